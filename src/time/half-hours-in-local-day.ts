@@ -1,0 +1,27 @@
+import { DAY_MS, HALF_HOUR_MS, isoDateToSerial, serialToLocalMs } from './serial.js';
+import { ZoneClock } from './zone-clock.js';
+
+/**
+ * Half-hours in a local calendar day: 48, or 46 and 50 where the clock moves an hour, 47 and 49 where it moves half of one.
+ * Source: IANA time zone database.
+ *
+ * @param isoDate the day, `YYYY-MM-DD`
+ * @param timeZone IANA name
+ * @returns count of half-hours from local midnight to the next
+ * @throws InputError when the zone is unknown
+ * @throws RangeError when the date is no calendar date
+ * @example halfHoursInLocalDay('2026-10-25', 'Europe/London') // 50
+ */
+export function halfHoursInLocalDay(isoDate: string, timeZone: string): number {
+  const localMidnight = serialToLocalMs(isoDateToSerial(isoDate));
+  const clock = new ZoneClock(timeZone, localMidnight - 2 * DAY_MS, localMidnight + 3 * DAY_MS);
+  let ms = DAY_MS;
+  for (const change of clock.changes) {
+    // A change belongs to the day whose wall clock it interrupts.
+    const localBefore = change.utcMs + change.offsetBeforeMinutes * 60_000;
+    if (localBefore >= localMidnight && localBefore < localMidnight + DAY_MS) {
+      ms -= (change.offsetAfterMinutes - change.offsetBeforeMinutes) * 60_000;
+    }
+  }
+  return ms / HALF_HOUR_MS;
+}
