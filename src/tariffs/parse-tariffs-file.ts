@@ -1,0 +1,122 @@
+import { z } from 'zod';
+import { InputError } from '../errors.js';
+import { isoDateToSerial } from '../time/serial.js';
+import { parseClock } from './clock-text.js';
+import type { Tariff, Weekdays } from './tariff.js';
+import { validateTariff } from './validate-tariff.js';
+import { parseDays } from './weekdays.js';
+
+const clockTime = z.string().transform((text, context): number => {
+  const minutes = parseClock(text);
+  if (minutes !== undefined) return minutes;
+  context.addIssue({ code: 'custom', message: `"${text}" is not a time HH:MM from 00:00 to 24:00` });
+  return z.NEVER;
+});
+
+const dayNames = z.string().transform((text, context): Weekdays => {
+  try {
+    return parseDays(text);
+  } catch (error) {
+    context.addIssue({ code: 'custom', message: error instanceof Error ? error.message : String(error) });
+    return z.NEVER;
+  }
+});
+
+const date = z.string().transform((text, context): number => {
+  try {
+    return isoDateToSerial(text);
+  } catch (error) {
+    context.addIssue({ code: 'custom', message: error instanceof Error ? error.message : String(error) });
+    return z.NEVER;
+  }
+});
+
+/** A tariff as a JSON file says it: clock times `HH:MM`, days in words, dates `YYYY-MM-DD`. */
+export const tariffSchema = z
+  .strictObject({
+    name: z.string(),
+    clock: z.enum(['local', 'utc']).default('local'),
+    includesVat: z.boolean().default(true),
+    halfHourlyPriced: z.boolean().default(false),
+    exitFeePounds: z.number().default(0),
+    windows: z
+      .array(z.strictObject({ from: clockTime, to: clockTime, days: dayNames.default(parseDays('')) }))
+      .default([]),
+    ratePeriods: z.array(
+      z.strictObject({
+        validFrom: date.default(0),
+        standingChargePencePerDay: z.number(),
+        baseRatePence: z.number(),
+        windowRatesPence: z.array(z.number()).default([]),
+        exportRatePence: z.number().default(0),
+      }),
+    ),
+  })
+  .transform(
+    ({ windows, ratePeriods, ...rest }): Tariff => ({
+      ...rest,
+      windows: windows.map(({ from, to, days }) => ({ fromMinutes: from, toMinutes: to, days })),
+      ratePeriods: ratePeriods.map(({ validFrom, ...period }) => ({ validFromSerial: validFrom, ...period })),
+    }),
+  );
+
+const fileSchema = z.strictObject({ tariffs: z.array(tariffSchema).min(1) });
+
+/** Names in the file where they differ from those of {@link Tariff}. */
+const FILE_NAMES: readonly [string, string][] = [
+  ['fromMinutes', 'from'],
+  ['toMinutes', 'to'],
+  ['validFromSerial', 'validFrom'],
+];
+
+/**
+ * Reads tariffs from JSON: `{ "tariffs": [{ "name", "windows": [{ "from", "to", "days" }], "ratePeriods": [...] }] }`.
+ *
+ * @param json text of the file
+ * @param file its path, for messages
+ * @returns valid tariffs in the order of the file
+ * @throws InputError with file and path within (`tariffs[1].windows[0].from`) when something is wrong
+ * @example parseTariffsFile(readFileSync('tariffs.json', 'utf8'), 'tariffs.json')[0].name // 'One rate'
+ */
+export function parseTariffsFile(json: string, file: string): Tariff[] {
+  let content: unknown;
+  try {
+    content = JSON.parse(json);
+  } catch (error) {
+    throw new InputError(
+      `this is not JSON (${error instanceof Error ? error.message : String(error)})`,
+      'Check the commas, quotes and brackets.',
+      { file },
+    );
+  }
+  const result = fileSchema.safeParse(content);
+  if (!result.success) {
+    const [issue] = result.error.issues;
+    throw new InputError(issue.message.replace(/\.$/, ''), 'Correct it and try again.', {
+      file,
+      line: pathText(issue.path),
+    });
+  }
+  const { tariffs } = result.data;
+  tariffs.forEach((tariff, index) => {
+    validateTariff(tariff, (path) => {
+      const inFile = FILE_NAMES.reduce((text, [from, to]) => text.replace(from, to), path);
+      return { file, line: `tariffs[${index}].${inFile}` };
+    });
+    if (tariffs.findIndex((other) => other.name === tariff.name) !== index) {
+      throw new InputError(`two tariffs are called "${tariff.name}"`, 'Give each a name of its own.', {
+        file,
+        line: `tariffs[${index}].name`,
+      });
+    }
+  });
+  return tariffs;
+}
+
+function pathText(path: readonly PropertyKey[]): string {
+  return path
+    .map((part, depth) =>
+      typeof part === 'number' ? `[${part}]` : `${depth === 0 ? '' : '.'}${String(part)}`,
+    )
+    .join('');
+}
