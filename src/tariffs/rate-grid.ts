@@ -30,9 +30,13 @@ export function rateGrid(tariff: Pick<Tariff, 'windows'>): Uint8Array {
 export function windowWeekSlots(window: RateWindow): number[] {
   const first = window.fromMinutes / 30;
   const length = windowMinutes(window) / 30;
-  return window.days.flatMap((starts, day) =>
-    starts ? Array.from({ length }, (_, slot) => (day * SLOTS_PER_DAY + first + slot) % SLOTS_PER_WEEK) : [],
-  );
+  const slots: number[] = [];
+  window.days.forEach((starts, day) => {
+    if (!starts) return;
+    const start = day * SLOTS_PER_DAY + first;
+    for (let slot = start; slot < start + length; slot++) slots.push(slot % SLOTS_PER_WEEK);
+  });
+  return slots;
 }
 
 /**

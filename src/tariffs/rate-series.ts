@@ -122,7 +122,9 @@ function stretchesOf(tariff: Tariff, calendar: HalfHourCalendar, vat: number): S
   const grid = rateGrid(tariff);
   const ratesByPeriod = tariff.ratePeriods.map((period) => {
     const bandRates = [period.baseRatePence, ...period.windowRatesPence].map((rate) => rate * vat);
-    return Float64Array.from(grid, (band) => bandRates[band]);
+    const weekRates = new Float64Array(grid.length);
+    for (let slot = 0; slot < grid.length; slot++) weekRates[slot] = bandRates[grid[slot]];
+    return weekRates;
   });
   const { localSerial } = calendar;
   const starts = new Set(tariff.ratePeriods.slice(1).map((period) => period.validFromSerial));
