@@ -1,0 +1,142 @@
+import { existsSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { describeWithCalc } from './availability.js';
+import { assertCellsEqual, compareCells } from './compare-cells.js';
+import { type Calc, startCalc } from './libreoffice.js';
+import { sampleWorkbook } from './sample-workbook.js';
+
+describeWithCalc('LibreOffice Calc driven from a test', () => {
+  let calc: Calc;
+  let folder: string;
+  const file = (name: string) => join(folder, name);
+  const write = async (name: string, change?: Parameters<typeof sampleWorkbook>[0]) => {
+    writeFileSync(file(name), await sampleWorkbook(change));
+    return file(name);
+  };
+
+  beforeAll(async () => {
+    folder = mkdtempSync(join(tmpdir(), 'engines-'));
+    calc = await startCalc({ timeoutMs: 60_000 });
+  }, 60_000);
+
+  afterAll(async () => {
+    await calc?.stop();
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  it('agrees with stored numbers, texts, booleans, dates, errors and shared formulas', async () => {
+    const path = await write('right.xlsx');
+    const document = await calc.open(path);
+    const comparison = compareCells(path, { engine: 'LibreOffice', values: await document.readAll() });
+    assertCellsEqual(comparison, 57);
+    expect(Object.fromEntries(comparison.bySheet)).toEqual({ 'Inputs & rates': 0, Results: 57 });
+    await document.close();
+  });
+
+  it('finds each wrong or missing stored value and names its cell', async () => {
+    const wrong = await write('wrong.xlsx', (workbook) => {
+      const results = workbook.getWorksheet('Results')!;
+      results.getCell('A1').value = { formula: 'UnitRate/3', result: (24.5 / 3) * (1 + 3e-9) };
+      results.getCell('A2').value = { formula: '"a"&"b"', result: 'aB' };
+      results.getCell('A3').value = { formula: 'TRUE', result: false };
+      results.getCell('A5').value = { formula: '1/0', result: 0 };
+      results.getCell('A8').value = { formula: 'UnitRate*2' } as never;
+    });
+    const document = await calc.open(wrong);
+    const comparison = compareCells(wrong, { engine: 'LibreOffice', values: await document.readAll() });
+    expect(comparison.mismatches.map(({ cell, stored, engine }) => [cell, stored, engine])).toEqual([
+      ['A1', (24.5 / 3) * (1 + 3e-9), 24.5 / 3],
+      ['A2', 'aB', 'ab'],
+      ['A3', false, 1],
+      ['A5', 0, '#DIV/0!'],
+      ['A8', null, 49],
+    ]);
+    expect(() => assertCellsEqual(comparison)).toThrow('Results!A2: stored "aB", calculated "ab"');
+    await document.close();
+  });
+
+  it('recalculates what depends on changed inputs', async () => {
+    const document = await calc.open(await write('change.xlsx'));
+    await document.setCells([
+      { name: 'UnitRate', value: 30 },
+      { sheet: 'Inputs & rates', cell: 'A2', value: null },
+      { sheet: 'Inputs & rates', cell: 'A3', value: false },
+    ]);
+    const results = await document.readSheet('Results');
+    expect(results.get('A1')).toMatchObject({ kind: 'number', value: 10, isFormula: true });
+    expect(results.get('A2')).toMatchObject({ kind: 'text', value: 's' });
+    expect(results.get('A3').value).toBe(1);
+    expect(results.get('A6')).toMatchObject({ kind: 'text', value: '' });
+    expect(results.get('C2')).toMatchObject({ kind: 'number', value: 2 / 7, isFormula: false });
+    expect(results.get('Z99')).toMatchObject({ kind: 'blank', value: null });
+    expect((await document.readSheet('Results', { range: 'C3:D3' })).numberAt(3, 4)).toBeCloseTo(
+      (3 / 7) * 30 + 1 / 7,
+      12,
+    );
+    await expect(document.setCells([{ name: 'NoSuchName', value: 1 }])).rejects.toThrow('NoSuchName');
+    await document.close();
+  });
+
+  it('reads formulas, names and sheets', async () => {
+    const document = await calc.open(await write('texts.xlsx'));
+    expect(await document.readFormulas('Results', 'D2:D3')).toEqual([
+      { row: 2, column: 4, formula: '=C2*UnitRate+$C$1' },
+      { row: 3, column: 4, formula: '=C3*UnitRate+$C$1' },
+    ]);
+    expect((await document.names()).map(({ name }) => name)).toEqual(['UnitRate']);
+    expect(await document.sheets()).toEqual([
+      { name: 'Inputs & rates', visible: true, rows: 4, columns: 1 },
+      { name: 'Results', visible: true, rows: 50, columns: 4 },
+    ]);
+    await expect(document.readSheet('Nowhere')).rejects.toThrow('Inputs & rates, Results');
+    await document.close();
+  });
+
+  it('saves what it calculated', async () => {
+    const document = await calc.open(await write('before.xlsx'));
+    await document.setCells([{ name: 'UnitRate', value: 7 }]);
+    await document.saveAs(file('after.xlsx'), 'xlsx');
+    const comparison = compareCells(file('after.xlsx'), {
+      engine: 'LibreOffice',
+      values: await document.readAll(),
+    });
+    expect(comparison.mismatches).toEqual([]);
+    await document.close();
+  });
+
+  it('trusts the stored values where told never to recalculate on load', async () => {
+    const path = await write('stale.xlsx', (workbook) => {
+      workbook.getWorksheet('Results')!.getCell('A1').value = { formula: 'UnitRate/3', result: 99 };
+    });
+    const trusting = await startCalc({ recalculateOnLoad: 'never' });
+    try {
+      const document = await trusting.open(path);
+      expect((await document.readSheet('Results')).get('A1').value).toBe(99);
+      await document.recalculateAll();
+      expect((await document.readSheet('Results')).get('A1').value).toBeCloseTo(24.5 / 3, 12);
+    } finally {
+      await trusting.stop();
+    }
+  });
+
+  it('says what is wrong with a file that it cannot open, and goes on', async () => {
+    writeFileSync(file('truncated.xlsx'), (await sampleWorkbook()).subarray(0, 2000));
+    await expect(calc.open(file('missing.xlsx'))).rejects.toThrow('missing.xlsx: no such file');
+    await expect(calc.open(file('truncated.xlsx'))).rejects.toThrow('truncated.xlsx');
+    const document = await calc.open(await write('next.xlsx'));
+    await document.close();
+    expect(readdirSync(folder).filter((name) => name.startsWith('.~lock'))).toEqual([]);
+  });
+
+  it('leaves neither process nor profile behind, even after a time-out', async () => {
+    const short = await startCalc();
+    short.timeoutMs = 1;
+    await expect(short.open(await write('slow.xlsx'))).rejects.toThrow('within 0.001 s');
+    await short.stop();
+    expect(existsSync(short.folder)).toBe(false);
+    expect(() => process.kill(-short.officeProcess, 0)).toThrow();
+    await expect(short.open(file('slow.xlsx'))).rejects.toThrow('stopped');
+  });
+});
