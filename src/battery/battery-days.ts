@@ -1,0 +1,93 @@
+import { type Battery, type BatteryInput, HALF_HOUR_HOURS } from './battery.js';
+
+/** What the rule knows of one local day before it starts. */
+export interface BatteryDay {
+  halfHours: number;
+  /** Half-hours needed to fill the battery from the reserve, 1 to all of the day's. */
+  halfHoursToFill: number;
+  /** Dearest rate at which the day needs charging, p/kWh. */
+  chargeUpToRatePence: number;
+  /** Lowest of as many dearest rates, p/kWh. */
+  dearRatePence: number;
+  /** Charging below this rate beats losses and wear at the dear rate, p/kWh. */
+  worthwhileBelowRatePence: number;
+  /** The battery serves the house from this rate up, p/kWh; {@link SERVE_ALWAYS} on a day without grid charging. */
+  serveFromRatePence: number;
+  /** What refilling costs, p/kWh: the higher of this and the next day's `chargeUpToRatePence`. */
+  refillRatePence: number;
+}
+
+/** A rate below all others. */
+export const SERVE_ALWAYS = -1e9;
+/** Keeps 4.000000001 half-hours from being 5 where a quotient is exact on paper. */
+const ROUNDING = 1e-9;
+
+/**
+ * The day-level facts of the battery rule.
+ *
+ * As columns of a sheet with one row a day, `rates` being the day's slice of the unit rates:
+ *
+ *     halfHoursToFill = MIN(COUNT(rates), MAX(1, ROUNDUP(MAX(0, usable - reserve) / chargeEff / (chargeKw/2) - 1E-9, 0)))
+ *     chargeUpTo      = SMALL(rates, halfHoursToFill)
+ *     dear            = LARGE(rates, halfHoursToFill)
+ *     worthwhileBelow = (dear - wear) * chargeEff * dischargeEff
+ *     serveFrom       = IF(AND(chargeFromGrid, MIN(rates) < worthwhileBelow - 1E-9),
+ *                          MIN(chargeUpTo / (chargeEff * dischargeEff) + wear, dear), -1E9)
+ *     refill          = MAX(chargeUpTo, chargeUpTo one row down)      (the last day: its own)
+ *
+ * A battery of 0 kWh needs one half-hour, so that no sheet divides by a power of 0.
+ *
+ * @param input half-hours with their unit rates, p/kWh, and days
+ * @param battery units as in {@link Battery}
+ * @returns one entry a day, in order
+ * @example batteryDays(input, battery)[0].chargeUpToRatePence // 7.5
+ */
+export function batteryDays(input: BatteryInput, battery: Battery): BatteryDay[] {
+  const { chargeEfficiency, dischargeEfficiency, wearPencePerKwh } = battery;
+  const toFill = halfHoursToFill(battery);
+  const days: BatteryDay[] = [];
+  const count = input.dayIndex.length;
+  for (let first = 0; first < count; ) {
+    let end = first + 1;
+    while (end < count && input.dayIndex[end] === input.dayIndex[first]) end++;
+    const rates = input.unitRatePence.slice(first, end).sort();
+    const n = Math.min(rates.length, Math.max(1, toFill));
+    const chargeUpToRatePence = rates[n - 1]!;
+    const dearRatePence = rates[rates.length - n]!;
+    const worthwhileBelowRatePence =
+      (dearRatePence - wearPencePerKwh) * chargeEfficiency * dischargeEfficiency;
+    const charges = battery.chargeFromGrid && rates[0]! < worthwhileBelowRatePence - ROUNDING;
+    days.push({
+      halfHours: rates.length,
+      halfHoursToFill: n,
+      chargeUpToRatePence,
+      dearRatePence,
+      worthwhileBelowRatePence,
+      serveFromRatePence: charges
+        ? Math.min(
+            chargeUpToRatePence / (chargeEfficiency * dischargeEfficiency) + wearPencePerKwh,
+            dearRatePence,
+          )
+        : SERVE_ALWAYS,
+      refillRatePence: chargeUpToRatePence,
+    });
+    first = end;
+  }
+  for (let d = 0; d + 1 < days.length; d++) {
+    days[d]!.refillRatePence = Math.max(days[d]!.chargeUpToRatePence, days[d + 1]!.chargeUpToRatePence);
+  }
+  return days;
+}
+
+/**
+ * Half-hours at full power that fill the battery from its reserve.
+ *
+ * @param battery units as in {@link Battery}
+ * @returns whole half-hours, 0 where nothing fits above the reserve
+ * @example halfHoursToFill({ ...battery, usableKwh: 10, reserveKwh: 1, chargeKw: 5, chargeEfficiency: 0.9 }) // 4
+ */
+export function halfHoursToFill(battery: Battery): number {
+  const room = Math.max(0, battery.usableKwh - battery.reserveKwh);
+  if (room === 0) return 0;
+  return Math.ceil(room / battery.chargeEfficiency / (battery.chargeKw * HALF_HOUR_HOURS) - ROUNDING);
+}

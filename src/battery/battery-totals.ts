@@ -1,0 +1,84 @@
+import { type Battery, type BatteryInput, startLevelKwh } from './battery.js';
+
+/** Flows of a span with a battery, from which its totals follow. */
+export interface BatteryFlows {
+  importKwh: Float64Array;
+  exportKwh: Float64Array;
+  /** AC kWh the battery gives. */
+  deliveredKwh: Float64Array;
+  /** Stored kWh after the last half-hour. */
+  endLevelKwh: number;
+}
+
+/** Totals of a span with a battery. */
+export interface BatteryTotals {
+  /** Import at the unit rates, p. */
+  energyCostPence: number;
+  /** Export at the export rates, p. */
+  exportCreditPence: number;
+  /** AC kWh that the battery gave. */
+  deliveredKwh: number;
+  wearPence: number;
+  /** Delivered AC kWh ÷ usable kWh; 0 without a battery. */
+  cycles: number;
+  startLevelKwh: number;
+  endLevelKwh: number;
+  /** p per stored kWh. */
+  endValuePencePerKwh: number;
+  /** Energy cost − export credit + wear − value of the level gained, p. */
+  netCostPence: number;
+}
+
+/**
+ * What a stored kWh left at the end is worth by default: what it costs to put it there at the span's lowest unit rate.
+ *
+ * @param unitRatePence p/kWh of each half-hour
+ * @param chargeEfficiency stored kWh per AC kWh
+ * @returns p per stored kWh; 0 over no half-hours
+ * @example defaultEndValuePencePerKwh(Float64Array.of(9, 30), 0.9) // 10
+ */
+export function defaultEndValuePencePerKwh(unitRatePence: Float64Array, chargeEfficiency: number): number {
+  if (unitRatePence.length === 0) return 0;
+  return unitRatePence.reduce((least, rate) => Math.min(least, rate), Infinity) / chargeEfficiency;
+}
+
+/**
+ * Sums a span with a battery. The level at the end is valued, not lost.
+ *
+ * @param input half-hours, units as in {@link BatteryInput}
+ * @param battery units as in {@link Battery}
+ * @param flows kWh of each half-hour with the battery
+ * @param endValuePencePerKwh p per stored kWh; by default {@link defaultEndValuePencePerKwh}
+ * @returns kWh and pence
+ * @example batteryTotals(input, battery, flows).netCostPence
+ */
+export function batteryTotals(
+  input: BatteryInput,
+  battery: Battery,
+  flows: BatteryFlows,
+  endValuePencePerKwh = defaultEndValuePencePerKwh(input.unitRatePence, battery.chargeEfficiency),
+): BatteryTotals {
+  const energyCostPence = sumOfProducts(flows.importKwh, input.unitRatePence);
+  const exportCreditPence = sumOfProducts(flows.exportKwh, input.exportRatePence);
+  const deliveredKwh = flows.deliveredKwh.reduce((sum, kwh) => sum + kwh, 0);
+  const wearPence = deliveredKwh * battery.wearPencePerKwh;
+  const start = startLevelKwh(battery);
+  return {
+    energyCostPence,
+    exportCreditPence,
+    deliveredKwh,
+    wearPence,
+    cycles: battery.usableKwh > 0 ? deliveredKwh / battery.usableKwh : 0,
+    startLevelKwh: start,
+    endLevelKwh: flows.endLevelKwh,
+    endValuePencePerKwh,
+    netCostPence:
+      energyCostPence - exportCreditPence + wearPence - endValuePencePerKwh * (flows.endLevelKwh - start),
+  };
+}
+
+function sumOfProducts(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  return sum;
+}

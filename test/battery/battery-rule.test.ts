@@ -1,0 +1,301 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Battery, BatteryInput } from '../../src/battery/battery.js';
+import { assertBattery, splitRoundTrip } from '../../src/battery/battery.js';
+import { NO_CHARGING_AHEAD, runBatteryRule } from '../../src/battery/battery-rule.js';
+import { InputError } from '../../src/errors.js';
+import { randomBatteryCase } from './random-battery-case.js';
+
+// 5 kWh, 4 kW each way (2 kWh a half-hour), 80% in, 90% out, 1 kWh reserve, empty to the reserve at the start.
+const HAND: Battery = {
+  usableKwh: 5,
+  chargeKw: 4,
+  dischargeKw: 4,
+  chargeEfficiency: 0.8,
+  dischargeEfficiency: 0.9,
+  reserveKwh: 1,
+  startKwh: 1,
+  wearPencePerKwh: 0,
+  chargeFromGrid: true,
+  mayFeedCar: true,
+  mayExport: false,
+};
+
+/** One row a half-hour: rate p, export rate p, import, export, car kWh → battery AC, level, import, export kWh. */
+type HandRow = readonly [
+  rate: number,
+  exportRate: number,
+  imported: number,
+  exported: number,
+  car: number,
+  battery: number,
+  level: number,
+  importWith: number,
+  exportWith: number,
+];
+
+function inputOf(rows: readonly (readonly number[])[], days?: readonly number[]): BatteryInput {
+  const column = (index: number): Float64Array => Float64Array.from(rows, (row) => row[index]!);
+  return {
+    unitRatePence: column(0),
+    exportRatePence: column(1),
+    importKwh: column(2),
+    exportKwh: column(3),
+    carKwh: column(4),
+    dayIndex: Int32Array.from(rows, (_, i) => days?.[i] ?? 0),
+  };
+}
+
+function expectRows(battery: Battery, rows: readonly HandRow[], days?: readonly number[]): void {
+  const run = runBatteryRule(inputOf(rows, days), battery);
+  const got = rows.map((_, i) => [
+    run.batteryKwh[i]!,
+    run.levelKwh[i]!,
+    run.importKwh[i]!,
+    run.exportKwh[i]!,
+  ]);
+  const round = (row: readonly number[]): number[] => row.map((x) => Math.round(x * 1e9) / 1e9 + 0);
+  expect(got.map(round)).toEqual(rows.map((row) => round(row.slice(5))));
+}
+
+describe('the rule, worked by hand', () => {
+  it('charges in the cheapest half-hours, holds in them, serves the dear ones down to the reserve', () => {
+    // To fill: (5 - 1) / 0.8 = 5 kWh AC = 2.5, so 3 half-hours of 2 kWh. Third cheapest 10 p, third dearest 30 p.
+    // Worth it below 30 x 0.72 = 21.6 p. Refilling costs 10 / 0.72 = 13.89 p: the 13 p half-hour is bought, not served.
+    expectRows(HAND, [
+      // rate, export rate, import, export, car → battery, level, import, export
+      [10, 0, 1, 0, 0, 2, 2.6, 3, 0],
+      [10, 0, 1, 0, 0, 2, 4.2, 3, 0],
+      [10, 0, 1, 0, 0, 1, 5, 2, 0], // 0.8 kWh of room takes 1 kWh AC
+      [10, 0, 1, 0, 0, 0, 5, 1, 0], // as cheap as the others: holds
+      [13, 0, 1, 0, 0, 0, 5, 1, 0],
+      [30, 0, 0.9, 0, 0, -0.9, 4, 0, 0],
+      [30, 0, 2.5, 0, 0, -2, 4 - 2 / 0.9, 0.5, 0], // no more than its power
+      [30, 0, 5, 0, 0, -0.7, 1, 4.3, 0], // (5 - 1) x 0.9 = 3.6 in all: 3.6 - 0.9 - 2 = 0.7
+      [30, 0, 1, 0, 0, 0, 1, 1, 0], // at the reserve
+    ]);
+  });
+
+  it('stores solar surplus first, at any rate, and charges the rest of a cheap half-hour from the grid', () => {
+    // No grid charging pays at one rate: only the sun fills it.
+    expectRows(HAND, [
+      [25, 5, 0, 1, 0, 1, 1.8, 0, 0],
+      [25, 5, 0, 3, 0, 2, 3.4, 0, 1], // no more than its power
+      [25, 5, 0.5, 0, 0, -0.5, 3.4 - 0.5 / 0.9, 0, 0],
+    ]);
+    expectRows({ ...HAND, chargeFromGrid: false }, [
+      [5, 5, 0, 0.5, 0, 0.5, 1.4, 0, 0],
+      [30, 5, 1, 0, 0, -0.36, 1, 0.64, 0],
+    ]);
+    expectRows({ ...HAND, usableKwh: 2.6 }, [
+      [5, 5, 0, 0.5, 0, 2, 2.6, 1.5, 0], // 0.5 kWh from the sun, 1.5 kWh from the grid
+      [30, 5, 1, 0, 0, -1, 2.6 - 1 / 0.9, 0, 0],
+    ]);
+  });
+
+  it('does not charge from the grid where the spread loses to losses and wear', () => {
+    // One half-hour fills 1 kWh: cheap 20 p, dear 27 p, 27 x 0.72 = 19.44 p.
+    expectRows({ ...HAND, usableKwh: 2 }, [
+      [20, 0, 1, 0, 0, 0, 1, 1, 0],
+      [27, 0, 1, 0, 0, 0, 1, 1, 0],
+    ]);
+    // 30 x 0.72 = 21.6 p pays at 20 p, but not with 3 p of wear: 27 x 0.72 = 19.44 p.
+    expectRows({ ...HAND, usableKwh: 2 }, [
+      [20, 0, 1, 0, 0, 1.25, 2, 2.25, 0],
+      [30, 0, 1, 0, 0, -0.9, 1, 0.1, 0],
+    ]);
+    expectRows({ ...HAND, usableKwh: 2, wearPencePerKwh: 3 }, [
+      [20, 0, 1, 0, 0, 0, 1, 1, 0],
+      [30, 0, 1, 0, 0, 0, 1, 1, 0],
+    ]);
+  });
+
+  it('leaves a barred car to the grid', () => {
+    expectRows({ ...HAND, startKwh: 5, mayFeedCar: false }, [
+      [25, 0, 4, 0, 3.5, -0.5, 5 - 0.5 / 0.9, 3.5, 0],
+      [25, 0, 1, 0, 0, -1, 5 - 1.5 / 0.9, 0, 0],
+    ]);
+  });
+
+  it('sells, just before it charges, what the house could not take until then', () => {
+    // 2.6 kWh of which 1.6 above the reserve: 1.44 kWh AC, less than one half-hour at full power (2 kWh).
+    // Refilling costs 5 / 0.72 = 6.94 p, export pays 15 p. The last half-hour before charging sells all that is left.
+    const seller = { ...HAND, usableKwh: 2.6, startKwh: 2.6, mayExport: true };
+    const rows: HandRow[] = [
+      [30, 15, 0.36, 0, 0, -0.36, 2.2, 0, 0],
+      [30, 15, 0.36, 0, 0, -1.08, 1, 0, 0.72],
+      [5, 15, 0.1, 0, 0, 2, 2.6, 2.1, 0],
+      [5, 15, 0.1, 0, 0, 0, 2.6, 0.1, 0],
+      [30, 15, 0, 0, 0, 0, 2.6, 0, 0], // no charging half-hour follows: it keeps what it has
+    ];
+    expectRows(seller, rows);
+    const steps = [...runBatteryRule(inputOf(rows), seller).stepsToCharging];
+    expect(steps).toEqual([2, 1, 0, 0, NO_CHARGING_AHEAD + 1]);
+    // 6.9 p does not repay 6.94 p.
+    expectRows(seller, [
+      [30, 6.9, 0.36, 0, 0, -0.36, 2.2, 0, 0],
+      [5, 6.9, 0.1, 0, 0, 0.5, 2.6, 0.6, 0],
+    ]);
+    // Nothing leaves the house while a barred car draws.
+    expectRows({ ...seller, mayFeedCar: false }, [
+      [30, 15, 3.86, 0, 3.5, -0.36, 2.2, 3.5, 0],
+      [5, 15, 0.1, 0, 0, 0.5, 2.6, 0.6, 0],
+    ]);
+  });
+
+  it('takes each local day by itself, and tells what the next day asks for refilling', () => {
+    const rows = [
+      [8, 0, 1, 0, 0],
+      [30, 0, 1, 0, 0],
+      [12, 0, 1, 0, 0],
+      [30, 0, 1, 0, 0],
+    ];
+    const run = runBatteryRule(inputOf(rows, [0, 0, 1, 1]), { ...HAND, usableKwh: 2 });
+    expect([...run.chargingHalfHour]).toEqual([1, 0, 1, 0]);
+    expect(run.days.map((day) => day.chargeUpToRatePence)).toEqual([8, 12]);
+    expect(run.days.map((day) => day.refillRatePence)).toEqual([12, 12]);
+  });
+
+  it('waits below the reserve for charge and gives nothing meanwhile', () => {
+    expectRows({ ...HAND, startKwh: 0.2, chargeFromGrid: false }, [
+      [25, 5, 1, 0, 0, 0, 0.2, 1, 0],
+      [25, 5, 0, 2, 0, 2, 1.8, 0, 0],
+      [25, 5, 1, 0, 0, -0.72, 1, 0.28, 0],
+    ]);
+  });
+
+  it('values the level at the end: 1 kWh AC more in store at 10 p is 10 p', () => {
+    const rows = [
+      [10, 0, 0, 0, 0],
+      [30, 0, 0, 0, 0],
+    ];
+    const { totals } = runBatteryRule(inputOf(rows), { ...HAND, usableKwh: 1.8 });
+    expect(totals.energyCostPence).toBeCloseTo(10, 12);
+    expect(totals.endValuePencePerKwh).toBeCloseTo(12.5, 12);
+    expect(totals.netCostPence).toBeCloseTo(0, 12);
+  });
+});
+
+const anyCase = fc
+  .record({ seed: fc.integer(), halfHours: fc.integer({ min: 1, max: 200 }) })
+  .map(({ seed, halfHours }) => randomBatteryCase(seed, halfHours));
+const RUNS = { seed: 20_260_101, numRuns: 400 };
+const CLOSE = 1e-9;
+
+describe('the laws of the rule', () => {
+  it('conserves energy at every half-hour and in total', () => {
+    fc.assert(
+      fc.property(anyCase, ({ input, battery }) => {
+        const run = runBatteryRule(input, battery);
+        let level = run.totals.startLevelKwh;
+        let stored = 0;
+        for (let i = 0; i < run.levelKwh.length; i++) {
+          const flow = run.batteryKwh[i]!;
+          const atMeter = run.importKwh[i]! - run.exportKwh[i]! - (input.importKwh[i]! - input.exportKwh[i]!);
+          expect(Math.abs(atMeter - flow)).toBeLessThan(CLOSE);
+          const gained = flow > 0 ? flow * battery.chargeEfficiency : flow / battery.dischargeEfficiency;
+          expect(Math.abs(level + gained - run.levelKwh[i]!)).toBeLessThan(CLOSE);
+          level = run.levelKwh[i]!;
+          stored += gained;
+        }
+        expect(Math.abs(run.totals.startLevelKwh + stored - run.totals.endLevelKwh)).toBeLessThan(1e-7);
+      }),
+      RUNS,
+    );
+  });
+
+  it('keeps level and power within bounds and serves no more than the house takes unless it may export', () => {
+    fc.assert(
+      fc.property(anyCase, ({ input, battery }) => {
+        const run = runBatteryRule(input, battery);
+        const floor = Math.min(battery.reserveKwh, run.totals.startLevelKwh);
+        for (let i = 0; i < run.levelKwh.length; i++) {
+          expect(run.levelKwh[i]!).toBeGreaterThanOrEqual(floor - CLOSE);
+          expect(run.levelKwh[i]!).toBeLessThanOrEqual(battery.usableKwh + CLOSE);
+          expect(run.batteryKwh[i]!).toBeLessThanOrEqual(battery.chargeKw / 2 + CLOSE);
+          expect(run.batteryKwh[i]!).toBeGreaterThanOrEqual(-battery.dischargeKw / 2 - CLOSE);
+          expect(run.importKwh[i]!).toBeGreaterThanOrEqual(-CLOSE);
+          expect(run.exportKwh[i]!).toBeGreaterThanOrEqual(-CLOSE);
+          if (!battery.mayExport) expect(run.exportKwh[i]!).toBeLessThanOrEqual(input.exportKwh[i]! + CLOSE);
+          if (!battery.mayFeedCar) {
+            expect(run.importKwh[i]!).toBeGreaterThanOrEqual(
+              Math.min(input.carKwh[i]!, input.importKwh[i]!) - CLOSE,
+            );
+          }
+          if (!battery.chargeFromGrid)
+            expect(run.importKwh[i]!).toBeLessThanOrEqual(input.importKwh[i]! + CLOSE);
+        }
+      }),
+      RUNS,
+    );
+  });
+
+  it('buys nothing to store where every half-hour costs the same', () => {
+    fc.assert(
+      fc.property(anyCase, fc.double({ min: 0.1, max: 80, noNaN: true }), ({ input, battery }, rate) => {
+        const flat = { ...input, unitRatePence: input.unitRatePence.map(() => rate) };
+        const run = runBatteryRule(flat, battery);
+        expect(run.chargingHalfHour.every((flag) => flag === 0)).toBe(true);
+        expect(run.importKwh.every((kwh, i) => kwh <= input.importKwh[i]!)).toBe(true);
+      }),
+      RUNS,
+    );
+  });
+
+  it('gives the flows without a battery, bit for bit, at 0 kWh', () => {
+    fc.assert(
+      fc.property(anyCase, ({ input, battery }) => {
+        const run = runBatteryRule(input, { ...battery, usableKwh: 0, chargeKw: 0, dischargeKw: 0 });
+        expect(run.importKwh).toEqual(input.importKwh);
+        expect(run.exportKwh).toEqual(input.exportKwh);
+        expect(run.totals.cycles).toBe(0);
+      }),
+      { ...RUNS, numRuns: 50 },
+    );
+  });
+
+  it('holds in charging half-hours', () => {
+    fc.assert(
+      fc.property(anyCase, ({ input, battery }) => {
+        const run = runBatteryRule(input, battery);
+        expect(run.chargingHalfHour.every((flag, i) => flag === 0 || run.batteryKwh[i]! >= 0)).toBe(true);
+      }),
+      { ...RUNS, numRuns: 100 },
+    );
+  });
+});
+
+describe('a battery that can not be', () => {
+  it.each([
+    ['usable capacity', { usableKwh: -1 }],
+    ['charge power', { chargeKw: Number.NaN }],
+    ['charge efficiency', { chargeEfficiency: 90 }],
+    ['discharge efficiency', { dischargeEfficiency: 0 }],
+    ['reserve', { reserveKwh: -0.1 }],
+    ['wear', { wearPencePerKwh: Number.POSITIVE_INFINITY }],
+    ['discharge power is 0 kW', { dischargeKw: 0 }],
+  ])('names the %s', (name, change) => {
+    expect(() => assertBattery({ ...HAND, ...change })).toThrow(InputError);
+    expect(() => assertBattery({ ...HAND, ...change })).toThrow(name);
+  });
+
+  it('splits a round trip in two equal parts', () => {
+    const { chargeEfficiency, dischargeEfficiency } = splitRoundTrip(0.81);
+    expect(chargeEfficiency).toBeCloseTo(0.9, 15);
+    expect(dischargeEfficiency).toBe(chargeEfficiency);
+    expect(() => splitRoundTrip(1.2)).toThrow(InputError);
+  });
+
+  it.each([
+    ['lengths', { carKwh: new Float64Array(1) }, 'carKwh has 1'],
+    ['a missing number', { importKwh: Float64Array.of(1, Number.NaN) }, 'importKwh is NaN in half-hour 2'],
+    ['negative energy', { exportKwh: Float64Array.of(-1, 0) }, 'exportKwh is -1 in half-hour 1'],
+    ['days that jump', { dayIndex: Int32Array.of(0, 2) }, 'dayIndex is 2 in half-hour 2'],
+  ])('refuses half-hours with %s', (_, change, message) => {
+    const input = inputOf([
+      [10, 0, 1, 0, 0],
+      [20, 0, 1, 0, 0],
+    ]);
+    expect(() => runBatteryRule({ ...input, ...change }, HAND)).toThrow(message);
+  });
+});
