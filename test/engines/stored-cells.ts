@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { posix } from 'node:path';
 import { strFromU8, unzipSync } from 'fflate';
-import { cellReference, parseCellReference } from '../../scripts/lib/calc/cell-reference.js';
+import { cellName, parseCellRef } from '../../src/workbook/package/cell-reference.js';
 
 /** A cell exactly as the file's XML has it. */
 export interface StoredCell {
@@ -104,8 +104,8 @@ function* cellsOf(xml: string, strings: readonly string[]): Generator<StoredCell
     }
     const written = attribute(attributes!, 'r');
     if (written === undefined) column++;
-    else ({ row, column } = parseCellReference(written));
-    const ref = written ?? cellReference(row, column);
+    else ({ row, column } = parseCellRef(written));
+    const ref = written ?? cellName(row, column);
     let inner = '';
     if (selfClosing === '') {
       const end = xml.indexOf('c>', pattern.lastIndex);

@@ -1,4 +1,4 @@
-import { cellReference, parseCellReference } from './cell-reference.js';
+import { cellName, parseCellRef } from '../../../src/workbook/package/cell-reference.js';
 
 export type CellKind = 'blank' | 'number' | 'text' | 'boolean' | 'error';
 
@@ -47,7 +47,7 @@ export class SheetValues {
     const isFormula = (byte & FORMULA_BIT) !== 0;
     // A formula never gives a blank: what looks like one is the empty text.
     if (byte === FORMULA_BIT) {
-      return { ref: cellReference(row, column), row, column, kind: 'text', value: '', isFormula };
+      return { ref: cellName(row, column), row, column, kind: 'text', value: '', isFormula };
     }
     const kind = KINDS[byte & 0x7f]!;
     const slot = index < 0 ? 0 : this.slots[index]!;
@@ -59,12 +59,12 @@ export class SheetValues {
           : kind === 'boolean'
             ? slot === 1
             : this.texts[slot]!;
-    return { ref: cellReference(row, column), row, column, kind, value, isFormula };
+    return { ref: cellName(row, column), row, column, kind, value, isFormula };
   }
 
   /** The cell with this reference, for example `B3`. */
   get(ref: string): EngineCell {
-    const { row, column } = parseCellReference(ref);
+    const { row, column } = parseCellRef(ref);
     return this.at(row, column);
   }
 
@@ -96,9 +96,7 @@ export class SheetValues {
   ): void {
     const index = this.index(row, column);
     if (index < 0)
-      throw new RangeError(
-        `${cellReference(row, column)} is outside the ${this.rows} × ${this.columns} cells`,
-      );
+      throw new RangeError(`${cellName(row, column)} is outside the ${this.rows} × ${this.columns} cells`);
     this.kinds[index] = KINDS.indexOf(kind) | (isFormula ? FORMULA_BIT : 0);
     if (typeof value === 'string') {
       this.slots[index] = this.texts.length;
