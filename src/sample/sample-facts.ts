@@ -1,8 +1,9 @@
+import { CHANNELS, type Channel } from '../readings/channels.js';
 import { SAMPLE_HOME } from './home.js';
 import { sampleGasYear } from './sample-gas-year.js';
-import { SAMPLE_CHANNELS, type SampleChannel, simulateHome } from './simulate-home.js';
+import { simulateHome } from './simulate-home.js';
 
-type EnergyChannel = Exclude<SampleChannel, 'outdoorC' | 'pricePence'>;
+type EnergyChannel = Exclude<Channel, 'outdoorC' | 'pricePence'>;
 
 /** What is true of the sample home: what a right method must find in its files. */
 export interface SampleFacts {
@@ -44,7 +45,7 @@ export function sampleFacts(): SampleFacts {
   const gasYear = sampleGasYear(weather);
   const total = (series: Float64Array): number =>
     series.subarray(0, halfHoursInYear).reduce((sum, value) => sum + value, 0);
-  const energyChannels = SAMPLE_CHANNELS.filter(
+  const energyChannels = CHANNELS.filter(
     (name): name is EnergyChannel => name !== 'outdoorC' && name !== 'pricePence',
   );
   const yearKwh = Object.fromEntries(

@@ -22,7 +22,7 @@ export function sampleFiles(): SampleFile[] {
     ...meterFiles(home),
     { name: 'solar-and-battery.csv', text: solarAndBattery(home) },
     { name: 'heat-pump-electricity.csv', text: heatPumpElectricity(home) },
-    { name: 'heat-pump-heat.csv', text: heatPumpHeat(home) },
+    { name: 'heat-pump-heat-output.csv', text: heatPumpHeat(home) },
     { name: 'car-charger.tsv', text: carCharger(home) },
     { name: 'outdoor-temperature.csv', text: outdoorTemperature(home) },
     { name: 'half-hourly-price.csv', text: halfHourlyPrice(home) },

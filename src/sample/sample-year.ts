@@ -1,4 +1,5 @@
-import { SAMPLE_CHANNELS, type SampleYear, simulateHome } from './simulate-home.js';
+import { CHANNELS } from '../readings/channels.js';
+import { type SampleYear, simulateHome } from './simulate-home.js';
 
 /**
  * The sample home's year, 1 October 2025 to 30 September 2026, Europe/London: 17,520 half-hours.
@@ -24,7 +25,7 @@ export function sampleExtraMonth(): SampleYear {
 
 function sliceReadings(readings: SampleYear, from: number, until: number): SampleYear {
   const slice = { ...readings };
-  for (const name of [...SAMPLE_CHANNELS, 'startUtcMs', 'householdKwh'] as const) {
+  for (const name of [...CHANNELS, 'startUtcMs', 'householdKwh'] as const) {
     slice[name] = readings[name].slice(from, until);
   }
   return slice;

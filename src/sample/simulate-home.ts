@@ -1,3 +1,4 @@
+import type { Channel } from '../readings/channels.js';
 import { isoDateToSerial } from '../time/serial.js';
 import { SAMPLE_HOME } from './home.js';
 import { sampleBatteryWh } from './sample-battery.js';
@@ -10,26 +11,11 @@ import { sampleSolarKwh } from './sample-solar.js';
 import { type SampleWeather, sampleWeather } from './sample-weather.js';
 import { seededRandom } from './seeded-random.js';
 
-/** Channels of the sample home that its owner has files of. */
-export const SAMPLE_CHANNELS = [
-  'importKwh',
-  'exportKwh',
-  'solarKwh',
-  'batteryInKwh',
-  'batteryOutKwh',
-  'heatPumpKwh',
-  'heatOutputKwh',
-  'carKwh',
-  'outdoorC',
-  'pricePence',
-] as const;
-export type SampleChannel = (typeof SAMPLE_CHANNELS)[number];
-
 /**
  * Readings of the sample home, one value a half-hour in each array. Energies in kWh to 0.001, `outdoorC` in °C to 0.1,
  * `pricePence` in p/kWh with VAT to 0.01.
  */
-export interface SampleYear extends Record<SampleChannel, Float64Array> {
+export interface SampleYear extends Record<Channel, Float64Array> {
   timeZone: string;
   /** Start of each half-hour, epoch ms. */
   startUtcMs: Float64Array;
