@@ -1,0 +1,80 @@
+import type { DescribedFunction } from '../functions/described-function.js';
+import { numberAt } from './cell-arguments.js';
+import { requireNumber } from './require-number.js';
+import { roundHalfAway } from './round-half-away.js';
+
+/**
+ * Says in words whether two independent estimates of the boiler agree.
+ * Source: common practice, no source (where the two limits lie is the user's choice).
+ *
+ * @param shareApart how far apart they are, from `estimatesApart`
+ * @param agreeWithinShare up to here they agree, for example 0.1
+ * @param disagreeBeyondShare beyond this they disagree, for example 0.25
+ * @returns one sentence
+ * @throws InputError when a share is negative
+ * @example estimatesVerdict(0.04, 0.1, 0.25) // 'The two boiler estimates agree: 4% apart.'
+ */
+export function estimatesVerdict(
+  shareApart: number,
+  agreeWithinShare: number,
+  disagreeBeyondShare: number,
+): string {
+  requireNumber(shareApart, 'shareApart', { min: 0 });
+  requireNumber(agreeWithinShare, 'agreeWithinShare', { min: 0 });
+  requireNumber(disagreeBeyondShare, 'disagreeBeyondShare', { min: agreeWithinShare });
+  const apart = `${roundHalfAway(shareApart * 100)}% apart`;
+  if (shareApart <= agreeWithinShare) return AGREE + apart + FULL_STOP;
+  if (shareApart <= disagreeBeyondShare) return DIFFER + apart + DIFFER_ADVICE;
+  return DISAGREE + apart + DISAGREE_ADVICE;
+}
+
+const FULL_STOP = '.';
+const AGREE = 'The two boiler estimates agree: ';
+const DIFFER = 'The two boiler estimates differ: ';
+const DIFFER_ADVICE = '. Take the answer as a range.';
+const DISAGREE = 'The two boiler estimates disagree: ';
+const DISAGREE_ADVICE =
+  '. Check boiler efficiency, heat meter, hot water and last year’s gas before you rely on it.';
+
+const args = [
+  {
+    name: 'shareApart',
+    unit: 'share',
+    kind: 'number',
+    shape: 'cell',
+    description: 'Difference of the two as a share of their mean.',
+  },
+  {
+    name: 'agreeWithinShare',
+    unit: 'share',
+    kind: 'number',
+    shape: 'cell',
+    description: 'Up to here they agree.',
+  },
+  {
+    name: 'disagreeBeyondShare',
+    unit: 'share',
+    kind: 'number',
+    shape: 'cell',
+    description: 'Beyond this they disagree.',
+  },
+] as const;
+
+export const estimatesVerdictDescribed: DescribedFunction = {
+  name: 'estimatesVerdict',
+  cellName: 'ESTIMATES_VERDICT',
+  category: 'heating',
+  summary: 'Says whether the two independent estimates of the boiler agree.',
+  arguments: args,
+  result: { unit: 'none', shape: 'cell', description: 'One sentence.' },
+  source: 'common practice, no source',
+  example: { arguments: [0.04, 0.1, 0.25], result: 'The two boiler estimates agree: 4% apart.' },
+  compute: (a) => estimatesVerdict(numberAt(a, args, 0), numberAt(a, args, 1), numberAt(a, args, 2)),
+  formula: ([apart, agree, disagree]) => {
+    const words = `ROUND(${apart}*100,0)&"% apart`;
+    return (
+      `IF(${apart}<=${agree},"${AGREE}"&${words}${FULL_STOP}",` +
+      `IF(${apart}<=${disagree},"${DIFFER}"&${words}${DIFFER_ADVICE}","${DISAGREE}"&${words}${DISAGREE_ADVICE}"))`
+    );
+  },
+};
