@@ -1,0 +1,23 @@
+export {
+  type CellPosition,
+  type CellRange,
+  cellName,
+  columnName,
+  columnNumber,
+  LAST_COLUMN,
+  LAST_ROW,
+  parseCellRef,
+  parseRangeRef,
+  rangeName,
+} from './cell-reference.js';
+export { type CachedValue, CellError, type CellValue, DROP, type InputValue } from './cell-value.js';
+export type { EditCounts, SheetEdits } from './edit-sheet-xml.js';
+export type { InputColumn } from './input-plan.js';
+export { relativeFormula } from './relative-formula.js';
+export { type SaveFileSystem, saveBeside } from './save-beside.js';
+export type { CellKind, SheetReader } from './sheet-reader.js';
+export { translateFormula } from './translate-formula.js';
+export { openWorkbookPackage, type PackageOptions, type WorkbookPackage } from './workbook-package.js';
+export type { DefinedName } from './workbook-structure.js';
+export { escapeXml } from './xml-text.js';
+export { defaultZipLimits, type ZipLimits } from './zip-container.js';

@@ -1,0 +1,242 @@
+import { InputError, type Place } from '../../errors.js';
+import { type EditCounts, editSheetXml, type SheetEdits } from './edit-sheet-xml.js';
+import { readSharedStrings } from './shared-strings.js';
+import { type ReadingContext, SheetReader } from './sheet-reader.js';
+import { type DefinedName, readWorkbookStructure, type WorkbookStructure } from './workbook-structure.js';
+import {
+  defaultZipLimits,
+  deflateEntry,
+  inflateEntry,
+  readZip,
+  writeZip,
+  type ZipEntry,
+  type ZipLimits,
+} from './zip-container.js';
+
+/** Choices for {@link openWorkbookPackage}. */
+export interface PackageOptions {
+  /** Deflate level of sheets that are rewritten, 1 (quick) to 9 (small). */
+  compressionLevel?: number;
+  /** What is refused as too large. */
+  limits?: ZipLimits;
+}
+
+const saveAsXlsx = 'Open it in a spreadsheet program and save it as .xlsx.';
+
+function startsWith(bytes: Uint8Array, ...signature: number[]): boolean {
+  return signature.every((byte, index) => bytes[index] === byte);
+}
+
+/** Says what a file is that can't be a workbook, by its first bytes. */
+function refuseOtherFiles(bytes: Uint8Array, place: Place): void {
+  if (bytes.length === 0) throw new InputError('the file is empty', 'Choose a workbook (.xlsx).', place);
+  if (startsWith(bytes, 0xd0, 0xcf, 0x11, 0xe0)) {
+    throw new InputError(
+      'the workbook is protected by a password, or is of the old .xls kind',
+      'Save a copy as .xlsx without a password to open.',
+      place,
+    );
+  }
+  if (startsWith(bytes, 0x50, 0x4b)) return;
+  const head = bytes.subarray(0, 4096);
+  const isText = !head.some((byte) => byte < 9 || (byte > 13 && byte < 32));
+  throw new InputError(
+    isText ? 'this is a text file, not a workbook' : 'this is not a workbook',
+    'Choose a file that a spreadsheet program saved as .xlsx.',
+    place,
+  );
+}
+
+/**
+ * A workbook whose cells are read and changed in place: parts that nobody edits keep their bytes.
+ *
+ * Get one from {@link openWorkbookPackage}.
+ */
+export class WorkbookPackage {
+  private readonly index = new Map<string, number>();
+  private readonly structure: WorkbookStructure;
+  private sharedTexts: string[] | undefined;
+  private changed = false;
+
+  /** Use {@link openWorkbookPackage}, which checks what kind of file it is. */
+  constructor(
+    private readonly original: Uint8Array,
+    readonly fileName: string,
+    private readonly entries: ZipEntry[],
+    private readonly compressionLevel: number,
+  ) {
+    for (const [index, entry] of entries.entries()) {
+      // Part names differ by more than case (ECMA-376 part 2, 6.2.2.3); some writers use backslashes.
+      const key = partKey(entry.name);
+      if (this.index.has(key)) {
+        throw new InputError(`the workbook is damaged: it holds part '${entry.name}' twice`, saveAsXlsx, {
+          file: fileName,
+        });
+      }
+      this.index.set(key, index);
+    }
+    const kind = this.readText('mimetype');
+    if (kind?.startsWith('application/vnd.oasis.opendocument')) {
+      throw new InputError('this is an OpenDocument file', saveAsXlsx, { file: fileName });
+    }
+    this.structure = readWorkbookStructure((part) => this.readText(part), fileName);
+  }
+
+  /** Whether day 0 of the workbook's date serials is 1904-01-01: 1462 days less than the usual serial. */
+  get date1904(): boolean {
+    return this.structure.date1904;
+  }
+
+  /** Names of the worksheets in the order of their tabs. */
+  sheetNames(): string[] {
+    return this.structure.sheets.map(({ name }) => name);
+  }
+
+  /** Whether a worksheet of this name exists; case does not matter, as in spreadsheet programs. */
+  hasSheet(sheet: string): boolean {
+    return this.findSheet(sheet) !== undefined;
+  }
+
+  /** All defined names, with those that belong to one sheet. */
+  definedNames(): readonly DefinedName[] {
+    return this.structure.definedNames;
+  }
+
+  /**
+   * What a defined name of the whole workbook stands for.
+   *
+   * @param name the name, any case
+   * @returns its text without the equals sign, for example `Tariffs!$C$4`; undefined where there is no such name
+   */
+  definedName(name: string): string | undefined {
+    const wanted = name.toLowerCase();
+    const found = this.structure.definedNames.filter((defined) => defined.name.toLowerCase() === wanted);
+    return (found.find(({ sheet }) => sheet === undefined) ?? undefined)?.text;
+  }
+
+  /** Names of all parts of the container, in order. */
+  partNames(): string[] {
+    return this.entries.map(({ name }) => name);
+  }
+
+  /**
+   * Bytes of a part.
+   *
+   * @param part name inside the container, for example `xl/styles.xml`
+   * @returns its bytes, or undefined where there is no such part
+   * @throws InputError when the part is damaged
+   */
+  readPart(part: string): Buffer | undefined {
+    const index = this.index.get(partKey(part));
+    return index === undefined ? undefined : inflateEntry(this.entries[index] as ZipEntry, this.fileName);
+  }
+
+  /**
+   * Reads the cells of a sheet as it stands, edits included.
+   *
+   * @param sheet name of the sheet
+   * @returns a cursor before the first cell
+   * @throws InputError when there is no such sheet, or it is damaged
+   */
+  readSheet(sheet: string): SheetReader {
+    return new SheetReader(this.sheetBytes(sheet), this.context(sheet));
+  }
+
+  /**
+   * Changes values of a sheet; nothing else of it.
+   *
+   * @param sheet name of the sheet
+   * @param edits inputs to type and stored results to set
+   * @returns how many cells changed; 0 means that the sheet keeps its bytes
+   * @throws InputError when there is no such sheet, it is damaged, or a formula stands in an input cell
+   * @throws RangeError for a number that is not finite, or inputs that overlap or leave the sheet
+   */
+  editSheet(sheet: string, edits: SheetEdits): EditCounts {
+    const index = this.index.get(partKey(this.sheetPart(sheet))) as number;
+    const { bytes, ...counts } = editSheetXml(this.sheetBytes(sheet), edits, this.context(sheet));
+    if (counts.changedCells > 0) {
+      this.entries[index] = deflateEntry(this.entries[index] as ZipEntry, bytes, this.compressionLevel);
+      this.changed = true;
+    }
+    return counts;
+  }
+
+  /**
+   * The workbook as a file: the very bytes that were opened when nothing was changed.
+   *
+   * @returns bytes of the .xlsx file; the same edits of the same file give the same bytes
+   */
+  toBytes(): Uint8Array {
+    return this.changed ? writeZip(this.entries) : this.original;
+  }
+
+  private readText(part: string): string | undefined {
+    const bytes = this.readPart(part);
+    if (bytes === undefined) return undefined;
+    return new TextDecoder(bytes[0] === 0xff && bytes[1] === 0xfe ? 'utf-16le' : 'utf-8').decode(bytes);
+  }
+
+  private findSheet(sheet: string): string | undefined {
+    const wanted = sheet.toLowerCase();
+    return this.structure.sheets.find(({ name }) => name.toLowerCase() === wanted)?.part;
+  }
+
+  private sheetPart(sheet: string): string {
+    const part = this.findSheet(sheet);
+    if (part !== undefined && this.index.has(partKey(part))) return part;
+    throw new InputError(
+      `the workbook has no sheet '${sheet}'`,
+      `It has: ${this.sheetNames().join(', ')}. Give the sheet its name back, or start from a fresh workbook.`,
+      { file: this.fileName },
+    );
+  }
+
+  private sheetBytes(sheet: string): Buffer {
+    return this.readPart(this.sheetPart(sheet)) as Buffer;
+  }
+
+  private context(sheet: string): ReadingContext {
+    return {
+      place: { file: this.fileName, line: sheet },
+      date1904: this.date1904,
+      sharedStrings: () => this.sharedStrings(),
+    };
+  }
+
+  private sharedStrings(): string[] {
+    if (this.sharedTexts === undefined) {
+      const part = this.structure.sharedStringsPart;
+      const xml = part === undefined ? undefined : this.readText(part);
+      this.sharedTexts = xml === undefined ? [] : readSharedStrings(xml, { file: this.fileName });
+    }
+    return this.sharedTexts;
+  }
+}
+
+function partKey(name: string): string {
+  return name.replaceAll('\\', '/').replace(/^\//, '').toLowerCase();
+}
+
+/**
+ * Opens a workbook of the .xlsx kind, whoever saved it last.
+ *
+ * @param bytes the whole file; it is not changed, and must not be changed while the package is in use
+ * @param fileName name for messages
+ * @param options compression level and limits
+ * @returns the package
+ * @throws InputError when the file is empty, not a workbook, cut short, damaged, too large when unpacked, protected
+ *   by a password, or of another spreadsheet format
+ * @example
+ * const workbook = openWorkbookPackage(await readFile('home.xlsx'), 'home.xlsx');
+ * workbook.editSheet('Readings', { inputs: [{ column: 2, firstRow: 5, values: importKwh, nan: 'blank' }] });
+ * await saveBeside('home.xlsx', workbook.toBytes());
+ */
+export function openWorkbookPackage(
+  bytes: Uint8Array,
+  fileName: string,
+  options: PackageOptions = {},
+): WorkbookPackage {
+  refuseOtherFiles(bytes, { file: fileName });
+  const entries = readZip(bytes, fileName, options.limits ?? defaultZipLimits);
+  return new WorkbookPackage(bytes, fileName, entries, options.compressionLevel ?? 6);
+}
