@@ -38,14 +38,25 @@ export interface AbsoluteReference {
  * @example parseReference("'Half-hours'!$B$8:$B$55") // { sheet: 'Half-hours', cells: '$B$8:$B$55' }
  */
 export function parseReference(ref: string): AbsoluteReference {
-  const match = QUOTED_SHEET.exec(ref) ?? PLAIN_SHEET.exec(ref);
-  const cells = match === null ? '' : ref.slice(match[0].length);
-  if (match?.[1] === undefined || !ABSOLUTE_CELLS.test(cells)) {
+  const found = takeApart(ref);
+  if (found === undefined) {
     throw new InputError(
       `"${ref}" is not an absolute reference`,
       "Write the sheet and fixed cells, like 'Half-hours'!$B$8:$B$55.",
     );
   }
+  return found;
+}
+
+/** Whether {@link parseReference} can take the text apart. */
+export function isAbsoluteReference(text: string): boolean {
+  return takeApart(text) !== undefined;
+}
+
+function takeApart(ref: string): AbsoluteReference | undefined {
+  const match = QUOTED_SHEET.exec(ref) ?? PLAIN_SHEET.exec(ref);
+  const cells = match === null ? '' : ref.slice(match[0].length);
+  if (match?.[1] === undefined || !ABSOLUTE_CELLS.test(cells)) return undefined;
   return { sheet: match[1].replaceAll("''", "'"), cells };
 }
 

@@ -42,6 +42,7 @@ export function chartXml(spec: ChartSpec, cachedValues?: CachedValues): string {
     valued('c:legendPos', LEGEND_POSITION[spec.legend ?? 'bottom']),
     element('c:layout'),
     valued('c:overlay', 0),
+    element('c:spPr', {}, element('a:noFill'), noStroke()),
     textPropertiesXml(LETTERING.label),
   );
   const chart = element(

@@ -39,9 +39,9 @@ export const SERIES_LOOKS: Readonly<Record<LookName, SeriesLook>> = {
 export const LOOK_ORDER: readonly LookName[] = [
   'blue',
   'orange',
-  'ink',
   'vermilion',
   'sky',
+  'ink',
   'green',
   'yellow',
 ];

@@ -1,5 +1,5 @@
 import { XMLParser } from 'fast-xml-parser';
-import { canonicalReference } from './cell-reference.js';
+import { canonicalReference, isAbsoluteReference } from './cell-reference.js';
 import type { ChartKind } from './chart-spec.js';
 import { RELATION } from './namespaces.js';
 import { partText, readParts, relationshipsOf, sheetParts } from './package-parts.js';
@@ -148,7 +148,12 @@ function text(node: Node): string {
     .join('');
 }
 
+/** A formula as reference, or as written where it is none: some programs write a typed name as `"name"`. */
 function reference(node: Node): string | undefined {
   const formula = descendants([node], 'f')[0];
-  return formula === undefined ? undefined : canonicalReference(text(formula).replace(/^=|^\[0\]/, ''));
+  if (formula === undefined) return undefined;
+  const written = text(formula);
+  const typed = /^"(.*)"$/.exec(written)?.[1];
+  if (typed !== undefined) return typed.replaceAll('""', '"');
+  return isAbsoluteReference(written) ? canonicalReference(written) : written;
 }

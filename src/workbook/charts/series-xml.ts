@@ -118,10 +118,10 @@ function solid(rgb: string): string {
   return element('a:solidFill', {}, colour(rgb));
 }
 
-/** The pattern is drawn in white on dark fills and in ink on light ones, so that the fill keeps its lightness. */
+/** The pattern is drawn in white on dark fills and in grey on light ones, so that the fill keeps its lightness. */
 function fillXml(look: SeriesLook): string {
   if (look.pattern === 'solid') return solid(look.fill);
-  const stroke = lightness(look.fill) < 65 ? CHART_INK.paper : CHART_INK.text;
+  const stroke = lightness(look.fill) < 65 ? CHART_INK.paper : CHART_INK.axis;
   return element(
     'a:pattFill',
     { prst: look.pattern },
