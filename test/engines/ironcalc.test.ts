@@ -80,13 +80,15 @@ describe('the in-process engine', () => {
     );
   });
 
-  it('gives the serial number of a date and the share of a percentage', () => {
+  it('gives the serial number of a date and the share of a percentage, and numbers of any size', () => {
     const cells = evaluateFormulas([
       { ref: 'A1', formula: 'DATE(2024,1,15)+0.25' },
       { ref: 'A2', formula: '5%' },
+      { ref: 'A3', formula: '1E+200/3' },
     ]);
     expect(cells.get('A1')!.value).toBeCloseTo(45306.25, 8);
     expect(cells.get('A2')!.value).toBe(0.05);
+    expect(cells.get('A3')!.value).toBe(1e200 / 3);
   });
 
   it('takes a text for a text, whatever it looks like', () => {

@@ -13,6 +13,7 @@ const ENGINE = 'IronCalc';
 /** The engine prints values only; this format gives its 15 significant digits whatever the size. */
 const FULL_PRECISION = '0.0000000000000000E+00';
 const READABLE_NUMBER = /^-?\d\.\d{16}E[+-]\d\d$/;
+const ALL_DIGITS = '0.00000000000000000000';
 const STYLED_COLUMNS = 256;
 const TYPES: Record<number, CellKind> = { 1: 'number', 2: 'text', 4: 'boolean', 16: 'error' };
 
@@ -54,7 +55,10 @@ export class IronCalcBook {
       if (index > 0) this.model.newSheet();
       this.model.renameSheet(index, name);
       // By whole columns: cell by cell it would take longer than the calculation.
-      this.showFullPrecision({ sheet: index, row: 1, column: 1, width: STYLED_COLUMNS, height: LAST_ROW });
+      this.setFormat(
+        { sheet: index, row: 1, column: 1, width: STYLED_COLUMNS, height: LAST_ROW },
+        FULL_PRECISION,
+      );
       this.sheetNames.push(name);
       this.used.push({ rows: 0, columns: 0 });
     }
@@ -118,15 +122,17 @@ export class IronCalcBook {
     const kind = text === '' && !isFormula ? 'blank' : TYPES[type];
     if (kind === undefined) throw new Error(`${ENGINE}: ${ref} has the unknown type ${type}`);
     if (kind === 'number' && !READABLE_NUMBER.test(text)) {
-      // The engine gives dates, percentages and currency a format of their own.
-      this.showFullPrecision({ sheet, row, column, width: 1, height: 1 });
+      // The engine gives dates, percentages and currency a format of their own, and writes exponents of three digits
+      // wrongly; those numbers are read in full instead.
+      const format = /E[+-]\d{3}/.test(text) ? ALL_DIGITS : FULL_PRECISION;
+      this.setFormat({ sheet, row, column, width: 1, height: 1 }, format);
       text = this.model.getFormattedCellValue(sheet, row, column);
     }
     return { ref, row, column, kind, value: readValue(kind, text, ref), isFormula };
   }
 
-  private showFullPrecision(area: Area): void {
-    this.model.updateRangeStyle(area, 'num_fmt', FULL_PRECISION);
+  private setFormat(area: Area, format: string): void {
+    this.model.updateRangeStyle(area, 'num_fmt', format);
   }
 
   private put(sheet: number, row: number, column: number, input: string): void {
@@ -147,10 +153,10 @@ function readValue(kind: CellKind, text: string, ref: string): Value {
   if (kind === 'blank') return null;
   if (kind === 'boolean') return text === 'TRUE';
   if (kind !== 'number') return text;
-  // The engine writes exponents of three digits wrongly, so such a number cannot be read.
-  if (!/^-?\d\.\d{16}E[+-]\d\d$/.test(text))
+  const number = Number(text);
+  if (text === '' || Number.isNaN(number))
     throw new Error(`${ENGINE}: ${ref} shows ${text}, which is not readable`);
-  return Number(text);
+  return number;
 }
 
 /**
