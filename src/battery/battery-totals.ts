@@ -39,7 +39,9 @@ export interface BatteryTotals {
  */
 export function defaultEndValuePencePerKwh(unitRatePence: Float64Array, chargeEfficiency: number): number {
   if (unitRatePence.length === 0) return 0;
-  return unitRatePence.reduce((least, rate) => Math.min(least, rate), Infinity) / chargeEfficiency;
+  let least = Number.POSITIVE_INFINITY;
+  for (const rate of unitRatePence) least = Math.min(least, rate);
+  return least / chargeEfficiency;
 }
 
 /**
@@ -60,7 +62,8 @@ export function batteryTotals(
 ): BatteryTotals {
   const energyCostPence = sumOfProducts(flows.importKwh, input.unitRatePence);
   const exportCreditPence = sumOfProducts(flows.exportKwh, input.exportRatePence);
-  const deliveredKwh = flows.deliveredKwh.reduce((sum, kwh) => sum + kwh, 0);
+  let deliveredKwh = 0;
+  for (const kwh of flows.deliveredKwh) deliveredKwh += kwh;
   const wearPence = deliveredKwh * battery.wearPencePerKwh;
   const start = startLevelKwh(battery);
   return {

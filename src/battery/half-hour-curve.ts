@@ -128,16 +128,23 @@ export class HalfHourCurve {
     gainKwh: number,
     to: { charged: number; delivered: number; importMore: number; exportMore: number },
   ): void {
+    if (this.pieces === 0) {
+      to.charged = to.delivered = to.importMore = to.exportMore = 0;
+      return;
+    }
     let piece = 0;
     let offset = gainKwh - this.left;
     while (piece < this.pieces - 1 && offset > this.length[piece]!) offset -= this.length[piece++]!;
-    const a = this.pieces === 0 ? 0 : this.firstCorner[piece]!;
-    const b = this.pieces === 0 ? 0 : this.lastCorner[piece]!;
-    const share = this.pieces === 0 ? 0 : Math.min(1, Math.max(0, offset / this.length[piece]!));
-    const mix = (values: Float64Array): number => values[a]! + share * (values[b]! - values[a]!);
-    to.charged = mix(this.charged);
-    to.delivered = mix(this.delivered);
-    to.importMore = mix(this.imported);
-    to.exportMore = mix(this.exported);
+    const a = this.firstCorner[piece]!;
+    const b = this.lastCorner[piece]!;
+    const share = Math.min(1, Math.max(0, offset / this.length[piece]!));
+    to.charged = mix(this.charged[a]!, this.charged[b]!, share);
+    to.delivered = mix(this.delivered[a]!, this.delivered[b]!, share);
+    to.importMore = mix(this.imported[a]!, this.imported[b]!, share);
+    to.exportMore = mix(this.exported[a]!, this.exported[b]!, share);
   }
+}
+
+function mix(from: number, to: number, share: number): number {
+  return from + share * (to - from);
 }

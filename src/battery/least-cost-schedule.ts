@@ -122,7 +122,7 @@ function levelsTo(
     half.set(from + i, onlyCharging);
     left[i] = half.left;
     pieces[i] = half.pieces;
-    lengths.set(half.length, i * MAX_PIECES);
+    for (let k = 0; k < half.pieces; k++) lengths[i * MAX_PIECES + k] = half.length[k]!;
     curve.add(half, floorKwh, battery.usableKwh, positions, i * MAX_PIECES);
   }
   const levels = new Float64Array(count);

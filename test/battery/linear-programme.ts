@@ -50,8 +50,7 @@ export function linearProgramme(
   };
   let offset = endValuePencePerKwh * start;
   for (let i = 0; i < count; i++) {
-    offset +=
-      input.importKwh[i]! * input.unitRatePence[i]! - input.exportKwh[i]! * input.exportRatePence[i]!;
+    offset += input.importKwh[i]! * input.unitRatePence[i]! - input.exportKwh[i]! * input.exportRatePence[i]!;
     const floor = i >= reserveFrom ? Math.min(battery.reserveKwh, battery.usableKwh) : start;
     const balance: [number, number][] = [[i, 1]];
     if (i + 1 < count) balance.push([i + 1, -1]);
@@ -89,11 +88,7 @@ function steadyWays(input: BatteryInput, battery: Battery, i: number, chargeOnly
     ? battery.chargeKw / 2
     : Math.min(battery.chargeKw / 2, Math.max(0, -net));
   const outputs = [Math.min(demand, mostOut), battery.mayExport && barredCar === 0 ? mostOut : 0];
-  const ways = [
-    ...(chargeOnly ? [] : outputs.map((x) => -x)),
-    Math.min(input.exportKwh[i]!, mostIn),
-    mostIn,
-  ];
+  const ways = [...(chargeOnly ? [] : outputs.map((x) => -x)), Math.min(input.exportKwh[i]!, mostIn), mostIn];
   return [...new Set(ways)].filter((ac) => Math.abs(ac) > 1e-12);
 }
 
