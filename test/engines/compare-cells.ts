@@ -23,7 +23,7 @@ export interface CellComparison {
   cellsCompared: number;
   cellsUnsupported: number;
   mismatchCount: number;
-  /** The first 20. */
+  /** The first 20, or as many as asked for. */
   mismatches: CellMismatch[];
   /** Formula cells compared on each sheet. */
   bySheet: Map<string, number>;
@@ -34,9 +34,9 @@ export interface CompareOptions {
   relativeTolerance?: number;
   /** Default 1e-9, in the cell's own unit. */
   absoluteTolerance?: number;
+  /** How many mismatches to list. Default 20. */
+  mismatchesListed?: number;
 }
-
-const MISMATCHES_KEPT = 20;
 
 /**
  * Compares the value that an .xlsx stores in every formula cell with the value that an engine calculated for it.
@@ -51,7 +51,7 @@ export function compareCells(
   result: EngineResult,
   options: CompareOptions = {},
 ): CellComparison {
-  const { relativeTolerance = 1e-9, absoluteTolerance = 1e-9 } = options;
+  const { relativeTolerance = 1e-9, absoluteTolerance = 1e-9, mismatchesListed = 20 } = options;
   const comparison: CellComparison = {
     engine: result.engine,
     cellsCompared: 0,
@@ -74,7 +74,7 @@ export function compareCells(
       const calculated = values.at(stored.row, stored.column);
       if (!agree(stored, calculated, relativeTolerance, absoluteTolerance)) {
         comparison.mismatchCount++;
-        if (comparison.mismatches.length < MISMATCHES_KEPT) {
+        if (comparison.mismatches.length < mismatchesListed) {
           comparison.mismatches.push({
             sheet: sheet.name,
             cell: stored.ref,

@@ -44,6 +44,8 @@ const FACES = 'Faces';
 const ARGUMENTS = 'Arguments';
 /** Every so many cases single values stand in the formula itself instead of in cells. */
 const LITERALS_EVERY = 4;
+/** Cases of one function to print where many differ. */
+const SHOWN_EACH = 2;
 const TOLERANCE = { relativeTolerance: 1e-9, absoluteTolerance: 1e-12 };
 
 /**
@@ -156,14 +158,24 @@ export async function layOutFaces(
 
 /** Prints the count, and fails with function, arguments and both values where an engine differs from the library. */
 export function expectFacesToAgree({ file, cases }: TwoFaces, result: EngineResult): void {
-  const comparison = compareCells(file, result, TOLERANCE);
+  const comparison = compareCells(file, result, { ...TOLERANCE, mismatchesListed: cases.size });
   const functions = new Set([...cases.values()].map(({ name }) => name));
   console.info(`${describeComparison(comparison)} (${functions.size} functions)`);
   if (comparison.mismatchCount > 0) {
-    const lines = comparison.mismatches.map(({ cell, stored, engine }) => {
+    const shown = new Map<string, number>();
+    const lines: string[] = [];
+    for (const { cell, stored, engine } of comparison.mismatches) {
       const { name, formula, arguments: values } = cases.get(cell)!;
-      return `  ${name}(${show(values)})\n    computed ${show(stored)}, ${result.engine} gives ${show(engine)} for =${formula}`;
-    });
+      const count = (shown.get(name) ?? 0) + 1;
+      shown.set(name, count);
+      if (count > SHOWN_EACH) continue;
+      lines.push(
+        `  ${name}(${show(values)})`,
+        `    computed ${show(stored)}, ${result.engine} gives ${show(engine)} for =${formula}`,
+      );
+    }
+    const counts = [...shown].map(([name, count]) => `${name} ${count}`).join(', ');
+    lines.push(`  cases that differ: ${counts}`);
     expect.fail(`${describeComparison(comparison)}\n${lines.join('\n')}`);
   }
   expect(comparison.cellsCompared + comparison.cellsUnsupported).toBe(cases.size);
