@@ -2,8 +2,8 @@ import { breakEvenOffPeakShareFunction } from '../break-even/break-even-off-peak
 import { breakEvenRateFunction } from '../break-even/break-even-rate.js';
 import { addVatFunction } from '../charges/add-vat.js';
 import { allInUnitCostFunction } from '../charges/all-in-unit-cost.js';
-import { energyCostOnTariffFunction, unitRatesAtFunction } from '../charges/cost-on-tariff.js';
 import { energyCostFunction } from '../charges/energy-cost.js';
+import { energyCostOnTariffFunction } from '../charges/energy-cost-on-tariff.js';
 import { exportCreditFunction } from '../charges/export-credit.js';
 import { monthBillFunction } from '../charges/month-bill.js';
 import { removeVatFunction } from '../charges/remove-vat.js';
@@ -12,6 +12,7 @@ import { offPeakKwhFunction } from '../shares/off-peak-kwh.js';
 import { offPeakShareFunction } from '../shares/off-peak-share.js';
 import { isInWindowFunction } from '../tariffs/is-in-window.js';
 import { unitRateAtFunction } from '../tariffs/unit-rate-at.js';
+import { unitRatesAtFunction } from '../tariffs/unit-rates-at.js';
 import { windowShareFunction } from '../tariffs/window-share.js';
 import { halfHoursInDayFunction } from '../time/half-hours-in-day.js';
 import type { DescribedFunction } from './described-function.js';
