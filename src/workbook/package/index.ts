@@ -11,8 +11,10 @@ export {
   rangeName,
 } from './cell-reference.js';
 export { type CachedValue, CellError, type CellValue, DROP, type InputValue } from './cell-value.js';
+export { comparableFormula } from './comparable-formula.js';
 export type { EditCounts, SheetEdits } from './edit-sheet-xml.js';
 export type { InputColumn } from './input-plan.js';
+export { normaliseFormula } from './normalise-formula.js';
 export { relativeFormula } from './relative-formula.js';
 export { type SaveFileSystem, saveBeside } from './save-beside.js';
 export type { CellKind, SheetReader } from './sheet-reader.js';

@@ -63,9 +63,9 @@ function openElsewhere(path: string, lockFile?: string): InputError {
   });
 }
 
-/** Files that spreadsheet programs put beside a workbook while it is open; one of them shortens long names. */
+/** Files that spreadsheet programs put beside a workbook while it is open. */
 function lockFileNames(name: string): string[] {
-  return [`.~lock.${name}#`, `~$${name}`, `~$${name.slice(2)}`];
+  return [`.~lock.${name}#`, `~$${name}`];
 }
 
 async function refuseIfOpen(target: string, path: string, fileSystem: SaveFileSystem): Promise<void> {

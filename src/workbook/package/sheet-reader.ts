@@ -2,6 +2,7 @@ import { InputError, type Place } from '../../errors.js';
 import { type CellRange, cellName, parseRangeRef } from './cell-reference.js';
 import { CellError, type CellValue } from './cell-value.js';
 import { MovableFormula } from './movable-formula.js';
+import { normaliseFormula } from './normalise-formula.js';
 import { CellType, FormulaType, ScanEvent, SheetScanner } from './sheet-scanner.js';
 import { decodeCellText } from './xml-text.js';
 
@@ -100,6 +101,8 @@ export class SheetReader {
   private readonly scanner: SheetScanner;
   private readonly shared = new Map<number, MovableFormula>();
   private readonly arrays = new ArrayRanges();
+  private readonly lastInColumn: MovableFormula[] = [];
+  private readonly comparable = new Map<string, string>();
 
   /**
    * @param bytes XML of the sheet
@@ -222,7 +225,25 @@ export class SheetReader {
       return this.sharedFormula().relative();
     }
     const { formula } = this;
-    return formula === undefined ? undefined : new MovableFormula(formula, scanner).relative();
+    if (formula === undefined) return undefined;
+    // A program that does not share formulas writes each anew; mostly it is the one above, moved.
+    const above = this.lastInColumn[scanner.column];
+    if (above?.at(scanner) === formula) return above.relative();
+    const own = new MovableFormula(formula, { row: scanner.row, column: scanner.column });
+    this.lastInColumn[scanner.column] = own;
+    return own.relative();
+  }
+
+  /** The formula in the form that `comparableFormula` gives: the same for "the same" formula down a column. */
+  get comparableFormula(): string | undefined {
+    const relative = this.relativeFormula;
+    if (relative === undefined) return undefined;
+    let comparable = this.comparable.get(relative);
+    if (comparable === undefined) {
+      comparable = normaliseFormula(relative);
+      this.comparable.set(relative, comparable);
+    }
+    return comparable;
   }
 
   /** The range that an array formula fills, where this cell belongs to one. */
