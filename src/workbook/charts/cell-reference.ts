@@ -1,26 +1,5 @@
 import { InputError } from '../../errors.js';
-
-/** Column and row of a cell, both counted from 0 as drawings count them. */
-export interface CellPosition {
-  column: number;
-  row: number;
-}
-
-/**
- * Position of a cell named as `K22`.
- *
- * @throws InputError when the name is not a cell of a sheet (A1 to XFD1048576)
- * @example cellPosition('B4') // { column: 1, row: 3 }
- */
-export function cellPosition(cell: string): CellPosition {
-  const match = /^\$?([A-Z]{1,3})\$?([1-9]\d{0,6})$/.exec(cell);
-  const column = [...(match?.[1] ?? '')].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0) - 1;
-  const row = Number(match?.[2] ?? 0) - 1;
-  if (match === null || column > 16383 || row > 1048575) {
-    throw new InputError(`"${cell}" is not a cell`, 'Name a cell like B4.');
-  }
-  return { column, row };
-}
+import { parseRangeRef } from '../package/cell-reference.js';
 
 const QUOTED_SHEET = /^'((?:[^']|'')+)'!/;
 const PLAIN_SHEET = /^([^'!\s]+)!/;
@@ -69,8 +48,6 @@ export function canonicalReference(ref: string): string {
 
 /** How many cells a reference covers. */
 export function cellCount(ref: string): number {
-  const [first, last] = parseReference(ref).cells.split(':');
-  const from = cellPosition(first ?? '');
-  const to = cellPosition(last ?? first ?? '');
-  return (Math.abs(to.column - from.column) + 1) * (Math.abs(to.row - from.row) + 1);
+  const { firstRow, firstColumn, lastRow, lastColumn } = parseRangeRef(parseReference(ref).cells);
+  return (lastRow - firstRow + 1) * (lastColumn - firstColumn + 1);
 }

@@ -107,7 +107,8 @@ export interface ChartSpec {
 }
 
 /**
- * What the cells of a reference hold now, row by row; `undefined` where it is not known.
+ * What the cells of a reference hold now, row by row; `undefined` where it is not known. The reference comes as it is
+ * written in the chart, and programs quote sheet names differently: `parseReference` takes it apart.
  * `null` is an empty cell or an error: the chart has a gap there.
  */
 export type CachedValues = (ref: string) => readonly (string | number | null)[] | undefined;

@@ -9,7 +9,7 @@ const CONTENT_TYPES_PART = '[Content_Types].xml';
  *
  * @param xlsxBytes a workbook (.xlsx)
  * @returns what is wrong, one sentence each; empty when nothing is
- * @see ECMA-376 Part 2 (Open Packaging Conventions), 6.2.3 (content types), 6.5 (relationships); numbered after the fifth edition
+ * @see ECMA-376 Part 2 (Open Packaging Conventions): content types, relationships, part names
  */
 export function checkPackage(xlsxBytes: Uint8Array): string[] {
   const parts = readParts(xlsxBytes);

@@ -1,4 +1,5 @@
-import { type CellPosition, cellPosition } from './cell-reference.js';
+import { InputError } from '../../errors.js';
+import { type CellPosition, parseCellRef } from '../package/cell-reference.js';
 import type { ChartSpec } from './chart-spec.js';
 import { NS } from './namespaces.js';
 import { element, XML_HEAD } from './xml.js';
@@ -16,8 +17,14 @@ export function emptyDrawingXml(): string {
  * @param relationshipId of the chart part
  */
 export function chartAnchorXml(spec: ChartSpec, shapeId: number, relationshipId: string): string {
-  const from = cellPosition(spec.anchor.fromCell);
-  const to = cellPosition(spec.anchor.toCell);
+  const from = corner(spec.anchor.fromCell);
+  const to = corner(spec.anchor.toCell);
+  if (to.row < from.row || to.column < from.column) {
+    throw new InputError(
+      `the anchor ${spec.anchor.fromCell} to ${spec.anchor.toCell} runs backwards`,
+      'Name its top left cell, then its bottom right.',
+    );
+  }
   const properties = element(
     'xdr:nvGraphicFramePr',
     {},
@@ -34,13 +41,22 @@ export function chartAnchorXml(spec: ChartSpec, shapeId: number, relationshipId:
   return element(
     'xdr:twoCellAnchor',
     { 'xmlns:xdr': NS.spreadsheetDrawing, 'xmlns:a': NS.main, editAs: 'oneCell' },
-    cornerXml('xdr:from', from),
-    cornerXml('xdr:to', { column: to.column + 1, row: to.row + 1 }),
+    cornerXml('xdr:from', { column: from.column - 1, row: from.row - 1 }),
+    cornerXml('xdr:to', to),
     element('xdr:graphicFrame', { macro: '' }, properties, place, graphic),
     element('xdr:clientData'),
   );
 }
 
+function corner(cell: string): CellPosition {
+  try {
+    return parseCellRef(cell);
+  } catch {
+    throw new InputError(`a chart is anchored at "${cell}", which is not a cell`, 'Name a cell like B4.');
+  }
+}
+
+/** A corner of the frame, counted from 0: the far corner of a cell is the near corner of the next. */
 function cornerXml(name: string, { column, row }: CellPosition): string {
   const count = (tag: string, value: number) => `<xdr:${tag}>${value}</xdr:${tag}>`;
   return element(name, {}, count('col', column), count('colOff', 0), count('row', row), count('rowOff', 0));

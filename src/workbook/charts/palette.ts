@@ -19,7 +19,7 @@ export type LookName = 'ink' | 'blue' | 'vermilion' | 'green' | 'orange' | 'sky'
 /** ST_PresetPatternVal, ECMA-376 Part 1, 20.1.10.51 (those used), and plain. */
 export type FillPattern = 'solid' | 'wdUpDiag' | 'wdDnDiag' | 'ltHorz' | 'ltVert' | 'pct20' | 'smGrid';
 
-/** ST_PresetLineDashVal, ECMA-376 Part 1, 20.1.10.48 (those used). */
+/** ST_PresetLineDashVal, ECMA-376 Part 1, 20.1.10.49 (those used). */
 export type LineDash = 'solid' | 'dash' | 'sysDot' | 'sysDash' | 'dashDot' | 'lgDash' | 'lgDashDot';
 
 /** ST_MarkerStyle, ECMA-376 Part 1, 21.2.3.27 (those used). */

@@ -1,15 +1,6 @@
-/** Text made safe for XML content and attribute values. Characters that XML 1.0 cannot hold are left out. */
-export function escapeXml(text: string): string {
-  return (
-    text
-      // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what has to go
-      .replace(/[\u0000-\u0008\u000B\u000C\u000E-\u001F\uFFFE\uFFFF]/g, '')
-      .replace(/&/g, '&amp;')
-      .replace(/</g, '&lt;')
-      .replace(/>/g, '&gt;')
-      .replace(/"/g, '&quot;')
-  );
-}
+import { escapeXml } from '../package/xml-text.js';
+
+export { escapeXml };
 
 type Attributes = Readonly<Record<string, string | number | undefined>>;
 

@@ -107,6 +107,27 @@ describe('addCharts', () => {
   });
 });
 
+describe('the anchor of a chart', () => {
+  it('covers its first and its last cell', () => {
+    const drawing = partText(readParts(charted), 'xl/drawings/drawing2.xml');
+    const corner = (name: string) =>
+      new RegExp(`<xdr:${name}><xdr:col>(\\d+)</xdr:col>.*?<xdr:row>(\\d+)</xdr:row>`)
+        .exec(drawing)!
+        .slice(1)
+        .map(Number);
+    // B5 to J22: from the near corner of column 1, row 4 to the near corner of what follows J22, counted from 0.
+    expect(corner('from')).toEqual([1, 4]);
+    expect(corner('to')).toEqual([10, 22]);
+  });
+
+  it.each([
+    [{ fromCell: 'J22', toCell: 'B5' }, /runs backwards/],
+    [{ fromCell: '5B', toCell: 'J22' }, /"5B", which is not a cell/],
+  ])('is refused: %o', (anchor, message) => {
+    expect(() => addCharts(bare, [{ ...demoCharts[3]!, anchor }])).toThrow(message);
+  });
+});
+
 describe('refreshChartCaches', () => {
   it('gives charts the caches that they would have been made with', () => {
     const parts = readParts(addCharts(bare, demoCharts, () => undefined));

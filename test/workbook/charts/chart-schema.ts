@@ -3,8 +3,9 @@ import { XMLParser } from 'fast-xml-parser';
 /**
  * The published structure of every element the charts use: its children in their order, with how often each must and
  * may stand. Written by hand from ECMA-376 Part 1 (fifth edition), transitional schema; the section is named beside
- * each. `|` separates the members of a choice; a name that ends in ` *` may repeat, in ` +` must stand at least once,
- * in ` ?` may be missing, in ` 2` stands twice; a bare name stands once.
+ * each (those of fgClr, bgClr, rPr and defRPr from memory). `|` separates the members of a choice; a name that ends in
+ * ` *` may repeat, in ` +` must stand at least once, in ` ?` may be missing, in ` 2` stands twice; a bare name stands
+ * once. Colours and lettering are narrowed to what the charts use.
  */
 export const CHART_SCHEMA: Readonly<Record<string, { section: string; children: string }>> = {
   chartSpace: {

@@ -1,6 +1,7 @@
 import ExcelJS from 'exceljs';
-import { cellPosition, parseReference } from '../../../src/workbook/charts/cell-reference.js';
+import { parseReference } from '../../../src/workbook/charts/cell-reference.js';
 import type { CachedValues, ChartSpec } from '../../../src/workbook/charts/chart-spec.js';
+import { parseRangeRef } from '../../../src/workbook/package/cell-reference.js';
 
 type Row = (string | number | Date | null)[];
 
@@ -99,13 +100,11 @@ const BLOCKS: Record<string, Row[]> = {
 /** What the cells of the demo hold, as its charts' cached values. */
 export const demoValues: CachedValues = (ref) => {
   const { sheet, cells } = parseReference(ref);
-  const [first = '', last = first] = cells.split(':');
-  const from = cellPosition(first);
-  const to = cellPosition(last);
+  const { firstRow, firstColumn, lastRow, lastColumn } = parseRangeRef(cells);
   const values: (string | number | null)[] = [];
-  for (let row = from.row; row <= to.row; row += 1) {
-    for (let column = from.column; column <= to.column; column += 1) {
-      values.push((BLOCKS[sheet]?.[row]?.[column] ?? null) as string | number | null);
+  for (let row = firstRow; row <= lastRow; row += 1) {
+    for (let column = firstColumn; column <= lastColumn; column += 1) {
+      values.push((BLOCKS[sheet]?.[row - 1]?.[column - 1] ?? null) as string | number | null);
     }
   }
   return values;
