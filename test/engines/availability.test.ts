@@ -46,13 +46,13 @@ it('goes on', () => {});`,
   it('are skipped, and a visible line says so', () => {
     const { code, output } = runWithout(file, {});
     expect(code).toBe(0);
-    expect(output).toContain('skipped: a check: Gnumeric is not installed');
+    expect(output).toContain('skipped: a check: ssconvert is not installed');
     expect(output).toContain('1 passed | 1 skipped');
   }, 20_000);
 
   it('fail where REQUIRE_CALC=1', () => {
     const { code, output } = runWithout(file, { REQUIRE_CALC: '1' });
     expect(code).toBe(1);
-    expect(output).toContain('Gnumeric is not installed (Debian: gnumeric), and REQUIRE_CALC=1 demands it');
+    expect(output).toContain('ssconvert is not installed (Debian: gnumeric), and REQUIRE_CALC=1 demands it');
   }, 20_000);
 });

@@ -11,18 +11,24 @@ export function describeWithCalc(name: string, define: () => void): void {
   describeWith(name, define, 'missing' in calc ? calc.missing : undefined);
 }
 
-/** The same for tests that need Gnumeric's `ssconvert`. */
-export function describeWithGnumeric(name: string, define: () => void): void {
-  describeWith(name, define, gnumericMissing());
+/** The same for tests that render sheets: LibreOffice and `pdftoppm`. */
+export function describeWithPictures(name: string, define: () => void): void {
+  const calc = findCalc();
+  const missing = 'missing' in calc ? calc.missing : missingProgram('pdftoppm', '-v', 'poppler-utils');
+  describeWith(name, define, missing);
 }
 
-/** Why Gnumeric cannot be used, or undefined. */
-export function gnumericMissing(): string | undefined {
+/** The same for tests that need Gnumeric's `ssconvert`. */
+export function describeWithGnumeric(name: string, define: () => void): void {
+  describeWith(name, define, missingProgram('ssconvert', '--version', 'gnumeric'));
+}
+
+function missingProgram(program: string, argument: string, debianPackage: string): string | undefined {
   try {
-    execFileSync('ssconvert', ['--version'], { stdio: 'ignore' });
+    execFileSync(program, [argument], { stdio: 'ignore' });
     return undefined;
   } catch {
-    return 'Gnumeric is not installed (Debian: gnumeric)';
+    return `${program} is not installed (Debian: ${debianPackage})`;
   }
 }
 

@@ -5,6 +5,7 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import { describeWithCalc } from './availability.js';
 import { assertCellsEqual, compareCells } from './compare-cells.js';
 import { type Calc, startCalc } from './libreoffice.js';
+import { withChart } from './sample-chart.js';
 import { sampleWorkbook } from './sample-workbook.js';
 
 describeWithCalc('LibreOffice Calc driven from a test', () => {
@@ -103,6 +104,35 @@ describeWithCalc('LibreOffice Calc driven from a test', () => {
       values: await document.readAll(),
     });
     expect(comparison.mismatches).toEqual([]);
+    await document.close();
+  });
+
+  it('reads charts: titles, axes, ranges, alternative text, also from what LibreOffice saved', async () => {
+    writeFileSync(file('chart.xlsx'), withChart(await sampleWorkbook()));
+    const document = await calc.open(file('chart.xlsx'));
+    expect(await document.charts('Inputs & rates')).toEqual([]);
+    const [chart, ...others] = await document.charts('Results');
+    expect(others).toEqual([]);
+    expect(chart).toMatchObject({
+      title: 'Cost by use',
+      alternativeText: 'Cost rises with use',
+      types: ['com.sun.star.chart2.ColumnChartType'],
+      axisTitles: ['Use (kWh)', 'Cost (p)'],
+      series: [
+        {
+          values: '$Results.$D$1:$D$5',
+          categories: '$Results.$C$1:$C$5',
+          label: '$Results.$A$2',
+          labelText: 'peak <rate>s',
+        },
+      ],
+    });
+    for (const type of ['xlsx', 'ods'] as const) {
+      await document.saveAs(file(`chart-saved.${type}`), type);
+      const saved = await calc.open(file(`chart-saved.${type}`));
+      expect((await saved.charts('Results'))[0]!.series).toEqual(chart!.series);
+      await saved.close();
+    }
     await document.close();
   });
 
