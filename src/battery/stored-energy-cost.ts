@@ -1,0 +1,219 @@
+import { InputError } from '../errors.js';
+import {
+  assertBattery,
+  assertBatteryInput,
+  type Battery,
+  type BatteryInput,
+  servableKwh,
+  startLevelKwh,
+} from './battery.js';
+import { defaultEndValuePencePerKwh } from './battery-totals.js';
+
+/** What the house used, sun included, and for what; same half-hours as the battery's. */
+export interface HouseUse {
+  /** All that the house used, whatever served it, kWh. */
+  demandKwh: Float64Array;
+  /** Part of it that is the heat pump, kWh. */
+  heatPumpKwh: Float64Array;
+  /** Part of it that is the car, kWh. */
+  carKwh: Float64Array;
+}
+
+export interface StoredEnergyCostOptions {
+  /** p per stored kWh of the level at the start; by default the lowest unit rate ÷ charge efficiency. */
+  startCostPencePerKwh?: number;
+  /** Whether a delivered kWh carries its wear; by default yes. */
+  includeWear?: boolean;
+  /** Whether the sun's energy costs the export credit forgone (default) or nothing. */
+  sunAtExportRate?: boolean;
+}
+
+/** What energy really cost, half-hour by half-hour. */
+export interface StoredEnergyCost {
+  /** Cost of all that is stored at the end of each half-hour, p. */
+  stockPence: Float64Array;
+  /** p per AC kWh delivered in each half-hour; 0 where nothing is stored. */
+  deliveredUnitPence: Float64Array;
+  /** Cost of each user's energy, p. */
+  heatPumpPence: Float64Array;
+  carPence: Float64Array;
+  restPence: Float64Array;
+  /** Energy of each user, kWh; together the house's. */
+  heatPumpKwh: Float64Array;
+  carKwh: Float64Array;
+  restKwh: Float64Array;
+  /** Cost of the stored energy that was sold, p. */
+  soldPence: Float64Array;
+  /** Cost of what was stored at the start, p. */
+  startStockPence: number;
+}
+
+/**
+ * What energy really cost through the battery. Each half-hour the house's import is met by grid energy at its rate and
+ * by stored energy at its running average cost; heat pump, car and the rest share in proportion to their kWh. A
+ * barred car takes grid energy only. The sun's energy, stored or used at once, costs the export credit forgone.
+ * Source: common practice, no source (average cost of a stock, as in book-keeping).
+ *
+ * As spreadsheet columns (`up`: one row up; the first row's are the start level and what it cost), beside the rule's:
+ *
+ *     fromSun  = MIN(export, MAX(0, battery))
+ *     toHouse  = MIN(demand, MAX(0, -battery))               (demand as in the rule)
+ *     stock    = IF(battery > 0, stock up + (battery - fromSun) * rate + fromSun * exportRate,
+ *                   IF(level up > 0, stock up * level / level up, 0))
+ *     unit     = IF(level up > 0, stock up / level up / dischargeEff + wear, 0)       (p per delivered kWh)
+ *     house    = MAX(house demand, import)
+ *     sun      = house - import
+ *     rest     = MAX(0, house - heatPump - car)
+ *     carGrid  = IF(mayFeedCar, 0, MIN(car's part of the import, import))
+ *     pool     = (import - carGrid - toHouse) * rate + toHouse * unit
+ *     carSun   = IF(mayFeedCar, 0, MIN(sun, MAX(0, house * car / (heatPump + car + rest) - carGrid)))
+ *     shared   = pool + (sun - carSun) * exportRate
+ *     sharers  = heatPump + IF(mayFeedCar, car, 0) + rest
+ *     heat pump's cost = IF(sharers > 0, shared * heatPump / sharers, 0)
+ *     car's cost       = carGrid * rate + carSun * exportRate + IF(AND(mayFeedCar, sharers > 0), shared * car / sharers, 0)
+ *     rest's cost      = carGrid * rate + carSun * exportRate + shared - heat pump's cost - car's cost
+ *     sold             = MAX(0, -battery - toHouse) * unit
+ *
+ * Where heat pump and car are metered as more than the house (two meters never agree to the last Wh), the house's
+ * energy is shared between them in proportion. It holds that
+ * users + sold + stock at the end − stock at the start
+ * = import with the battery at its rate + forgone export credit + wear of all that was delivered.
+ *
+ * @param input what the battery met, units as in {@link BatteryInput}; its `carKwh` is the car's part of the import
+ * @param use what the house used, kWh
+ * @param battery units as in {@link Battery}
+ * @param run flows of the rule on the same half-hours: AC kWh (charging above 0) and level at the end, stored kWh
+ * @param options see {@link StoredEnergyCostOptions}
+ * @returns pence and kWh of each half-hour
+ * @throws InputError when a figure can't be used or lengths differ
+ * @example
+ * const { heatPumpPence, heatPumpKwh } = storedEnergyCost(input, use, battery, runBatteryRule(input, battery));
+ * sum(heatPumpPence) / sum(heatPumpKwh) // p/kWh that the heat pump really cost
+ */
+export function storedEnergyCost(
+  input: BatteryInput,
+  use: HouseUse,
+  battery: Battery,
+  run: { batteryKwh: Float64Array; levelKwh: Float64Array },
+  options: StoredEnergyCostOptions = {},
+): StoredEnergyCost {
+  assertBattery(battery);
+  assertBatteryInput(input);
+  const count = input.importKwh.length;
+  assertSameHalfHours(count, { ...use, ...run });
+  const wear = (options.includeWear ?? true) ? battery.wearPencePerKwh : 0;
+  const sunAtExportRate = options.sunAtExportRate ?? true;
+  const zeros = (): Float64Array<ArrayBuffer> => new Float64Array(count);
+  const result = {
+    stockPence: zeros(),
+    deliveredUnitPence: zeros(),
+    heatPumpPence: zeros(),
+    carPence: zeros(),
+    restPence: zeros(),
+    heatPumpKwh: zeros(),
+    carKwh: zeros(),
+    restKwh: zeros(),
+    soldPence: zeros(),
+  };
+  let level = startLevelKwh(battery);
+  const startStockPence =
+    level *
+    (options.startCostPencePerKwh ??
+      defaultEndValuePencePerKwh(input.unitRatePence, battery.chargeEfficiency));
+  let stock = startStockPence;
+  for (let i = 0; i < count; i++) {
+    const imported = input.importKwh[i]!;
+    const rate = input.unitRatePence[i]!;
+    const sunRate = sunAtExportRate ? input.exportRatePence[i]! : 0;
+    const charged = Math.max(0, run.batteryKwh[i]!);
+    const delivered = Math.max(0, -run.batteryKwh[i]!);
+    const unit = level > 0 ? stock / level / battery.dischargeEfficiency + wear : 0;
+    const toHouse = Math.min(
+      servableKwh(imported, input.exportKwh[i]!, input.carKwh[i]!, battery.mayFeedCar),
+      delivered,
+    );
+    result.deliveredUnitPence[i] = unit;
+    result.soldPence[i] = Math.max(0, delivered - toHouse) * unit;
+    shareAmongUsers(result, i, {
+      imported,
+      house: Math.max(use.demandKwh[i]!, imported),
+      heatPump: use.heatPumpKwh[i]!,
+      car: use.carKwh[i]!,
+      carGrid: battery.mayFeedCar ? 0 : Math.min(input.carKwh[i]!, imported),
+      mayFeedCar: battery.mayFeedCar,
+      toHouse,
+      rate,
+      unit,
+      sunRate,
+    });
+    if (charged > 0) {
+      const fromSun = Math.min(input.exportKwh[i]!, charged);
+      stock += (charged - fromSun) * rate + fromSun * sunRate;
+    } else {
+      stock = level > 0 ? (stock * run.levelKwh[i]!) / level : 0;
+    }
+    level = run.levelKwh[i]!;
+    result.stockPence[i] = stock;
+  }
+  return { ...result, startStockPence };
+}
+
+function shareAmongUsers(
+  to: Pick<
+    StoredEnergyCost,
+    'heatPumpPence' | 'carPence' | 'restPence' | 'heatPumpKwh' | 'carKwh' | 'restKwh'
+  >,
+  i: number,
+  at: {
+    imported: number;
+    house: number;
+    heatPump: number;
+    car: number;
+    carGrid: number;
+    mayFeedCar: boolean;
+    toHouse: number;
+    rate: number;
+    unit: number;
+    sunRate: number;
+  },
+): void {
+  const { house, heatPump, car, carGrid, rate, sunRate } = at;
+  const sun = house - at.imported;
+  const rest = Math.max(0, house - heatPump - car);
+  const all = heatPump + car + rest;
+  const scale = all > 0 ? house / all : 0;
+  to.heatPumpKwh[i] = heatPump * scale;
+  to.carKwh[i] = car * scale;
+  to.restKwh[i] = rest * scale;
+
+  const pool = (at.imported - carGrid - at.toHouse) * rate + at.toHouse * at.unit;
+  const carSun = at.mayFeedCar ? 0 : Math.min(sun, Math.max(0, car * scale - carGrid));
+  const shared = pool + (sun - carSun) * sunRate;
+  const sharers = heatPump + (at.mayFeedCar ? car : 0) + rest;
+  const carAlone = carGrid * rate + carSun * sunRate;
+  const heatPumpPence = sharers > 0 ? (shared * heatPump) / sharers : 0;
+  const carShare = at.mayFeedCar && sharers > 0 ? (shared * car) / sharers : 0;
+  to.heatPumpPence[i] = heatPumpPence;
+  to.carPence[i] = carAlone + carShare;
+  to.restPence[i] = shared - heatPumpPence - carShare;
+}
+
+function assertSameHalfHours(count: number, columns: Record<string, unknown>): void {
+  for (const [name, values] of Object.entries(columns)) {
+    if (!(values instanceof Float64Array)) continue;
+    if (values.length !== count) {
+      throw new InputError(
+        `${name} has ${values.length} half-hours and importKwh ${count}`,
+        'Give all columns over the same half-hours.',
+      );
+    }
+    const wrong = values.findIndex((value) => !Number.isFinite(value));
+    if (wrong >= 0) {
+      throw new InputError(
+        `${name} is ${values[wrong]} in half-hour ${wrong + 1}`,
+        'Give every half-hour a number; a missing one counts as 0.',
+        { line: wrong + 1 },
+      );
+    }
+  }
+}
