@@ -80,6 +80,17 @@ describeWithCalc('LibreOffice Calc driven from a test', () => {
     await document.close();
   });
 
+  it('changes inputs on a protected sheet, locked or not, as a macro-free test needs to', async () => {
+    const path = await write('protected.xlsx', async (workbook) => {
+      await workbook.getWorksheet('Inputs & rates')!.protect('', { spinCount: 1 });
+      await workbook.getWorksheet('Results')!.protect('', { spinCount: 1 });
+    });
+    const document = await calc.open(path);
+    await document.setCells([{ name: 'UnitRate', value: 3 }]);
+    expect((await document.readSheet('Results')).get('A1').value).toBe(1);
+    await document.close();
+  });
+
   it('reads formulas, names and sheets', async () => {
     const document = await calc.open(await write('texts.xlsx'));
     expect(await document.readFormulas('Results', 'D2:D3')).toEqual([

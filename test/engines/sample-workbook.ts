@@ -2,7 +2,7 @@ import ExcelJS from 'exceljs';
 
 /** A small workbook with every kind of formula result, each with the right stored value. */
 export async function sampleWorkbook(
-  change: (workbook: ExcelJS.Workbook) => void = () => {},
+  change: (workbook: ExcelJS.Workbook) => unknown = () => {},
 ): Promise<Uint8Array> {
   const workbook = new ExcelJS.Workbook();
   const inputs = workbook.addWorksheet('Inputs & rates');
@@ -24,6 +24,6 @@ export async function sampleWorkbook(
   for (let row = 1; row <= 50; row++) results.getCell(row, 3).value = row / 7;
   results.fillFormula('D1:D50', 'C1*UnitRate+$C$1', (row: number) => (row / 7) * 24.5 + 1 / 7);
   formula('A7', 'SUM(D1:D50)', ((50 * 51) / 2 / 7) * 24.5 + 50 / 7);
-  change(workbook);
+  await change(workbook);
   return new Uint8Array(await workbook.xlsx.writeBuffer());
 }
