@@ -1,0 +1,27 @@
+/** What a column of readings measures. Energy in kWh a half-hour; outdoor temperature in °C; price in p/kWh. */
+export const CHANNELS = [
+  'importKwh',
+  'exportKwh',
+  'solarKwh',
+  'batteryInKwh',
+  'batteryOutKwh',
+  'heatPumpKwh',
+  'heatOutputKwh',
+  'carKwh',
+  'outdoorC',
+  'pricePence',
+] as const;
+
+/** One of {@link CHANNELS}. */
+export type Channel = (typeof CHANNELS)[number];
+
+/**
+ * Whether a channel is averaged over time (temperature, price) rather than summed (energy).
+ *
+ * @param channel name of the channel
+ * @returns true for temperature and price
+ * @example isAveraged('outdoorC') // true
+ */
+export function isAveraged(channel: string): boolean {
+  return channel === 'outdoorC' || channel === 'pricePence';
+}

@@ -1,0 +1,59 @@
+import { type Columns, findHeader } from './find-header.js';
+import { type FileOptions, type ImportOptions, type InputFile, optionsOf } from './import-options.js';
+import { readTable, type Table } from './read-table.js';
+import { type DateEvidence, findDateEvidence } from './settle-date-order.js';
+import { findSlotColumns, type SlotColumns } from './slot-columns.js';
+import { findStampColumns, type StampColumns } from './stamp-columns.js';
+import { findValueColumns, type Values } from './value-columns.js';
+import type { Vocabulary } from './vocabulary.js';
+
+/** A file whose columns are understood, before its stamps are read. */
+export interface Draft<C extends string> {
+  /** Place among the files of the import. */
+  index: number;
+  table: Table;
+  options: FileOptions;
+  columns: Columns;
+  stamps: StampColumns;
+  slots: SlotColumns | undefined;
+  values: Values<C>;
+  dates: DateEvidence;
+  /** Files of the same signature come from the same export: what one settles holds for all. */
+  signature: string;
+}
+
+/**
+ * Understands the columns of a file.
+ *
+ * @param input name and bytes
+ * @param index place among the files
+ * @param options options of the import
+ * @param vocabulary channels to look for
+ * @returns the draft
+ * @throws InputError when the file is no table of readings, or its columns could mean several things
+ * @example draftFile(file, 0, { timeZone: 'Europe/London' }, electricityVocabulary).values.values.length // 1
+ */
+export function draftFile<C extends string>(
+  input: InputFile,
+  index: number,
+  options: ImportOptions,
+  vocabulary: Vocabulary<C>,
+): Draft<C> {
+  const own = optionsOf(options, input.name);
+  const table = readTable(input, own.delimiter);
+  const columns = findHeader(table);
+  const stamps = findStampColumns(table, columns, own);
+  const slots = findSlotColumns(columns, stamps, own.intervalMinutes, own.stamp);
+  const values = findValueColumns(table, columns, stamps, slots?.columns, own, vocabulary);
+  return {
+    index,
+    table,
+    options: own,
+    columns,
+    stamps,
+    slots,
+    values,
+    dates: findDateEvidence(table, columns, stamps.date),
+    signature: JSON.stringify([table.delimiter, columns.header, stamps]),
+  };
+}

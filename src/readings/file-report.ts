@@ -1,0 +1,75 @@
+/** Where something was found in a file. */
+export interface FoundPlace {
+  file: string;
+  line: number;
+  /** What stands there, for example the local time and the value. */
+  text: string;
+}
+
+/** Kinds of things found in readings. */
+export type FindingKind =
+  | 'gap'
+  | 'incomplete half-hour'
+  | 'duplicate'
+  | 'conflict'
+  | 'negative'
+  | 'outlier'
+  | 'estimated'
+  | 'register backwards'
+  | 'register rolled over'
+  | 'register gap'
+  | 'skipped hour'
+  | 'repeated hour'
+  | 'note';
+
+/** Something found: how often, and the first few places. */
+export interface Finding {
+  kind: FindingKind;
+  /** Channel concerned, where one is. */
+  channel?: string;
+  /** How often (half-hours for gaps). */
+  count: number;
+  /** In plain words, with what was done about it. */
+  message: string;
+  /** The first few places. */
+  places: FoundPlace[];
+}
+
+/** How a column was understood. */
+export interface ColumnReport {
+  /** Header of the column, or `column 3`. */
+  column: string;
+  /** Channel, or what else the column is. */
+  meaning: string;
+  /** Unit, for columns of values. */
+  unit?: string;
+}
+
+/** What was understood of a file, and what was found in it. */
+export interface FileReport {
+  file: string;
+  encoding: string;
+  delimiter: string;
+  decimalMark: '.' | ',';
+  /** Line of the header, undefined where there is none. */
+  headerLine?: number;
+  layout: 'one line an interval' | 'one line a day';
+  /** Lines with readings. */
+  rows: number;
+  columns: ColumnReport[];
+  unusedColumns: string[];
+  /** For example `local time of Europe/London`. */
+  clock: string;
+  stamp: string;
+  dates: string;
+  interval: string;
+  /** First and last stamp, local wall-clock text. */
+  from: string;
+  to: string;
+  /** What was taken without being stated, each with the option that says otherwise. */
+  assumptions: string[];
+  findings: Finding[];
+}
+
+/** Places kept with a finding; the count says how many there were. */
+export const PLACES_SHOWN = 3;

@@ -1,0 +1,87 @@
+import type { Finding, FindingKind } from './file-report.js';
+import { PLACES_SHOWN } from './file-report.js';
+import type { Table } from './read-table.js';
+
+/** What each kind of finding means and what was done about it. */
+const MEANING: Record<FindingKind, string> = {
+  gap: 'half-hours missing',
+  'incomplete half-hour': 'half-hours with a part missing, left out',
+  duplicate: 'values given twice, the same both times: counted once',
+  conflict: 'values given twice and different: the later one kept',
+  negative: 'negative values, kept',
+  outlier: 'values out of the ordinary, kept',
+  estimated: 'reads marked as estimated, marks kept',
+  'register backwards': 'register reads lower than the one before: energy in between unknown, left out',
+  'register rolled over': 'register passed its highest number: counted on from nought',
+  'register gap': 'register reads missing: energy in between not spread over the half-hours, left out',
+  'skipped hour':
+    'values in an hour that the clock skipped, left out: if this clock never changes, give its offset (--stamp-zone)',
+  'repeated hour': 'stamps of the repeated hour that occur once: taken as the first, the second is missing',
+  note: '',
+};
+
+/** Gathers what is found while files are read. */
+export class Findings {
+  private readonly found = new Map<string, Finding & { file: number }>();
+  private readonly assumed = new Map<number, string[]>();
+
+  /** @param tables the files, by their number */
+  constructor(private readonly tables: readonly Table[]) {}
+
+  /**
+   * Notes one thing found.
+   *
+   * @param file number of the file
+   * @param kind what it is
+   * @param channel channel concerned, '' where none is
+   * @param place record of the table, and what stands there
+   * @param count how often, 1 unless given
+   */
+  add(
+    file: number,
+    kind: FindingKind,
+    channel: string,
+    place: { record: number; text: string } | { record: number; text: () => string },
+    count = 1,
+  ): void {
+    const key = `${file} ${kind} ${channel}`;
+    let finding = this.found.get(key);
+    if (finding === undefined) {
+      finding = {
+        file,
+        kind,
+        count: 0,
+        message: MEANING[kind],
+        places: [],
+        ...(channel === '' ? {} : { channel }),
+      };
+      this.found.set(key, finding);
+    }
+    finding.count += count;
+    if (finding.places.length >= PLACES_SHOWN) return;
+    const table = this.tables[file]!;
+    const text = typeof place.text === 'string' ? place.text : place.text();
+    finding.places.push({ file: table.file, line: table.lineOf(place.record), text });
+  }
+
+  /** Notes what was taken without being stated. */
+  assume(file: number, text: string): void {
+    const list = this.assumed.get(file) ?? [];
+    if (!list.includes(text)) list.push(text);
+    this.assumed.set(file, list);
+  }
+
+  /** What was found in a file, in the order of kinds. */
+  of(file: number): Finding[] {
+    const kinds = Object.keys(MEANING);
+    return [...this.found.values()]
+      .filter((finding) => finding.file === file)
+      .map(({ file: _, ...finding }) => finding)
+      .sort((a, b) => kinds.indexOf(a.kind) - kinds.indexOf(b.kind));
+  }
+
+  /** What was assumed of a file. */
+  assumptionsOf(file: number): string[] {
+    return this.assumed.get(file) ?? [];
+  }
+}

@@ -1,0 +1,104 @@
+import type { FileReport, Finding } from './file-report.js';
+import type { ImportReport } from './import-files.js';
+
+const WIDTH = 80;
+
+/**
+ * The report of an import as plain text for a terminal, at most 80 columns wide.
+ *
+ * @param report what was understood and found
+ * @returns lines joined by line feeds, ending with one
+ * @example formatImportReport(report).split('\n')[0] // 'may.csv'
+ */
+export function formatImportReport(report: ImportReport): string {
+  const lines: string[] = [];
+  for (const file of report.files) lines.push(...formatFileReport(file), '');
+  lines.push('Readings');
+  for (const channel of report.channels) {
+    const total = channel.totalKwh === undefined ? '' : `, ${thousands(channel.totalKwh, 1)} kWh`;
+    const missing = channel.missing === 0 ? 'none missing' : `${thousands(channel.missing)} missing`;
+    lines.push(
+      ...item(
+        channel.channel,
+        `${channel.from} to ${channel.to}, ${thousands(channel.halfHours)} half-hours, ${missing}${total}`,
+      ),
+    );
+  }
+  return `${lines.join('\n')}\n`;
+}
+
+/**
+ * One file's part of the report.
+ *
+ * @param file what was understood and found in it
+ * @returns lines of at most 80 columns
+ * @example formatFileReport(report.files[0]).join('\n')
+ */
+export function formatFileReport(file: FileReport): string[] {
+  const header = file.headerLine === undefined ? 'no header' : `header on line ${file.headerLine}`;
+  const lines = [...wrap(file.file, '', '  ')];
+  lines.push(...item('lines', `${thousands(file.rows)}, ${file.layout}, ${header}`));
+  lines.push(
+    ...item(
+      'text',
+      `${file.encoding}, ${file.delimiter} between cells, decimal ${file.decimalMark === ',' ? 'comma' : 'point'}`,
+    ),
+  );
+  for (const { column, meaning, unit } of file.columns) {
+    lines.push(...item('column', `${column}: ${meaning}${unit === undefined ? '' : `, ${unit}`}`));
+  }
+  if (file.unusedColumns.length > 0) lines.push(...item('not used', file.unusedColumns.join(', ')));
+  lines.push(...item('stamps', `${file.clock}; ${file.stamp}; dates ${file.dates}`));
+  lines.push(...item('interval', file.interval));
+  lines.push(...item('from, to', `${file.from}, ${file.to}`));
+  for (const assumption of file.assumptions) lines.push(...item('assumed', assumption));
+  if (file.findings.length === 0) lines.push(...item('found', 'nothing out of the ordinary'));
+  for (const finding of file.findings) lines.push(...formatFinding(finding));
+  return lines;
+}
+
+function formatFinding(finding: Finding): string[] {
+  const { channel, count, message, places } = finding;
+  const lines = item('found', `${channel === undefined ? '' : `${channel}: `}${thousands(count)} ${message}`);
+  for (const { line, text } of places)
+    lines.push(...wrap(`line ${line}: ${text}`, ' '.repeat(14), ' '.repeat(16)));
+  if (places.length > 0 && more(finding)) lines.push(`${' '.repeat(14)}and more`);
+  return lines;
+}
+
+function more({ kind, count, places }: Finding): boolean {
+  // A gap's count is of half-hours, its places are runs of them.
+  return kind === 'gap' ? places.length === 3 : count > places.length;
+}
+
+function item(name: string, text: string): string[] {
+  return wrap(text, `  ${name.padEnd(10)}`.padEnd(12), ' '.repeat(12));
+}
+
+/** Breaks a text at blanks; a word longer than a line is cut. */
+function wrap(text: string, first: string, next: string): string[] {
+  const lines: string[] = [];
+  let line = first;
+  let empty = true;
+  for (let word of text.split(' ')) {
+    if (!empty && line.length + 1 + word.length > WIDTH) {
+      lines.push(line);
+      line = next;
+      empty = true;
+    }
+    while (line.length + (empty ? 0 : 1) + word.length > WIDTH) {
+      const room = WIDTH - line.length;
+      lines.push(line + word.slice(0, room));
+      word = word.slice(room);
+      line = next;
+    }
+    line += empty ? word : ` ${word}`;
+    empty = false;
+  }
+  lines.push(line.trimEnd());
+  return lines;
+}
+
+function thousands(value: number, digits = 0): string {
+  return value.toLocaleString('en-GB', { minimumFractionDigits: digits, maximumFractionDigits: digits });
+}

@@ -1,0 +1,71 @@
+import type { Channel } from './channels.js';
+
+/** Order of day, month and year in a date written with numbers. */
+export type DateOrder = 'dmy' | 'mdy' | 'ymd';
+/** Whether a stamp names the start or the end of its interval. */
+export type StampPosition = 'start' | 'end';
+/** Mark between whole and decimal part. */
+export type DecimalMark = '.' | ',';
+/** What to do with a half-hour that has two different values. */
+export type OnConflict = 'refuse' | 'replace';
+
+/** What the user says about one file, or about all of them. What is said here is never second-guessed. */
+export interface FileOptions {
+  /** Column (header text, or number from 1) to channel; `ignore` leaves a column out. */
+  channels?: Record<string, Channel | 'ignore'>;
+  /** Channel of a file whose one value column does not say what it is. */
+  defaultChannel?: Channel;
+  /** Order of the parts of a date. */
+  dateOrder?: DateOrder;
+  /** What the stamp marks. */
+  stamp?: StampPosition;
+  /** Clock of stamps without an offset: the home's, UTC, or a fixed offset such as `+10:00`. */
+  stampZone?: string;
+  /** Column of the stamp (header text, or number from 1) where a file has several. */
+  stampColumn?: string;
+  /** Unit of columns whose header states none: kWh, Wh, MWh, kW, W; degC, degF; p/kWh, GBP/kWh, GBP/MWh; m3, ft3, 100ft3. */
+  unit?: string;
+  /** Whether values are those of a cumulative register. */
+  register?: boolean;
+  /** Length of an interval, minutes. */
+  intervalMinutes?: number;
+  /** Character between cells. */
+  delimiter?: string;
+  /** Decimal mark. */
+  decimalMark?: DecimalMark;
+}
+
+/** Options of an import: the zone, and what holds for every file or for one by its name. */
+export interface ImportOptions extends FileOptions {
+  /** IANA name of the home's time zone. */
+  timeZone: string;
+  /** Two different values for one half-hour and channel: refuse (default), or let the later file win. */
+  onConflict?: OnConflict;
+  /** Options of single files, by file name as given. */
+  perFile?: Record<string, FileOptions>;
+}
+
+/** One file as read from disk. */
+export interface InputFile {
+  /** Name for messages. */
+  name: string;
+  /** Its whole content. */
+  bytes: Uint8Array;
+}
+
+/**
+ * The options that hold for a file: its own over the general ones.
+ *
+ * @param options options of the import
+ * @param fileName name of the file
+ * @returns options of that file
+ * @example optionsOf({ timeZone: 'Europe/London', perFile: { 'a.csv': { unit: 'Wh' } } }, 'a.csv').unit // 'Wh'
+ */
+export function optionsOf(options: ImportOptions, fileName: string): FileOptions {
+  const own = options.perFile?.[fileName] ?? {};
+  return {
+    ...options,
+    ...own,
+    ...(options.channels || own.channels ? { channels: { ...options.channels, ...own.channels } } : {}),
+  };
+}

@@ -1,0 +1,15 @@
+export { CHANNELS, type Channel, isAveraged } from './channels.js';
+export type { ColumnReport, FileReport, Finding, FindingKind, FoundPlace } from './file-report.js';
+export { formatFileReport, formatImportReport } from './format-import-report.js';
+export type { HalfHourlyReadings } from './half-hourly-readings.js';
+export { type ChannelReport, type ImportReport, importFiles } from './import-files.js';
+export type {
+  DateOrder,
+  DecimalMark,
+  FileOptions,
+  ImportOptions,
+  InputFile,
+  OnConflict,
+  StampPosition,
+} from './import-options.js';
+export { readImportFiles } from './read-import-files.js';

@@ -1,0 +1,143 @@
+import type { Channel } from './channels.js';
+
+/** A header's meaning and how surely: a `strong` word names the channel, a `weak` one only where nothing better is there. */
+export interface ChannelMatch<C extends string> {
+  channel: C;
+  strength: 'strong' | 'weak';
+}
+
+/** Tells what a header measures; undefined where it names nothing. */
+export type MatchHeader<C extends string> = (header: string) => ChannelMatch<C> | undefined;
+
+/**
+ * The words of a header: joined names split, punctuation dropped, lower case.
+ *
+ * @param header text of the header
+ * @returns words with single blanks between
+ * @example headerWords('gridImport_kWh') // 'grid import k wh'
+ */
+export function headerWords(header: string): string {
+  return header
+    .replace(/([a-z])([A-Z])/g, '$1 $2')
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}]+/gu, ' ')
+    .trim();
+}
+
+const has = (words: string, ...any: string[]): boolean =>
+  any.some((word) => new RegExp(`(^| )(${word})( |$)`).test(words));
+
+/** Columns of money, of meters' numbers and of rooms: readings files have them, this reader has no use for them. */
+export function isNoReading(words: string): boolean {
+  if (
+    has(words, 'costs?', 'amount', 'bill(ed)?', 'standing', 'vat', 'balance', 'co2', 'carbon', 'emissions?')
+  ) {
+    return true;
+  }
+  return has(words, 'mpan', 'mprn', 'serial', 'meter id', 'meter number', 'device', 'postcode', 'account');
+}
+
+/**
+ * Matches a header of electricity readings in plain English words. Battery and car come first because their columns also say
+ * charge, in or out; the weak words (consumption, energy, generation) count only where no column says it better.
+ *
+ * @param header text of the header
+ * @returns the channel and how surely, undefined where nothing matches
+ * @example matchElectricityChannel('Grid import (kWh)') // { channel: 'importKwh', strength: 'strong' }
+ */
+export const matchElectricityChannel: MatchHeader<Channel> = (header) => {
+  const words = headerWords(header);
+  const strong = (channel: Channel): ChannelMatch<Channel> => ({ channel, strength: 'strong' });
+  const weak = (channel: Channel): ChannelMatch<Channel> => ({ channel, strength: 'weak' });
+  if (has(words, 'temp', 'temps', 'temperature', 'tmean', 'outdoor', 'outside', 'outdoors')) {
+    if (
+      has(words, 'indoor', 'inside', 'room', 'flow', 'return', 'tank', 'cylinder', 'water', 'hall', 'target')
+    ) {
+      return undefined;
+    }
+    return has(words, 'outdoor', 'outside', 'outdoors', 'external', 'ambient', 'air')
+      ? strong('outdoorC')
+      : weak('outdoorC');
+  }
+  if (has(words, 'price', 'prices', 'rate', 'tariff', 'pence') && !has(words, 'flow', 'flowrate')) {
+    if (has(words, 'export')) return undefined;
+    return strong('pricePence');
+  }
+  if (isNoReading(words)) return undefined;
+  if (has(words, 'battery', 'batt', 'storage')) {
+    const out = has(words, 'discharged?', 'discharging', 'out', 'output', 'from', 'export');
+    const into = has(words, 'charged?', 'charging', 'in', 'input', 'to', 'into', 'import');
+    if (out === into) return undefined;
+    return strong(out ? 'batteryOutKwh' : 'batteryInKwh');
+  }
+  if (has(words, 'car', 'ev', 'evse', 'vehicle', 'charger', 'charge point', 'chargepoint', 'car charging')) {
+    return strong('carKwh');
+  }
+  const heatMade = has(words, 'output', 'out', 'delivered', 'produced', 'generated', 'thermal', 'supplied');
+  if (has(words, 'heat pump', 'heatpump', 'hp', 'ashp', 'gshp')) {
+    return strong(heatMade || has(words, 'heat output') ? 'heatOutputKwh' : 'heatPumpKwh');
+  }
+  if (has(words, 'heat', 'thermal')) {
+    return heatMade
+      ? strong('heatOutputKwh')
+      : has(words, 'meter', 'energy')
+        ? weak('heatOutputKwh')
+        : undefined;
+  }
+  if (
+    has(
+      words,
+      'export',
+      'exported',
+      'exports',
+      'feed in',
+      'feedin',
+      'returned',
+      'injection',
+      'to grid',
+      'fed in',
+    )
+  ) {
+    return strong('exportKwh');
+  }
+  if (has(words, 'solar', 'pv', 'photovoltaic')) return strong('solarKwh');
+  if (has(words, 'import', 'imported', 'imports', 'from grid')) return strong('importKwh');
+  if (has(words, 'generation', 'generated', 'production', 'produced', 'yield')) return weak('solarKwh');
+  if (has(words, 'house', 'home', 'load', 'demand', 'self', 'total')) return undefined;
+  if (has(words, 'consumption', 'consumed', 'usage', 'use', 'used', 'energy', 'electricity')) {
+    return weak('importKwh');
+  }
+  return undefined;
+};
+
+/**
+ * The channel that a file's name speaks of, for a file whose column does not say.
+ *
+ * @param name file name
+ * @param match how headers are matched
+ * @returns the channel, undefined where the name says nothing sure
+ * @example channelOfFileName('data/solar-2026.csv', matchElectricityChannel) // 'solarKwh'
+ */
+export function channelOfFileName<C extends string>(name: string, match: MatchHeader<C>): C | undefined {
+  const base = name
+    .split(/[\\/]/)
+    .at(-1)!
+    .replace(/\.[^.]*$/, '')
+    .replace(/\d+/g, ' ');
+  return match(base)?.channel;
+}
+
+const CHANNEL_NAME = /kwh$/i;
+
+/**
+ * A channel by its own name, as options and this project's sample files write it.
+ *
+ * @param header text of the header
+ * @param channels the names to look among
+ * @returns the channel, undefined where the header is no such name
+ * @example channelNamed('importKwh', ['importKwh']) // 'importKwh'
+ */
+export function channelNamed<C extends string>(header: string, channels: readonly C[]): C | undefined {
+  const bare = header.trim().toLowerCase();
+  return channels.find((c) => c.toLowerCase() === bare || c.replace(CHANNEL_NAME, '').toLowerCase() === bare);
+}

@@ -1,0 +1,129 @@
+import { InputError } from '../errors.js';
+import { DAY_MS } from '../time/serial.js';
+import type { Draft } from './draft.js';
+import type { DateOrder } from './import-options.js';
+import { StampReader } from './parse-stamp.js';
+
+/** The stamps of a file's lines as written. */
+export interface Stamps {
+  /** Wall-clock ms as if UTC; epoch ms where `instants`. One a data row. */
+  ms: Float64Array;
+  /** Whether every stamp carried its offset. */
+  instants: boolean;
+  /** Whether any stamp was 24:00: only ends are written so. */
+  has24: boolean;
+  /** Whether every stamp is at 00:00. */
+  daily: boolean;
+  /** Stamps of the ends, where a column gives them. */
+  endMs?: Float64Array;
+}
+
+/**
+ * Reads the stamps of a file.
+ *
+ * @param draft the file
+ * @param order order of numbers in its dates
+ * @returns stamps, one a data row
+ * @throws InputError naming the line whose cell is no date or time, or whose offset is missing where others have one
+ * @example readStamps(draft, 'dmy').ms.length // 17520
+ */
+export function readStamps<C extends string>(draft: Draft<C>, order: DateOrder | undefined): Stamps {
+  const { stamps, columns, table } = draft;
+  const main = readColumn(draft, order, stamps.date, stamps.time);
+  const result: Stamps = main;
+  const endColumn = stamps.endDate ?? (stamps.endTime === undefined ? undefined : stamps.date);
+  if (endColumn !== undefined && stamps.period === undefined) {
+    const end = readColumn(draft, order, endColumn, stamps.endTime);
+    // An end at 00:00 beside one date column is that of the next day.
+    for (let i = 0; i < end.ms.length; i++)
+      if (end.ms[i]! <= main.ms[i]! && stamps.endDate === undefined) end.ms[i] = end.ms[i]! + DAY_MS;
+    if (end.instants === main.instants) result.endMs = end.ms;
+  }
+  if (main.ms.length !== columns.rows.length) throw new RangeError(`lost lines of ${table.file}`);
+  return result;
+}
+
+function readColumn<C extends string>(
+  draft: Draft<C>,
+  order: DateOrder | undefined,
+  dateColumn: number,
+  timeColumn: number | undefined,
+): Stamps {
+  const { table, columns } = draft;
+  const { records } = table;
+  const { rows } = columns;
+  const n = rows.length;
+  const ms = new Float64Array(n);
+  const reader = new StampReader(order);
+  const timeReader = timeColumn === undefined ? undefined : new StampReader(undefined);
+  let withOffset = 0;
+  let has24 = false;
+  let daily = true;
+  for (let i = 0; i < n; i++) {
+    const record = records[rows[i]!]!;
+    if (!reader.read(record[dateColumn] ?? '')) throw noDate(draft, order, rows[i]!, dateColumn);
+    let local = reader.localMs;
+    let offset = reader.offsetMinutes;
+    let time = reader.timeMs;
+    if (timeReader !== undefined && timeColumn !== undefined) {
+      if (!timeReader.readTimeOfDay(record[timeColumn] ?? '')) throw noTime(draft, rows[i]!, timeColumn);
+      time = timeReader.timeMs;
+      local += time;
+      offset = timeReader.offsetMinutes;
+    }
+    if (!Number.isNaN(offset)) {
+      withOffset++;
+      local -= offset * 60_000;
+    }
+    if (time === DAY_MS) has24 = true;
+    if (daily && time > 0) daily = false;
+    ms[i] = local;
+  }
+  if (withOffset > 0 && withOffset < n) throw mixedOffsets(draft, dateColumn);
+  return { ms, instants: withOffset > 0, has24, daily };
+}
+
+function noDate<C extends string>(
+  draft: Draft<C>,
+  order: DateOrder | undefined,
+  record: number,
+  column: number,
+): InputError {
+  const cell = (draft.table.records[record]![column] ?? '').trim();
+  const place = { file: draft.table.file, line: draft.table.lineOf(record) };
+  const settled = draft.dates.line === undefined ? '' : ` as line ${draft.dates.line} says`;
+  const orders = { dmy: 'day first', mdy: 'month first', ymd: 'year first' };
+  if (cell.startsWith('=')) {
+    return new InputError(`"${cell}" is a formula, not a date`, 'Give the date itself.', place);
+  }
+  return new InputError(
+    cell === ''
+      ? 'the date is missing'
+      : `"${cell}" is not a date${order ? ` (${orders[order]}${settled})` : ''}`,
+    'Correct the line, or delete it if it is no reading (a total, a remark).',
+    place,
+  );
+}
+
+function noTime<C extends string>(draft: Draft<C>, record: number, column: number): InputError {
+  const cell = (draft.table.records[record]![column] ?? '').trim();
+  return new InputError(
+    cell === '' ? 'the time is missing' : `"${cell}" is not a time of day`,
+    'Write it as 00:30 or 12:30 AM.',
+    { file: draft.table.file, line: draft.table.lineOf(record) },
+  );
+}
+
+function mixedOffsets<C extends string>(draft: Draft<C>, column: number): InputError {
+  const reader = new StampReader(undefined);
+  const { table, columns } = draft;
+  const has = (r: number): boolean =>
+    reader.read(table.records[r]![column] ?? '') && !Number.isNaN(reader.offsetMinutes);
+  const first = has(columns.rows[0]!);
+  const record = columns.rows.find((r) => has(r) !== first) ?? columns.rows[0]!;
+  return new InputError(
+    `"${table.records[record]![column]?.trim()}" ${first ? 'has no offset from UTC, the lines before have one' : 'has an offset from UTC, the lines before have none'}`,
+    'Give all stamps with an offset, or none.',
+    { file: table.file, line: table.lineOf(record) },
+  );
+}

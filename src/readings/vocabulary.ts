@@ -1,0 +1,18 @@
+import type { MatchHeader } from './match-channels.js';
+import type { Quantity } from './units.js';
+
+/** What a reader looks for in a file: electricity, gas and temperature files differ in this alone. */
+export interface Vocabulary<C extends string> {
+  /** Names of the channels, as options give them. */
+  channels: readonly C[];
+  /** What a header says. */
+  match: MatchHeader<C>;
+  /** Channel of a lone value column that nothing names; said in the report as assumed. */
+  fallback: C;
+  /** What a channel may be measured in, the usual first. */
+  quantities: (channel: C) => readonly Quantity[];
+  /** Unit taken where none is stated; said in the report as assumed. */
+  assumedUnit: (channel: C) => string;
+  /** Whether values are averaged over time rather than summed. */
+  averaged: (channel: C) => boolean;
+}
