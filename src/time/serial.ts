@@ -15,7 +15,8 @@ const EPOCH_SERIAL = 25_569;
  * @example localMsToSerial(Date.UTC(2026, 0, 1, 12)) // 46023.5
  */
 export function localMsToSerial(localMs: number): number {
-  return localMs / DAY_MS + EPOCH_SERIAL;
+  // Whole milliseconds add up exactly: one division, one rounding, the double that a spreadsheet has too.
+  return (localMs + EPOCH_SERIAL * DAY_MS) / DAY_MS;
 }
 
 /**
