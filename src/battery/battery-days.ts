@@ -1,4 +1,5 @@
 import { type Battery, type BatteryInput, HALF_HOUR_HOURS } from './battery.js';
+import { SERVE_ALWAYS, TOLERANCE } from './battery-constants.js';
 
 /** What the rule knows of one local day before it starts. */
 export interface BatteryDay {
@@ -16,11 +17,6 @@ export interface BatteryDay {
   /** What refilling costs, p/kWh: the higher of this and the next day's `chargeUpToRatePence`. */
   refillRatePence: number;
 }
-
-/** A rate below all others. */
-export const SERVE_ALWAYS = -1e9;
-/** Keeps 4.000000001 half-hours from being 5 where a quotient is exact on paper. */
-const ROUNDING = 1e-9;
 
 /**
  * The day-level facts of the battery rule.
@@ -56,7 +52,7 @@ export function batteryDays(input: BatteryInput, battery: Battery): BatteryDay[]
     const dearRatePence = rates[rates.length - n]!;
     const worthwhileBelowRatePence =
       (dearRatePence - wearPencePerKwh) * chargeEfficiency * dischargeEfficiency;
-    const charges = battery.chargeFromGrid && rates[0]! < worthwhileBelowRatePence - ROUNDING;
+    const charges = battery.chargeFromGrid && rates[0]! < worthwhileBelowRatePence - TOLERANCE;
     days.push({
       halfHours: rates.length,
       halfHoursToFill: n,
@@ -89,5 +85,5 @@ export function batteryDays(input: BatteryInput, battery: Battery): BatteryDay[]
 export function halfHoursToFill(battery: Battery): number {
   const room = Math.max(0, battery.usableKwh - battery.reserveKwh);
   if (room === 0) return 0;
-  return Math.ceil(room / battery.chargeEfficiency / (battery.chargeKw * HALF_HOUR_HOURS) - ROUNDING);
+  return Math.ceil(room / battery.chargeEfficiency / (battery.chargeKw * HALF_HOUR_HOURS) - TOLERANCE);
 }

@@ -8,13 +8,9 @@ import {
   servableKwh,
   startLevelKwh,
 } from './battery.js';
+import { NO_CHARGING_AHEAD, TOLERANCE } from './battery-constants.js';
 import { type BatteryDay, batteryDays } from './battery-days.js';
 import { type BatteryTotals, batteryTotals } from './battery-totals.js';
-
-/** Stands in `stepsToCharging` for a charging half-hour beyond the last one. */
-export const NO_CHARGING_AHEAD = 1_000_000;
-/** Two rates (p/kWh) or energies (kWh) closer than this are equal: spreadsheet programs round comparisons, each in its own way. */
-export const TOLERANCE = 1e-9;
 
 /** What the rule does, half-hour by half-hour. */
 export interface BatteryRun {

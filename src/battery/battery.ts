@@ -1,4 +1,5 @@
 import { InputError } from '../errors.js';
+import { TOLERANCE } from './battery-constants.js';
 
 /** A home battery as the meter sees it: energy and power on the AC side, level inside. */
 export interface Battery {
@@ -178,5 +179,5 @@ export function servableKwh(
  * @example maySell({ ...battery, mayExport: true, mayFeedCar: false }, 3.5) // false
  */
 export function maySell(battery: Battery, carKwh: number): boolean {
-  return battery.mayExport && (battery.mayFeedCar || carKwh <= 1e-9);
+  return battery.mayExport && (battery.mayFeedCar || carKwh <= TOLERANCE);
 }

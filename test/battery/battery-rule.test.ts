@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Battery, BatteryInput } from '../../src/battery/battery.js';
 import { assertBattery, splitRoundTrip } from '../../src/battery/battery.js';
-import { NO_CHARGING_AHEAD, runBatteryRule } from '../../src/battery/battery-rule.js';
+import { NO_CHARGING_AHEAD } from '../../src/battery/battery-constants.js';
+import { runBatteryRule } from '../../src/battery/battery-rule.js';
 import { InputError } from '../../src/errors.js';
 import { randomBatteryCase } from './random-battery-case.js';
 

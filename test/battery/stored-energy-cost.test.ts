@@ -4,7 +4,7 @@ import type { Battery, BatteryInput } from '../../src/battery/battery.js';
 import { runBatteryRule } from '../../src/battery/battery-rule.js';
 import { type HouseUse, storedEnergyCost } from '../../src/battery/stored-energy-cost.js';
 import { InputError } from '../../src/errors.js';
-import { randomBatteryCase, seededRandom } from './random-battery-case.js';
+import { randomHouseCase } from './random-house-case.js';
 
 const HAND: Battery = {
   usableKwh: 4,
@@ -85,20 +85,10 @@ describe('what energy really cost, worked by hand', () => {
   });
 });
 
-/** A random home with its users; now and then the meters of heat pump and car show more than the house's. */
-function withUse(seed: number, halfHours: number): { input: BatteryInput; battery: Battery; use: HouseUse } {
-  const { input, battery } = randomBatteryCase(seed, halfHours);
-  const random = seededRandom(seed + 1);
-  const demandKwh = input.importKwh.map((kwh) => kwh + (random() < 0.3 ? random() : 0));
-  const carKwh = input.carKwh.map((kwh) => kwh * (random() < 0.1 ? 1.02 : 1));
-  const heatPumpKwh = demandKwh.map((kwh, i) => Math.max(0, kwh - carKwh[i]!) * random() * 1.05);
-  return { input, battery, use: { demandKwh, heatPumpKwh, carKwh } };
-}
-
 describe('the laws of what energy really cost', () => {
   const anyCase = fc
     .record({ seed: fc.integer(), halfHours: fc.integer({ min: 1, max: 300 }) })
-    .map(({ seed, halfHours }) => withUse(seed, halfHours));
+    .map(({ seed, halfHours }) => randomHouseCase(seed, halfHours));
   const RUNS = { seed: 20_260_101, numRuns: 300 };
 
   it('accounts for every penny: users + sold + stock gained = import + credit forgone + wear', () => {
