@@ -57,6 +57,9 @@ export function findProblems<C extends string>(
 function ordinaryRange(channel: string, values: Float64Array): [number, number] {
   if (channel === 'outdoorC') return [OUTLIER_C[0], OUTLIER_C[1]];
   if (channel === 'pricePence') return [-OUTLIER_PENCE, OUTLIER_PENCE];
+  let largest = 0;
+  for (let i = 0; i < values.length; i++) if (values[i]! > largest) largest = values[i]!;
+  if (largest <= OUTLIER_LEAST_KWH) return [0, OUTLIER_LEAST_KWH];
   const positive = values.filter((value) => value > 0).sort();
   const p99 = positive[Math.ceil(0.99 * positive.length) - 1] ?? 0;
   return [0, Math.min(OUTLIER_KWH, Math.max(OUTLIER_LEAST_KWH, OUTLIER_TIMES * p99))];

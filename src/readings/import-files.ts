@@ -1,12 +1,12 @@
-import { InputError } from '../errors.js';
+import { InputError, type Place } from '../errors.js';
 import { HALF_HOUR_MS } from '../time/serial.js';
 import { assembleReadings } from './assemble-readings.js';
 import type { Channel } from './channels.js';
 import { electricityVocabulary } from './electricity-vocabulary.js';
 import type { FileReport } from './file-report.js';
 import { findProblems } from './find-problems.js';
-import type { HalfHourlyReadings } from './half-hourly-readings.js';
 import type { ImportOptions, InputFile } from './import-options.js';
+import { moreText, placeText, type SourcedReadings, short } from './merge-readings.js';
 import { intervalsOfRegister } from './registers.js';
 import { reportOfFile } from './report-of-file.js';
 import { mergeSeries, type Series, type Twice } from './series.js';
@@ -34,19 +34,21 @@ export interface ImportReport {
   channels: ChannelReport[];
 }
 
+/** Readings, the report, and where each value stands. */
+export interface ImportedReadings extends SourcedReadings {
+  report: ImportReport;
+}
+
 /**
  * Imports half-hourly readings from files of separated values, whatever their shape.
  *
  * @param files names and bytes, in any order
  * @param options time zone, and what the user says about the files
- * @returns readings on the half-hours of the zone's clock, and the report
+ * @returns readings on the half-hours of the zone's clock, the report, and the place of each value
  * @throws InputError naming file, line, what was found and what to do, for what cannot be read or could mean two things
  * @example importFiles([{ name: 'may.csv', bytes }], { timeZone: 'Europe/London' }).readings.startUtcMs.length // 1488
  */
-export function importFiles(
-  files: readonly InputFile[],
-  options: ImportOptions,
-): { readings: HalfHourlyReadings; report: ImportReport } {
+export function importFiles(files: readonly InputFile[], options: ImportOptions): ImportedReadings {
   const read = readSeries(files, options, electricityVocabulary);
   const textOf = (utcMs: number): string => localText(read.clock.localMsAt(utcMs));
   const phaseMs = (read.clock.offsetMinutesAt(read.series[0]?.utcMs[0] ?? 0) * 60_000) % HALF_HOUR_MS;
@@ -90,6 +92,7 @@ export function importFiles(
   const readings = assembleReadings(options.timeZone, filled, withMarks);
   return {
     readings,
+    placeOf: (channel, startUtcMs) => placeOfValue(read, filled, channel, startUtcMs),
     report: {
       timeZone: options.timeZone,
       files: read.settled.map((file) =>
@@ -98,6 +101,18 @@ export function importFiles(
       channels: filled.map((series) => channelReport(series, textOf)),
     },
   };
+}
+
+function placeOfValue(
+  read: ReadFiles<Channel>,
+  list: readonly Series<Channel>[],
+  channel: Channel,
+  startUtcMs: number,
+): Place {
+  const series = list.find((one) => one.channel === channel);
+  const at = series?.utcMs.indexOf(startUtcMs) ?? -1;
+  if (series === undefined || at < 0) return {};
+  return placeIn(read, { file: series.files[at]!, record: series.records[at]! });
 }
 
 /** Intervals that half-hours can be made of, each on the grid of the zone's clock. */
@@ -110,10 +125,7 @@ function checkGrid(
   const minutes = series.stepMs / 60_000;
   const { utcMs, files, records } = series;
   if (utcMs.length === 0) return;
-  const place = (i: number): { file: string; line: number } => {
-    const { table } = read.settled[files[i]!]!.draft;
-    return { file: table.file, line: table.lineOf(records[i]!) };
-  };
+  const place = (i: number): Place => placeIn(read, { file: files[i]!, record: records[i]! });
   const fits = minutes === 60 || (minutes > 0 && 30 % minutes === 0);
   if (!fits) {
     const what =
@@ -135,9 +147,12 @@ function checkGrid(
   }
 }
 
-function placeText(read: ReadFiles<Channel>, at: Twice['first']): string {
+function placeIn(
+  read: ReadFiles<Channel>,
+  at: { file: number; record: number },
+): { file: string; line: number } {
   const { table } = read.settled[at.file]!.draft;
-  return `${table.file}, line ${table.lineOf(at.record)}: ${Number(at.value.toFixed(6))}`;
+  return { file: table.file, line: table.lineOf(at.record) };
 }
 
 function refuseConflicts(
@@ -147,13 +162,11 @@ function refuseConflicts(
   textOf: (utcMs: number) => string,
 ): void {
   if (conflicts.length === 0 || options.onConflict === 'replace') return;
-  const [one] = conflicts;
-  const { table } = read.settled[one!.second.file]!.draft;
-  const more = conflicts.length === 1 ? '' : `, and ${conflicts.length - 1} more such`;
+  const { channel, utcMs, first, second } = conflicts[0]!;
   throw new InputError(
-    `${one!.channel} of ${textOf(one!.utcMs)} is ${Number(one!.second.value.toFixed(6))} here and ${Number(one!.first.value.toFixed(6))} in ${placeText(read, one!.first).replace(/: [^:]*$/, '')}${more}`,
+    `${channel} of ${textOf(utcMs)} is ${short(second.value)} here and ${short(first.value)} in ${placeText(placeIn(read, first))}${moreText(conflicts.length - 1)}`,
     'Remove the wrong one, or let the later file win: --replace.',
-    { file: table.file, line: table.lineOf(one!.second.record) },
+    placeIn(read, second),
   );
 }
 
@@ -166,7 +179,8 @@ function reportTwice(
   const add = (kind: 'duplicate' | 'conflict', twice: Twice): void => {
     read.findings.add(twice.second.file, kind, twice.channel, {
       record: twice.second.record,
-      text: () => `${textOf(twice.utcMs)}, also ${placeText(read, twice.first)}`,
+      text: () =>
+        `${textOf(twice.utcMs)}, also ${placeText(placeIn(read, twice.first))}: ${short(twice.first.value)}`,
     });
   };
   for (const twice of duplicates) add('duplicate', twice);

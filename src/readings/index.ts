@@ -2,7 +2,7 @@ export { CHANNELS, type Channel, isAveraged } from './channels.js';
 export type { ColumnReport, FileReport, Finding, FindingKind, FoundPlace } from './file-report.js';
 export { formatFileReport, formatImportReport } from './format-import-report.js';
 export type { HalfHourlyReadings } from './half-hourly-readings.js';
-export { type ChannelReport, type ImportReport, importFiles } from './import-files.js';
+export { type ChannelReport, type ImportedReadings, type ImportReport, importFiles } from './import-files.js';
 export type {
   DateOrder,
   DecimalMark,
@@ -12,4 +12,5 @@ export type {
   OnConflict,
   StampPosition,
 } from './import-options.js';
+export { type MergedReadings, mergeReadings, type SourcedReadings } from './merge-readings.js';
 export { readImportFiles } from './read-import-files.js';

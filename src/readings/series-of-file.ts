@@ -58,7 +58,9 @@ function groupsOf<C extends string>(settled: Settled<C>): Group<C>[] {
   const { rows } = draft.columns;
   const channelColumn = draft.values.channelColumn;
   if (channelColumn === undefined) {
-    return [{ channel: undefined, positions: Int32Array.from(rows, (_, i) => i) }];
+    const positions = new Int32Array(rows.length);
+    for (let i = 0; i < positions.length; i++) positions[i] = i;
+    return [{ channel: undefined, positions }];
   }
   const byChannel = new Map<C, number[]>();
   rows.forEach((r, i) => {
@@ -87,8 +89,9 @@ function seriesOfLines<C extends string>(
   for (const group of groupsOf(settled)) {
     const utcMs = stampsAsUtc(settled, group.positions, clock, findings, group.channel);
     const shift = settled.position === 'end' ? settled.stepMs : 0;
+    const records = new Int32Array(group.positions.length);
+    for (let k = 0; k < records.length; k++) records[k] = draft.columns.rows[group.positions[k]!]!;
     for (const column of draft.values.values) {
-      const records = Int32Array.from(group.positions, (i) => draft.columns.rows[i]!);
       const cells = { utcMs, records, columns: undefined };
       const channel = group.channel ?? column.channel;
       result.push(toSeries(settled, { ...column, channel }, cells, shift, findings));
@@ -206,7 +209,7 @@ function seriesOfDays<C extends string>(
         slots,
         clock,
         fixedOffsetMinutes: settled.fixedOffsetMinutes,
-        value: (cell) => valueOf(settled, cell, record),
+        value: (cell) => numberIn(settled, cell, record),
         place: (slotColumn, instant) => {
           utcMs.push(instant);
           records.push(record);
@@ -229,7 +232,7 @@ function seriesOfDays<C extends string>(
 }
 
 /** Number in a cell of values that is not blank. */
-function valueOf<C extends string>(settled: Settled<C>, cell: string, record: number): number {
+function numberIn<C extends string>(settled: Settled<C>, cell: string, record: number): number {
   const value = parseNumber(cell, settled.decimalMark);
   if (!Number.isNaN(value)) return value;
   throw badValue(settled, cell, record);
