@@ -1,8 +1,8 @@
 import { InputError } from '../errors.js';
 import type { DescribedFunction } from '../functions/described-function.js';
+import { requireNumber, requirePositive } from '../functions/require-number.js';
 import { numberAt } from './cell-arguments.js';
 import type { MeteredPeriod } from './fit-use-to-degree-days.js';
-import { requireNumber } from './require-number.js';
 
 /**
  * One period's metered use carried to another period's weather, where too few periods are known for a fit: the base
@@ -23,8 +23,8 @@ export function adjustUseToDegreeDays(
   days: number,
   degreeDays: number,
 ): number {
-  requireNumber(days, 'days', { min: 0 });
-  requireNumber(degreeDays, 'degreeDays', { min: 0 });
+  requireNumber(days, 'days', 0);
+  requireNumber(degreeDays, 'degreeDays', 0);
   return baseKwhPerDay * days + slopeFromTotals(metered, baseKwhPerDay) * degreeDays;
 }
 
@@ -38,15 +38,10 @@ export function adjustUseToDegreeDays(
  * @example slopeFromTotals({ days: 31, useKwh: 1748, degreeDays: 300 }, 8) // 5
  */
 export function slopeFromTotals(metered: MeteredPeriod, baseKwhPerDay: number): number {
-  requireNumber(metered.days, 'days', { above: 0 });
-  requireNumber(metered.useKwh, 'useKwh', { min: 0 });
-  requireNumber(baseKwhPerDay, 'baseKwhPerDay', { min: 0 });
-  requireNumber(
-    metered.degreeDays,
-    'degreeDays',
-    { above: 0 },
-    'Use a metered period in which the heating ran.',
-  );
+  requirePositive(metered.days, 'days');
+  requireNumber(metered.useKwh, 'useKwh', 0);
+  requireNumber(baseKwhPerDay, 'baseKwhPerDay', 0);
+  requirePositive(metered.degreeDays, 'degreeDays');
   const weatherPart = metered.useKwh - baseKwhPerDay * metered.days;
   if (weatherPart < 0) {
     throw new InputError(

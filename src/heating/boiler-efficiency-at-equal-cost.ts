@@ -1,6 +1,6 @@
 import type { DescribedFunction } from '../functions/described-function.js';
+import { requireNumber } from '../functions/require-number.js';
 import { numberAt } from './cell-arguments.js';
-import { requireNumber } from './require-number.js';
 
 /** What a cell says where no boiler could cost as little. */
 export const NO_EFFICIENCY = 'none';
@@ -25,8 +25,8 @@ export function boilerEfficiencyAtEqualCost(
   heatPumpCostPounds: number,
   fixedBoilerCostPounds: number,
 ): number | null {
-  requireNumber(heatKwh, 'heatKwh', { min: 0 });
-  requireNumber(gasRatePence, 'gasRatePence', { min: 0 });
+  requireNumber(heatKwh, 'heatKwh', 0);
+  requireNumber(gasRatePence, 'gasRatePence', 0);
   requireNumber(heatPumpCostPounds, 'heatPumpCostPounds');
   requireNumber(fixedBoilerCostPounds, 'fixedBoilerCostPounds');
   const leftForGas = heatPumpCostPounds - fixedBoilerCostPounds;

@@ -1,6 +1,7 @@
 import type { DescribedFunction } from '../functions/described-function.js';
+import { requireNumber, requirePositive } from '../functions/require-number.js';
 import { numberAt } from './cell-arguments.js';
-import { requireEfficiency, requireNumber } from './require-number.js';
+import { requireEfficiency } from './require-efficiency.js';
 
 /**
  * The COP above which a heat pump's heat costs less than a boiler's:
@@ -19,8 +20,8 @@ export function breakEvenCop(
   gasRatePence: number,
   boilerEfficiency: number,
 ): number {
-  requireNumber(electricityRatePence, 'electricityRatePence', { min: 0 });
-  requireNumber(gasRatePence, 'gasRatePence', { above: 0 });
+  requireNumber(electricityRatePence, 'electricityRatePence', 0);
+  requirePositive(gasRatePence, 'gasRatePence');
   requireEfficiency(boilerEfficiency, 'boilerEfficiency');
   return (electricityRatePence / gasRatePence) * boilerEfficiency;
 }

@@ -1,6 +1,7 @@
 import type { DescribedFunction } from '../functions/described-function.js';
+import { requireNumber, requirePositive } from '../functions/require-number.js';
 import { numberAt } from './cell-arguments.js';
-import { requireEfficiency, requireNumber } from './require-number.js';
+import { requireEfficiency } from './require-efficiency.js';
 
 /**
  * The electricity rate below which a heat pump's heat costs less than a boiler's:
@@ -19,9 +20,9 @@ export function breakEvenElectricityRate(
   boilerEfficiency: number,
   cop: number,
 ): number {
-  requireNumber(gasRatePence, 'gasRatePence', { min: 0 });
+  requireNumber(gasRatePence, 'gasRatePence', 0);
   requireEfficiency(boilerEfficiency, 'boilerEfficiency');
-  requireNumber(cop, 'cop', { above: 0 });
+  requirePositive(cop, 'cop');
   return (gasRatePence / boilerEfficiency) * cop;
 }
 

@@ -1,6 +1,6 @@
 import type { DescribedFunction } from '../functions/described-function.js';
+import { requireNumber } from '../functions/require-number.js';
 import { numberAt } from './cell-arguments.js';
-import { requireNumber } from './require-number.js';
 
 /**
  * Carbon dioxide equivalent of an amount of energy, from a factor that the user enters (published factors
@@ -14,8 +14,8 @@ import { requireNumber } from './require-number.js';
  * @example carbonOfEnergy(1000, 0.18) // 180
  */
 export function carbonOfEnergy(energyKwh: number, factorKgPerKwh: number): number {
-  requireNumber(energyKwh, 'energyKwh', { min: 0 });
-  requireNumber(factorKgPerKwh, 'factorKgPerKwh', { min: 0 });
+  requireNumber(energyKwh, 'energyKwh', 0);
+  requireNumber(factorKgPerKwh, 'factorKgPerKwh', 0);
   return energyKwh * factorKgPerKwh;
 }
 

@@ -1,6 +1,6 @@
 import type { DescribedFunction } from '../functions/described-function.js';
+import { requireNumber, requirePositive } from '../functions/require-number.js';
 import { numberAt } from './cell-arguments.js';
-import { requireNumber } from './require-number.js';
 
 /**
  * Coefficient of performance: heat out ÷ electricity in, over one and the same period.
@@ -13,8 +13,8 @@ import { requireNumber } from './require-number.js';
  * @example coefficientOfPerformance(1867, 502) // 3.719…
  */
 export function coefficientOfPerformance(heatKwh: number, electricityKwh: number): number {
-  requireNumber(heatKwh, 'heatKwh', { min: 0 });
-  requireNumber(electricityKwh, 'electricityKwh', { above: 0 });
+  requireNumber(heatKwh, 'heatKwh', 0);
+  requirePositive(electricityKwh, 'electricityKwh');
   return heatKwh / electricityKwh;
 }
 

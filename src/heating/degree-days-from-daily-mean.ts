@@ -1,6 +1,6 @@
 import type { DescribedFunction } from '../functions/described-function.js';
+import { requireNumber } from '../functions/require-number.js';
 import { numberAt } from './cell-arguments.js';
-import { requireNumber } from './require-number.js';
 
 /** Base temperature of heating degree days in the UK, °C (CIBSE TM41). */
 export const UK_BASE_C = 15.5;

@@ -1,7 +1,7 @@
 import { InputError } from '../errors.js';
 import type { DescribedFunction } from '../functions/described-function.js';
+import { requireNumber } from '../functions/require-number.js';
 import { numberAt } from './cell-arguments.js';
-import { requireNumber } from './require-number.js';
 
 /**
  * Heating degree days of a day from its maximum and minimum: the Met Office equations.

@@ -1,7 +1,7 @@
 import { InputError } from '../errors.js';
 import type { DescribedFunction } from '../functions/described-function.js';
+import { requireNumber, requirePositive } from '../functions/require-number.js';
 import { columnAt, numberAt } from './cell-arguments.js';
-import { requireNumber } from './require-number.js';
 
 /**
  * Heating degree days from temperatures at even steps: the sum of base − temperature over the steps below the
@@ -22,7 +22,7 @@ export function degreeDaysFromTemperatures(
   stepHours: number,
 ): number {
   requireNumber(baseC, 'baseC');
-  requireNumber(stepHours, 'stepHours', { above: 0 });
+  requirePositive(stepHours, 'stepHours');
   let sum = 0;
   let known = 0;
   for (let i = 0; i < temperaturesC.length; i++) {
@@ -69,6 +69,7 @@ export const degreeDaysFromTemperaturesDescribed: DescribedFunction = {
   example: { arguments: [[[5.5], [15.5], [20], [25.5]], 15.5, 6], result: 2.5 },
   compute: (a) =>
     degreeDaysFromTemperatures(columnAt(a, args, 0), numberAt(a, args, 1), numberAt(a, args, 2)),
+  // The same sum as base × count − temperatures, below the base: these functions pass over blanks in every program.
   formula: ([temperatures, base, step]) =>
-    `SUMPRODUCT(ISNUMBER(${temperatures})*(${temperatures}<${base})*(${base}-${temperatures}))*${step}/24`,
+    `(COUNTIF(${temperatures},"<"&${base})*${base}-SUMIF(${temperatures},"<"&${base}))*${step}/24`,
 };

@@ -75,6 +75,6 @@ export const degreeDaysOverMaxMinDescribed: DescribedFunction = {
     const below = `(${max}<=${base})*(${base}-(${max}+${min})/2)`;
     const meanBelow = `(${max}>${base})*(${max}+${min}<2*${base})*((${base}-${min})/2-(${max}-${base})/4)`;
     const meanAbove = `(${min}<${base})*(${max}+${min}>=2*${base})*(${max}>${base})*(${base}-${min})/4`;
-    return `SUMPRODUCT(ISNUMBER(${max})*ISNUMBER(${min})*(${below}+${meanBelow}+${meanAbove}))`;
+    return `SUMPRODUCT((${max}<>"")*(${min}<>"")*(${below}+${meanBelow}+${meanAbove}))`;
   },
 };

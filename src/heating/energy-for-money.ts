@@ -1,6 +1,6 @@
 import type { DescribedFunction } from '../functions/described-function.js';
+import { requireNumber, requirePositive } from '../functions/require-number.js';
 import { numberAt } from './cell-arguments.js';
-import { requireNumber } from './require-number.js';
 
 /**
  * How much energy a sum of money bought, standing charges left out.
@@ -13,8 +13,8 @@ import { requireNumber } from './require-number.js';
  * @example energyForMoney(144, 28.71) // 501.56…
  */
 export function energyForMoney(costPounds: number, unitRatePence: number): number {
-  requireNumber(costPounds, 'costPounds', { min: 0 });
-  requireNumber(unitRatePence, 'unitRatePence', { above: 0 });
+  requireNumber(costPounds, 'costPounds', 0);
+  requirePositive(unitRatePence, 'unitRatePence');
   return (costPounds * 100) / unitRatePence;
 }
 

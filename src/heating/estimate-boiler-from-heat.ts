@@ -1,6 +1,7 @@
 import type { DescribedFunction } from '../functions/described-function.js';
+import { requireNumber } from '../functions/require-number.js';
 import { numberAt } from './cell-arguments.js';
-import { requireEfficiency, requireNumber } from './require-number.js';
+import { requireEfficiency } from './require-efficiency.js';
 
 /**
  * Gas that the old boiler would have burnt, estimate (b): heat delivered ÷ boiler efficiency.
@@ -13,7 +14,7 @@ import { requireEfficiency, requireNumber } from './require-number.js';
  * @example estimateBoilerFromHeat(1800, 0.9) // 2000
  */
 export function estimateBoilerFromHeat(heatKwh: number, boilerEfficiency: number): number {
-  requireNumber(heatKwh, 'heatKwh', { min: 0 });
+  requireNumber(heatKwh, 'heatKwh', 0);
   return heatKwh / requireEfficiency(boilerEfficiency, 'boilerEfficiency');
 }
 

@@ -1,7 +1,7 @@
 import type { DescribedFunction } from '../functions/described-function.js';
+import { requireNumber } from '../functions/require-number.js';
 import { numberAt } from './cell-arguments.js';
 import { useAtWeather } from './predict-use.js';
-import { requireNumber } from './require-number.js';
 
 /** Last year's gas, taken apart, and the weather to carry it to. */
 export interface MeterEstimate {
@@ -29,7 +29,7 @@ export interface MeterEstimate {
  */
 export function estimateBoilerFromMeter(estimate: MeterEstimate): number {
   const { baseKwhPerDay, kwhPerDegreeDay, days, degreeDays, leaveOutKwhPerDay } = estimate;
-  requireNumber(leaveOutKwhPerDay, 'leaveOutKwhPerDay', { min: 0 });
+  requireNumber(leaveOutKwhPerDay, 'leaveOutKwhPerDay', 0);
   return Math.max(
     0,
     useAtWeather(baseKwhPerDay, kwhPerDegreeDay, days, degreeDays) - leaveOutKwhPerDay * days,

@@ -1,6 +1,6 @@
 import type { DescribedFunction } from '../functions/described-function.js';
+import { requireNumber } from '../functions/require-number.js';
 import { numberAt } from './cell-arguments.js';
-import { requireNumber } from './require-number.js';
 
 /**
  * How far apart two estimates of the same cost are: their difference as a share of their mean.
@@ -13,8 +13,8 @@ import { requireNumber } from './require-number.js';
  * @example estimatesApart(110, 90) // 0.2
  */
 export function estimatesApart(firstPounds: number, secondPounds: number): number {
-  requireNumber(firstPounds, 'firstPounds', { min: 0 });
-  requireNumber(secondPounds, 'secondPounds', { min: 0 });
+  requireNumber(firstPounds, 'firstPounds', 0);
+  requireNumber(secondPounds, 'secondPounds', 0);
   const mean = (firstPounds + secondPounds) / 2;
   return mean === 0 ? 0 : Math.abs(firstPounds - secondPounds) / mean;
 }

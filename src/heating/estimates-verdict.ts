@@ -1,6 +1,6 @@
 import type { DescribedFunction } from '../functions/described-function.js';
+import { requireNumber } from '../functions/require-number.js';
 import { numberAt } from './cell-arguments.js';
-import { requireNumber } from './require-number.js';
 import { roundHalfAway } from './round-half-away.js';
 
 /**
@@ -19,9 +19,9 @@ export function estimatesVerdict(
   agreeWithinShare: number,
   disagreeBeyondShare: number,
 ): string {
-  requireNumber(shareApart, 'shareApart', { min: 0 });
-  requireNumber(agreeWithinShare, 'agreeWithinShare', { min: 0 });
-  requireNumber(disagreeBeyondShare, 'disagreeBeyondShare', { min: agreeWithinShare });
+  requireNumber(shareApart, 'shareApart', 0);
+  requireNumber(agreeWithinShare, 'agreeWithinShare', 0);
+  requireNumber(disagreeBeyondShare, 'disagreeBeyondShare', agreeWithinShare);
   const apart = `${roundHalfAway(shareApart * 100)}% apart`;
   if (shareApart <= agreeWithinShare) return AGREE + apart + FULL_STOP;
   if (shareApart <= disagreeBeyondShare) return DIFFER + apart + DIFFER_ADVICE;

@@ -1,5 +1,5 @@
 import { InputError } from '../errors.js';
-import { requireNumber } from './require-number.js';
+import { requireNumber, requirePositive } from '../functions/require-number.js';
 
 /** One period of metered use, usually a month. */
 export interface MeteredPeriod {
@@ -50,7 +50,7 @@ export const MIN_FIT_PERIODS = 3;
  */
 export function fitUseToDegreeDays(periods: readonly MeteredPeriod[]): WeatherFit {
   return fitDailyUse(
-    periods.map((p) => p.degreeDays / requireNumber(p.days, 'days', { above: 0 })),
+    periods.map((p) => p.degreeDays / requirePositive(p.days, 'days')),
     periods.map((p) => p.useKwh / p.days),
   );
 }
@@ -78,8 +78,8 @@ export function fitDailyUse(
       `A fit needs at least ${MIN_FIT_PERIODS} periods with both use and degree days.`,
     );
   }
-  for (const x of degreeDaysPerDay) requireNumber(x, 'degreeDays', { min: 0 });
-  for (const y of useKwhPerDay) requireNumber(y, 'useKwh', { min: 0 });
+  for (const x of degreeDaysPerDay) requireNumber(x, 'degreeDays', 0);
+  for (const y of useKwhPerDay) requireNumber(y, 'useKwh', 0);
 
   const meanX = sum(degreeDaysPerDay) / n;
   const meanY = sum(useKwhPerDay) / n;

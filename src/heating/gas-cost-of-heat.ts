@@ -1,6 +1,7 @@
 import type { DescribedFunction } from '../functions/described-function.js';
+import { requireNumber } from '../functions/require-number.js';
 import { numberAt } from './cell-arguments.js';
-import { requireEfficiency, requireNumber } from './require-number.js';
+import { requireEfficiency } from './require-efficiency.js';
 
 /** What a boiler needs to deliver heat, and at which price. */
 export interface GasHeat {
@@ -28,11 +29,11 @@ export interface GasHeat {
  * @example gasCostOfHeat({ heatKwh: 1867, boilerEfficiency: 0.9, gasRatePence: 7.57, standingChargePencePerDay: 0, days: 31 }) // 157.04 (£)
  */
 export function gasCostOfHeat(heat: GasHeat): number {
-  requireNumber(heat.heatKwh, 'heatKwh', { min: 0 });
+  requireNumber(heat.heatKwh, 'heatKwh', 0);
   requireEfficiency(heat.boilerEfficiency, 'boilerEfficiency');
-  requireNumber(heat.gasRatePence, 'gasRatePence', { min: 0 });
-  requireNumber(heat.standingChargePencePerDay, 'standingChargePencePerDay', { min: 0 });
-  requireNumber(heat.days, 'days', { min: 0 });
+  requireNumber(heat.gasRatePence, 'gasRatePence', 0);
+  requireNumber(heat.standingChargePencePerDay, 'standingChargePencePerDay', 0);
+  requireNumber(heat.days, 'days', 0);
   return (
     ((heat.heatKwh / heat.boilerEfficiency) * heat.gasRatePence +
       heat.standingChargePencePerDay * heat.days) /

@@ -1,7 +1,7 @@
 import { InputError } from '../errors.js';
 import type { DescribedFunction } from '../functions/described-function.js';
+import { requireNumber, requirePositive } from '../functions/require-number.js';
 import { numberAt, textAt } from './cell-arguments.js';
-import { requireNumber } from './require-number.js';
 
 /** What one unit of a gas meter's dial is: a cubic metre, a cubic foot, or (old imperial meters) 100 ft³. */
 export type GasDialUnit = 'm3' | 'ft3' | '100ft3';
@@ -34,9 +34,9 @@ export function gasVolumeToEnergy(
   if (cubicMetres === undefined) {
     throw new InputError(`"${dialUnit}" is not a gas dial unit`, 'Give m3, ft3 or 100ft3.');
   }
-  requireNumber(volume, 'volume', { min: 0 });
-  requireNumber(calorificValueMjPerM3, 'calorificValueMjPerM3', { above: 0 });
-  requireNumber(volumeCorrection, 'volumeCorrection', { above: 0 });
+  requireNumber(volume, 'volume', 0);
+  requirePositive(calorificValueMjPerM3, 'calorificValueMjPerM3');
+  requirePositive(volumeCorrection, 'volumeCorrection');
   return (volume * cubicMetres * volumeCorrection * calorificValueMjPerM3) / MEGAJOULES_PER_KWH;
 }
 

@@ -1,7 +1,7 @@
 import type { DescribedFunction } from '../functions/described-function.js';
 import { numberAt } from './cell-arguments.js';
 import { energyForMoney } from './energy-for-money.js';
-import { requireEfficiency } from './require-number.js';
+import { requireEfficiency } from './require-efficiency.js';
 
 /**
  * How much useful heat a sum of money spent on gas delivered, standing charge left out.

@@ -1,7 +1,7 @@
 import type { DescribedFunction } from '../functions/described-function.js';
+import { requireNumber, requirePositive } from '../functions/require-number.js';
 import { numberAt } from './cell-arguments.js';
 import { gasCostOfHeat } from './gas-cost-of-heat.js';
-import { requireNumber } from './require-number.js';
 
 /** What decides whether a heat pump or a boiler delivers the same heat for less. */
 export interface SameHeat {
@@ -29,8 +29,8 @@ export interface SameHeat {
  * @example heatingCostDifference({ heatKwh: 1867, cop: 3.7, electricityRatePence: 28.71, boilerEfficiency: 0.9, gasRatePence: 7.57, boilerFixedPounds: 0 }) // -12.17
  */
 export function heatingCostDifference(heat: SameHeat): number {
-  requireNumber(heat.cop, 'cop', { above: 0 });
-  requireNumber(heat.electricityRatePence, 'electricityRatePence', { min: 0 });
+  requirePositive(heat.cop, 'cop');
+  requireNumber(heat.electricityRatePence, 'electricityRatePence', 0);
   requireNumber(heat.boilerFixedPounds, 'boilerFixedPounds');
   const boiler = gasCostOfHeat({ ...heat, standingChargePencePerDay: 0, days: 0 }) + heat.boilerFixedPounds;
   return ((heat.heatKwh / heat.cop) * heat.electricityRatePence) / 100 - boiler;

@@ -1,7 +1,7 @@
 import { InputError } from '../errors.js';
 import type { DescribedFunction } from '../functions/described-function.js';
+import { requireNumber } from '../functions/require-number.js';
 import { numberAt } from './cell-arguments.js';
-import { requireNumber } from './require-number.js';
 import { roundHalfAway } from './round-half-away.js';
 
 /**
@@ -18,7 +18,7 @@ import { roundHalfAway } from './round-half-away.js';
 export function heatingVerdict(lowPounds: number, highPounds: number, sameWithinPounds: number): string {
   requireNumber(lowPounds, 'lowPounds');
   requireNumber(highPounds, 'highPounds');
-  requireNumber(sameWithinPounds, 'sameWithinPounds', { min: 0 });
+  requireNumber(sameWithinPounds, 'sameWithinPounds', 0);
   if (highPounds < lowPounds) {
     throw new InputError(`the range ${lowPounds} to ${highPounds} runs backwards`, 'Swap the two.');
   }
@@ -79,9 +79,10 @@ export const heatingVerdictDescribed: DescribedFunction = {
     result: 'The heat pump cost £12 to £20 less than the boiler would have.',
   },
   compute: (a) => heatingVerdict(numberAt(a, args, 0), numberAt(a, args, 1), numberAt(a, args, 2)),
+  // 0-x, not -x: some programs show -0 as "-0".
   formula: ([low, high, same]) =>
     `IF(MAX(ABS(${low}),ABS(${high}))<=${same},"${SAME}",` +
-    `IF(${high}<0,"${COST}"&${poundsRangeFormula(`-(${high})`, `-(${low})`)}&"${LESS}",` +
+    `IF(${high}<0,"${COST}"&${poundsRangeFormula(`0-(${high})`, `0-(${low})`)}&"${LESS}",` +
     `IF(${low}>0,"${COST}"&${poundsRangeFormula(low!, high!)}&"${MORE}",` +
-    `"${CLOSE}£"&ROUND(-(${low}),0)&"${CHEAPER}£"&ROUND(${high},0)&"${DEARER}")))`,
+    `"${CLOSE}£"&ROUND(0-(${low}),0)&"${CHEAPER}£"&ROUND(${high},0)&"${DEARER}")))`,
 };

@@ -1,6 +1,6 @@
 import type { DescribedFunction } from '../functions/described-function.js';
+import { requireNumber, requirePositive } from '../functions/require-number.js';
 import { numberAt } from './cell-arguments.js';
-import { requireNumber } from './require-number.js';
 
 /** Hot water of a period and what heats it. */
 export interface HotWater {
@@ -25,10 +25,10 @@ export interface HotWater {
  * @example hotWaterCost({ heatKwhPerDay: 4, days: 31, ratePence: 9, heatPerKwhPaid: 1 }) // 11.16
  */
 export function hotWaterCost(hotWater: HotWater): number {
-  requireNumber(hotWater.heatKwhPerDay, 'heatKwhPerDay', { min: 0 });
-  requireNumber(hotWater.days, 'days', { min: 0 });
-  requireNumber(hotWater.ratePence, 'ratePence', { min: 0 });
-  requireNumber(hotWater.heatPerKwhPaid, 'heatPerKwhPaid', { above: 0 });
+  requireNumber(hotWater.heatKwhPerDay, 'heatKwhPerDay', 0);
+  requireNumber(hotWater.days, 'days', 0);
+  requireNumber(hotWater.ratePence, 'ratePence', 0);
+  requirePositive(hotWater.heatPerKwhPaid, 'heatPerKwhPaid');
   return (((hotWater.heatKwhPerDay * hotWater.days) / hotWater.heatPerKwhPaid) * hotWater.ratePence) / 100;
 }
 

@@ -1,7 +1,7 @@
 import type { ArgumentDescription, DescribedFunction } from '../functions/described-function.js';
+import { requireNumber, requirePositive } from '../functions/require-number.js';
 import { numberAt } from './cell-arguments.js';
 import type { WeatherFit } from './fit-use-to-degree-days.js';
-import { requireNumber } from './require-number.js';
 import { twoSidedTQuantile } from './two-sided-t-quantile.js';
 import { FIT_COLUMNS, fitCellColumns } from './weather-fit-parts.js';
 
@@ -14,6 +14,12 @@ export interface TargetPeriod {
   /** Months (or whatever length the fit's periods had) that it is made of: their scatter averages out. */
   periods: number;
 }
+
+/** What of a fit decides how surely it predicts. */
+export type LineScatter = Pick<
+  WeatherFit,
+  'residualStandardError' | 'periods' | 'meanDegreeDaysPerDay' | 'degreeDaysSpread'
+>;
 
 /** A figure and the range that holds it with the stated confidence. */
 export interface UseRange {
@@ -64,8 +70,8 @@ export function useAtWeather(
 ): number {
   requireNumber(baseKwhPerDay, 'baseKwhPerDay');
   requireNumber(kwhPerDegreeDay, 'kwhPerDegreeDay');
-  requireNumber(days, 'days', { min: 0 });
-  requireNumber(degreeDays, 'degreeDays', { min: 0 });
+  requireNumber(days, 'days', 0);
+  requireNumber(degreeDays, 'degreeDays', 0);
   return baseKwhPerDay * days + kwhPerDegreeDay * degreeDays;
 }
 
@@ -78,10 +84,10 @@ export function useAtWeather(
  * @throws InputError when a figure of the target is out of range
  * @example predictionStandardError(fit, { days: 31, degreeDays: 300, periods: 1 })
  */
-export function predictionStandardError(fit: WeatherFit, target: TargetPeriod): number {
-  const days = requireNumber(target.days, 'days', { min: 0 });
-  const degreeDays = requireNumber(target.degreeDays, 'degreeDays', { min: 0 });
-  const periods = requireNumber(target.periods, 'periods', { above: 0 });
+export function predictionStandardError(fit: LineScatter, target: TargetPeriod): number {
+  const days = requireNumber(target.days, 'days', 0);
+  const degreeDays = requireNumber(target.degreeDays, 'degreeDays', 0);
+  const periods = requirePositive(target.periods, 'periods');
   const away = degreeDays - days * fit.meanDegreeDaysPerDay;
   return (
     fit.residualStandardError *

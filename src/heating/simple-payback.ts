@@ -1,6 +1,6 @@
 import type { DescribedFunction } from '../functions/described-function.js';
+import { requireNumber } from '../functions/require-number.js';
 import { numberAt } from './cell-arguments.js';
-import { requireNumber } from './require-number.js';
 
 /** What a cell says where nothing is saved. */
 export const NEVER = 'never';
@@ -16,7 +16,7 @@ export const NEVER = 'never';
  * @example simplePayback(3000, 250) // 12
  */
 export function simplePayback(costPounds: number, savingPoundsPerYear: number): number | null {
-  requireNumber(costPounds, 'costPounds', { min: 0 });
+  requireNumber(costPounds, 'costPounds', 0);
   requireNumber(savingPoundsPerYear, 'savingPoundsPerYear');
   return savingPoundsPerYear > 0 ? costPounds / savingPoundsPerYear : null;
 }

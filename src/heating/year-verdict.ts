@@ -1,6 +1,6 @@
 import type { DescribedFunction } from '../functions/described-function.js';
+import { requireNumber } from '../functions/require-number.js';
 import { numberAt } from './cell-arguments.js';
-import { requireNumber } from './require-number.js';
 
 /** Months from which metered figures speak for a year by themselves. */
 const MONTHS_OF_A_YEAR = 12;
@@ -18,9 +18,9 @@ const MIN_MONTHS = 3;
  * @example yearVerdict(1, 1, 1.9) // 'One winter month is not a year: …'
  */
 export function yearVerdict(months: number, fittedMonths: number, winterShare: number): string {
-  requireNumber(months, 'months', { min: 0 });
-  requireNumber(fittedMonths, 'fittedMonths', { min: 0 });
-  requireNumber(winterShare, 'winterShare', { min: 0 });
+  requireNumber(months, 'months', 0);
+  requireNumber(fittedMonths, 'fittedMonths', 0);
+  requireNumber(winterShare, 'winterShare', 0);
   if (months >= MONTHS_OF_A_YEAR) return WHOLE;
   if (months === 0) return NONE;
   if (fittedMonths >= MIN_MONTHS) return `${months}${ESTIMATED}`;

@@ -1,0 +1,171 @@
+import { slopeFromTotals } from '../adjust-use-to-degree-days.js';
+import { fitDailyUse, MIN_FIT_PERIODS, type WeatherFit } from '../fit-use-to-degree-days.js';
+import {
+  BLANK,
+  type HeatingLine,
+  known,
+  type LineReferences,
+  type LineValues,
+  lineOf,
+  total,
+} from './heating-line.js';
+
+/** Columns worked out of last year's gas, a row a month. */
+export const GAS_MONTH_LINES: readonly HeatingLine[] = [
+  lineOf(
+    {
+      key: 'gasKwhPerDay',
+      label: 'Gas a day',
+      unit: 'kWh/day',
+      format: 'number2',
+      description: 'Gas ÷ days, where days, gas and degree days are all known.',
+    },
+    ['gasKwh', 'gasDays', 'gasDegreeDays'],
+    ([gas, days]) => gas! / days!,
+    ([gas, days]) => `${gas}/${days}`,
+  ),
+  lineOf(
+    {
+      key: 'gasDegreeDaysPerDay',
+      label: 'Degree days a day',
+      unit: '°C',
+      format: 'number2',
+      description: 'Degree days ÷ days, in the same rows.',
+    },
+    ['gasDegreeDays', 'gasDays', 'gasKwh'],
+    ([degreeDays, days]) => degreeDays! / days!,
+    ([degreeDays, days]) => `${degreeDays}/${days}`,
+  ),
+];
+
+/** Whether the gas is taken apart by regression: enough months, different weather, no base entered. */
+function fitted(at: LineValues): WeatherFit | null {
+  return at.number('enteredBaseGasKwhPerDay') === null && at.number('gasFitMonths')! >= MIN_FIT_PERIODS
+    ? fitDailyUse(known(at.column('gasDegreeDaysPerDay')), known(at.column('gasKwhPerDay')))
+    : null;
+}
+
+function ifFitted(at: LineReferences, then: string, otherwise = '""'): string {
+  return `IF(AND(COUNT(${at.cell('enteredBaseGasKwhPerDay')})=0,${at.cell('gasFitMonths')}>=${MIN_FIT_PERIODS}),${then},${otherwise})`;
+}
+
+const y = (at: LineReferences): string => at.column('gasKwhPerDay');
+const x = (at: LineReferences): string => at.column('gasDegreeDaysPerDay');
+
+/** Last year's gas as a whole: gas, days and degree days of the months that can be used. */
+function usable(at: LineValues): { useKwh: number; days: number; degreeDays: number } {
+  const perDay = at.column('gasKwhPerDay');
+  const only = (key: string): number => total(at.column(key).filter((_, i) => perDay[i] !== null));
+  return { useKwh: only('gasKwh'), days: only('gasDays'), degreeDays: only('gasDegreeDays') };
+}
+
+function usableFormula(at: LineReferences, key: string): string {
+  return `SUMIF(${y(at)},">=0",${at.column(key)})`;
+}
+
+/** Single figures of last year's gas. */
+export const GAS_FIT_LINES: readonly HeatingLine[] = [
+  {
+    key: 'gasFitMonths',
+    label: 'Months of last year’s gas',
+    unit: 'count',
+    format: 'number0',
+    description: 'Months with days, gas and degree days.',
+    value: (at) => known(at.column('gasDegreeDaysPerDay')).length,
+    formula: (at) => `COUNT(${x(at)})`,
+  },
+  {
+    key: 'gasBaseKwhPerDay',
+    label: 'Gas that does not depend on weather',
+    unit: 'kWh/day',
+    format: 'number2',
+    description: 'The entered summer gas a day, or the intercept of gas a day on degree days a day.',
+    value: (at) => at.number('enteredBaseGasKwhPerDay') ?? fitted(at)?.baseKwhPerDay ?? BLANK,
+    formula: (at) =>
+      `IF(COUNT(${at.cell('enteredBaseGasKwhPerDay')})=1,${at.cell('enteredBaseGasKwhPerDay')},${ifFitted(at, `INTERCEPT(${y(at)},${x(at)})`)})`,
+  },
+  {
+    key: 'gasKwhPerDegreeDay',
+    label: 'Gas that depends on weather',
+    unit: 'kWh/(°C·day)',
+    format: 'number2',
+    description: 'The slope of that line; with an entered base, what is left of all gas ÷ all degree days.',
+    value: (at) => {
+      const fit = fitted(at);
+      if (fit !== null) return fit.kwhPerDegreeDay;
+      const base = at.number('enteredBaseGasKwhPerDay');
+      const whole = usable(at);
+      return base === null || whole.degreeDays === 0 ? BLANK : slopeFromTotals(whole, base);
+    },
+    formula: (at) => {
+      const base = at.cell('enteredBaseGasKwhPerDay');
+      const degreeDays = usableFormula(at, 'gasDegreeDays');
+      const left = `(${usableFormula(at, 'gasKwh')}-${base}*${usableFormula(at, 'gasDays')})`;
+      return ifFitted(
+        at,
+        `SLOPE(${y(at)},${x(at)})`,
+        `IF(COUNT(${base})=0,"",IF(${degreeDays}=0,"",IF(${left}<0,NA(),${left}/${degreeDays})))`,
+      );
+    },
+  },
+  {
+    key: 'gasSlopeStandardError',
+    label: 'Standard error of the weather part',
+    unit: 'kWh/(°C·day)',
+    format: 'number2',
+    description: 'How surely the slope is known; blank with an entered base.',
+    value: (at) => fitted(at)?.slopeStandardError ?? BLANK,
+    formula: (at) => ifFitted(at, `STEYX(${y(at)},${x(at)})/SQRT(DEVSQ(${x(at)}))`),
+  },
+  {
+    key: 'gasResidualKwhPerDay',
+    label: 'Scatter about the line',
+    unit: 'kWh/day',
+    format: 'number2',
+    description: 'Standard error of a month’s gas a day about the line.',
+    value: (at) => fitted(at)?.residualStandardError ?? BLANK,
+    formula: (at) => ifFitted(at, `STEYX(${y(at)},${x(at)})`),
+  },
+  {
+    key: 'gasRSquared',
+    label: 'Explained by weather',
+    unit: 'share 0–1',
+    format: 'share',
+    description: 'Share of the variance of gas a day that degree days explain (R²).',
+    value: (at) => fitted(at)?.rSquared ?? BLANK,
+    formula: (at) => ifFitted(at, `RSQ(${y(at)},${x(at)})`),
+  },
+  {
+    key: 'gasMeanDegreeDaysPerDay',
+    label: 'Mean degree days a day',
+    unit: '°C',
+    format: 'number2',
+    description: 'Of the months fitted; the line is known best there.',
+    value: (at) => fitted(at)?.meanDegreeDaysPerDay ?? BLANK,
+    formula: (at) => ifFitted(at, `AVERAGE(${x(at)})`),
+  },
+  {
+    key: 'gasDegreeDaysSpread',
+    label: 'Spread of degree days a day',
+    unit: '°C²',
+    format: 'number2',
+    description: 'Sum of squared deviations from that mean.',
+    value: (at) => fitted(at)?.degreeDaysSpread ?? BLANK,
+    formula: (at) => ifFitted(at, `DEVSQ(${x(at)})`),
+  },
+  {
+    key: 'leaveOutGasKwhPerDay',
+    label: 'Gas left out of the estimate',
+    unit: 'kWh/day',
+    format: 'number2',
+    description: 'Other gas, and hot water’s gas where hot water is on neither side and the boiler made it.',
+    value: (at) =>
+      at.number('otherGasKwhPerDay')! +
+      (at.text('hotWaterSide') === 'neither' && at.text('boilerSideHotWater') === 'boiler'
+        ? at.number('hotWaterKwhPerDay')! / at.number('boilerEfficiency')!
+        : 0),
+    formula: (at) =>
+      `${at.cell('otherGasKwhPerDay')}+IF(AND(${at.cell('hotWaterSide')}="neither",${at.cell('boilerSideHotWater')}="boiler"),` +
+      `${at.cell('hotWaterKwhPerDay')}/${at.cell('boilerEfficiency')},0)`,
+  },
+];

@@ -1,0 +1,131 @@
+import {
+  BLANK,
+  type HeatingLine,
+  type LineReferences,
+  type LineValues,
+  lineOf,
+  total,
+} from './heating-line.js';
+import { totalWhere, totalWhereFormula } from './total-lines.js';
+
+/** What one row of the sensitivity table changes. */
+export type SensitivityKind = 'boiler efficiency' | 'gas rate' | 'COP';
+
+/** One row: everything as it is, but one thing changed. */
+export interface SensitivityRow {
+  sensitivityKind: SensitivityKind;
+  /** The efficiency (share 0–1), the gas rate as a multiple of today's, or the COP. */
+  sensitivityValue: number;
+}
+
+/** The rows of the table: boiler efficiency 75–95 %, gas rate ±30 %, COP 2.5–4.5. Inputs: the user may change them. */
+export const SENSITIVITY_ROWS: readonly SensitivityRow[] = [
+  ...[0.75, 0.8, 0.85, 0.9, 0.95].map((value) => row('boiler efficiency', value)),
+  ...[0.7, 0.8, 0.9, 1, 1.1, 1.2, 1.3].map((value) => row('gas rate', value)),
+  ...[2.5, 3, 3.5, 4, 4.5].map((value) => row('COP', value)),
+];
+
+function row(sensitivityKind: SensitivityKind, sensitivityValue: number): SensitivityRow {
+  return { sensitivityKind, sensitivityValue };
+}
+
+/** Single figures that the sensitivity table starts from: sums over the months with a heat meter. */
+export const SENSITIVITY_BASE_LINES: readonly HeatingLine[] = [
+  {
+    key: 'sensitivityHeatPounds',
+    label: 'Boiler’s heat at the gas rate',
+    unit: '£',
+    format: 'pounds',
+    description: 'Heat from the boiler × gas rate, over the months with estimate (b).',
+    value: (at) => total(at.column('boilerHeatAtGasRatePounds')),
+    formula: (at) => `SUM(${at.column('boilerHeatAtGasRatePounds')})`,
+  },
+  {
+    key: 'sensitivityHeatPumpPounds',
+    label: 'Heat pump’s electricity compared',
+    unit: '£',
+    format: 'pounds',
+    description: 'Over the same months; it moves with the COP.',
+    value: (at) => totalWhere(at, 'heatPumpEnergyPounds', 'differenceFromHeatPounds'),
+    formula: (at) => totalWhereFormula(at, 'heatPumpEnergyPounds', 'differenceFromHeatPounds'),
+  },
+  {
+    key: 'sensitivityMeterGasPounds',
+    label: 'Gas of estimate (a)',
+    unit: '£',
+    format: 'pounds',
+    description: 'Boiler’s side (a) less what it pays beside gas burnt, over the months with estimate (a).',
+    value: (at) =>
+      totalWhere(at, 'boilerFromMeterPounds', 'differenceFromMeterPounds') -
+      totalWhere(at, 'boilerFixedPounds', 'differenceFromMeterPounds'),
+    formula: (at) =>
+      `${totalWhereFormula(at, 'boilerFromMeterPounds', 'differenceFromMeterPounds')}-${totalWhereFormula(at, 'boilerFixedPounds', 'differenceFromMeterPounds')}`,
+  },
+  {
+    key: 'sensitivityMeterHeatPumpPounds',
+    label: 'Heat pump’s electricity beside estimate (a)',
+    unit: '£',
+    format: 'pounds',
+    description: 'Over the months with estimate (a).',
+    value: (at) => totalWhere(at, 'heatPumpEnergyPounds', 'differenceFromMeterPounds'),
+    formula: (at) => totalWhereFormula(at, 'heatPumpEnergyPounds', 'differenceFromMeterPounds'),
+  },
+];
+
+const isKind = (at: LineValues, kind: SensitivityKind): boolean => at.text('sensitivityKind') === kind;
+const kindIs = (at: LineReferences, kind: SensitivityKind): string =>
+  `${at.cell('sensitivityKind')}="${kind}"`;
+
+/** Columns of the sensitivity table. */
+export const SENSITIVITY_LINES: readonly HeatingLine[] = [
+  lineOf(
+    {
+      key: 'sensitivityFromMeterPounds',
+      label: 'Heat pump less boiler (a)',
+      unit: '£',
+      format: 'pounds',
+      description:
+        'With this one figure changed. Blank for boiler efficiency: last year’s meter already contains the real one.',
+    },
+    [
+      'sensitivityValue',
+      'totalDifferenceFromMeterPounds',
+      'sensitivityMeterGasPounds',
+      'sensitivityMeterHeatPumpPounds',
+    ],
+    ([changed, difference, gas, heatPump], at) => {
+      if (isKind(at, 'gas rate')) return difference! - (changed! - 1) * gas!;
+      const cop = at.number('totalCop');
+      return isKind(at, 'COP') && cop !== null ? difference! + heatPump! * (cop / changed! - 1) : BLANK;
+    },
+    ([changed, difference, gas, heatPump], at) =>
+      `IF(${kindIs(at, 'gas rate')},${difference}-(${changed}-1)*${gas},` +
+      `IF(AND(${kindIs(at, 'COP')},COUNT(${at.cell('totalCop')})=1),${difference}+${heatPump}*(SUM(${at.cell('totalCop')})/${changed}-1),""))`,
+  ),
+  lineOf(
+    {
+      key: 'sensitivityFromHeatPounds',
+      label: 'Heat pump less boiler (b)',
+      unit: '£',
+      format: 'pounds',
+      description: 'With this one figure changed, and all else as it is.',
+    },
+    [
+      'sensitivityValue',
+      'totalDifferenceFromHeatPounds',
+      'sensitivityHeatPounds',
+      'sensitivityHeatPumpPounds',
+      'boilerEfficiency',
+      'totalCop',
+    ],
+    ([changed, difference, heat, heatPump, efficiency, cop], at) => {
+      if (isKind(at, 'boiler efficiency')) return difference! + heat! / efficiency! - heat! / changed!;
+      if (isKind(at, 'gas rate')) return difference! - ((changed! - 1) * heat!) / efficiency!;
+      return difference! + heatPump! * (cop! / changed! - 1);
+    },
+    ([changed, difference, heat, heatPump, efficiency, cop], at) =>
+      `IF(${kindIs(at, 'boiler efficiency')},${difference}+${heat}/${efficiency}-${heat}/${changed},` +
+      `IF(${kindIs(at, 'gas rate')},${difference}-(${changed}-1)*${heat}/${efficiency},` +
+      `${difference}+${heatPump}*(${cop}/${changed}-1)))`,
+  ),
+];

@@ -1,0 +1,413 @@
+import { estimatesVerdict, estimatesVerdictDescribed } from '../estimates-verdict.js';
+import { heatingVerdict, heatingVerdictDescribed } from '../heating-verdict.js';
+import { predictionStandardError } from '../predict-use.js';
+import { twoSidedTQuantile } from '../two-sided-t-quantile.js';
+import {
+  BLANK,
+  type HeatingLine,
+  known,
+  type LineFormat,
+  type LineLabel,
+  type LineReferences,
+  type LineValues,
+  lineOf,
+  total,
+} from './heating-line.js';
+
+/** The sum of a column, blank unless every month compared has it: a sum over fewer months would mislead. */
+function sumOfAll(
+  key: string,
+  column: string,
+  label: string,
+  unit: string,
+  format: LineFormat,
+  description: string,
+): HeatingLine {
+  return {
+    key,
+    label,
+    unit,
+    format,
+    description: `${description} Blank unless every month has it.`,
+    value: (at) => {
+      const values = known(at.column(column));
+      return values.length > 0 && values.length === at.number('months') ? total(values) : BLANK;
+    },
+    formula: (at) =>
+      `IF(AND(${at.cell('months')}>0,COUNT(${at.column(column)})=${at.cell('months')}),SUM(${at.column(column)}),"")`,
+  };
+}
+
+function countOf(key: string, column: string, label: string, description: string): HeatingLine {
+  return {
+    key,
+    label,
+    unit: 'count',
+    format: 'number0',
+    description,
+    value: (at) => known(at.column(column)).length,
+    formula: (at) => `COUNT(${at.column(column)})`,
+  };
+}
+
+/** The sum of a column over the months in which another is known. */
+export function totalWhere(at: LineValues, column: string, where: string): number {
+  const condition = at.column(where);
+  return total(at.column(column).filter((_, i) => condition[i] !== null));
+}
+
+/** The formula of {@link totalWhere}; every number is above the criterion, texts and blanks are not. */
+export function totalWhereFormula(at: LineReferences, column: string, where: string): string {
+  return `SUMIF(${at.column(where)},">-1E+300",${at.column(column)})`;
+}
+
+function fromColumns(
+  label: LineLabel,
+  value: HeatingLine['value'],
+  formula: HeatingLine['formula'],
+): HeatingLine {
+  return { ...label, value, formula };
+}
+
+/** Single figures over all months compared. */
+export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
+  countOf('months', 'electricityKwh', 'Months compared', 'Months with electricity of the heat pump.'),
+  countOf(
+    'monthsFromMeter',
+    'differenceFromMeterPounds',
+    'Months with estimate (a)',
+    'From last year’s meter.',
+  ),
+  countOf('monthsFromHeat', 'differenceFromHeatPounds', 'Months with estimate (b)', 'From heat delivered.'),
+  countOf(
+    'monthsCompared',
+    'differenceBestPounds',
+    'Months with a comparison',
+    'With at least one estimate.',
+  ),
+  sumOfAll('totalDays', 'days', 'Days', 'days', 'number0', 'Days compared.'),
+  sumOfAll('totalElectricityKwh', 'electricityKwh', 'Electricity in', 'kWh', 'number0', 'All months.'),
+  sumOfAll('totalHeatKwh', 'heatKwh', 'Heat out', 'kWh', 'number0', 'All months.'),
+  sumOfAll('totalDegreeDays', 'degreeDaysUsed', 'Degree days', '°C·day', 'number0', 'All months.'),
+  fromColumns(
+    {
+      key: 'totalCop',
+      label: 'COP',
+      unit: 'kWh heat/kWh electricity',
+      format: 'number2',
+      description: 'Heat out ÷ electricity in, over the months with a heat meter.',
+    },
+    (at) => {
+      const electricity = totalWhere(at, 'electricityKwh', 'cop');
+      return electricity > 0 ? totalWhere(at, 'heatKwh', 'cop') / electricity : BLANK;
+    },
+    (at) => {
+      const electricity = totalWhereFormula(at, 'electricityKwh', 'cop');
+      return `IF(${electricity}>0,${totalWhereFormula(at, 'heatKwh', 'cop')}/${electricity},"")`;
+    },
+  ),
+  sumOfAll(
+    'totalSingleRatePounds',
+    'costSingleRatePounds',
+    'Cost at the single rate',
+    '£',
+    'pounds',
+    'All months.',
+  ),
+  sumOfAll(
+    'totalHalfHourlyPounds',
+    'costHalfHourlyPounds',
+    'Cost at half-hourly rates',
+    '£',
+    'pounds',
+    'All months.',
+  ),
+  sumOfAll(
+    'totalBatteryPounds',
+    'costBatteryPounds',
+    'Cost through the battery',
+    '£',
+    'pounds',
+    'All months.',
+  ),
+  sumOfAll('totalHeatPumpSidePounds', 'heatPumpSidePounds', 'Heat pump’s side', '£', 'pounds', 'All months.'),
+  fromColumns(
+    {
+      key: 'totalAverageRatePence',
+      label: 'Average rate paid',
+      unit: 'p/kWh',
+      format: 'pence',
+      description: 'Cost on the chosen basis ÷ electricity, over the months that have both.',
+    },
+    (at) => {
+      const electricity = totalWhere(at, 'electricityKwh', 'costChosenPounds');
+      return electricity > 0 ? (total(at.column('costChosenPounds')) * 100) / electricity : BLANK;
+    },
+    (at) => {
+      const electricity = totalWhereFormula(at, 'electricityKwh', 'costChosenPounds');
+      return `IF(${electricity}>0,SUM(${at.column('costChosenPounds')})*100/${electricity},"")`;
+    },
+  ),
+  sumOfAll(
+    'totalFromMeterPounds',
+    'boilerFromMeterPounds',
+    'Boiler’s side, from last year’s meter (a)',
+    '£',
+    'pounds',
+    'All months.',
+  ),
+  fromColumns(
+    {
+      key: 'totalFromMeterRangePounds',
+      label: '(a) give or take',
+      unit: '£',
+      format: 'pounds',
+      description:
+        'Half-width of the range of (a) at the chosen confidence: standard error of the gas of all months × t × average gas rate.',
+    },
+    (at) => {
+      const figures = [
+        'totalDays',
+        'totalDegreeDays',
+        'totalFromMeterPounds',
+        'gasResidualKwhPerDay',
+        'gasFitMonths',
+        'gasMeanDegreeDaysPerDay',
+        'gasDegreeDaysSpread',
+      ].map((key) => at.number(key));
+      if (figures.includes(null)) return BLANK;
+      const [days, degreeDays, , residualStandardError, periods, meanDegreeDaysPerDay, degreeDaysSpread] =
+        figures as number[];
+      const error = predictionStandardError(
+        {
+          residualStandardError: residualStandardError!,
+          periods: periods!,
+          meanDegreeDaysPerDay: meanDegreeDaysPerDay!,
+          degreeDaysSpread: degreeDaysSpread!,
+        },
+        { days: days!, degreeDays: degreeDays!, periods: at.number('months')! },
+      );
+      return (twoSidedTQuantile(at.number('confidence')!, periods! - 2) * error * averageGasRate(at)) / 100;
+    },
+    (at) => {
+      const cells = [
+        'totalDays',
+        'totalDegreeDays',
+        'totalFromMeterPounds',
+        'gasResidualKwhPerDay',
+        'gasFitMonths',
+        'gasMeanDegreeDaysPerDay',
+        'gasDegreeDaysSpread',
+      ].map((key) => at.cell(key));
+      const [days, degreeDays, , scatter, fitMonths, mean, spread] = cells;
+      const error = `${scatter}*SQRT(${days}^2/${fitMonths}+(${degreeDays}-${days}*${mean})^2/${spread}+${days}^2/${at.cell('months')})`;
+      return `IF(COUNT(${cells.join(',')})=${cells.length},TINV(1-${at.cell('confidence')},${fitMonths}-2)*${error}*${averageGasRateFormula(at)}/100,"")`;
+    },
+  ),
+  sumOfAll(
+    'totalFromHeatPounds',
+    'boilerFromHeatPounds',
+    'Boiler’s side, from heat delivered (b)',
+    '£',
+    'pounds',
+    'All months.',
+  ),
+  fromColumns(
+    {
+      key: 'totalApartShare',
+      label: 'How far apart (a) and (b) are',
+      unit: 'share',
+      format: 'share',
+      description:
+        'Difference of the sums of (a) and (b) as a share of their mean, over the months that have both.',
+    },
+    (at) => {
+      const mean = total(at.column('estimatesMeanPounds'));
+      return mean > 0 ? Math.abs(total(at.column('estimatesDifferencePounds'))) / mean : BLANK;
+    },
+    (at) => {
+      const mean = `SUM(${at.column('estimatesMeanPounds')})`;
+      return `IF(${mean}>0,ABS(SUM(${at.column('estimatesDifferencePounds')}))/${mean},"")`;
+    },
+  ),
+  sumOfAll(
+    'totalDifferenceFromMeterPounds',
+    'differenceFromMeterPounds',
+    'Heat pump less boiler (a)',
+    '£',
+    'pounds',
+    'Negative: the heat pump was cheaper.',
+  ),
+  sumOfAll(
+    'totalDifferenceFromHeatPounds',
+    'differenceFromHeatPounds',
+    'Heat pump less boiler (b)',
+    '£',
+    'pounds',
+    'Negative: the heat pump was cheaper.',
+  ),
+  fromColumns(
+    {
+      key: 'totalDifferenceBestPounds',
+      label: 'Heat pump less boiler',
+      unit: '£',
+      format: 'pounds',
+      description: 'Sum of the months that have at least one estimate; negative: the heat pump was cheaper.',
+    },
+    (at) => (at.number('monthsCompared')! > 0 ? total(at.column('differenceBestPounds')) : BLANK),
+    (at) => `IF(${at.cell('monthsCompared')}>0,SUM(${at.column('differenceBestPounds')}),"")`,
+  ),
+  fromColumns(
+    {
+      key: 'totalLowPounds',
+      label: 'Lowest estimate of the difference',
+      unit: '£',
+      format: 'pounds',
+      description:
+        'Of (a) and (b) where they cover all months; else the sum of the months’ own best estimates.',
+    },
+    (at) => rangeOfTotals(at)?.low ?? BLANK,
+    (at) => rangeOfTotalsFormula(at, 'MIN'),
+  ),
+  fromColumns(
+    {
+      key: 'totalHighPounds',
+      label: 'Highest estimate of the difference',
+      unit: '£',
+      format: 'pounds',
+      description:
+        'Of (a) and (b) where they cover all months; else the sum of the months’ own best estimates.',
+    },
+    (at) => rangeOfTotals(at)?.high ?? BLANK,
+    (at) => rangeOfTotalsFormula(at, 'MAX'),
+  ),
+  fromColumns(
+    {
+      key: 'totalEqualCostEfficiency',
+      label: 'Boiler efficiency at equal cost',
+      unit: 'share 0–1',
+      format: 'share',
+      description:
+        'Over the months with a heat meter. A better boiler would have been cheaper; above 100% none could.',
+    },
+    (at) => {
+      const heat = total(at.column('boilerHeatAtGasRatePounds'));
+      const leftForGas = total(at.column('differenceFromHeatPounds')) + heat / at.number('boilerEfficiency')!;
+      return leftForGas > 0 && heat > 0 ? heat / leftForGas : BLANK;
+    },
+    (at) => {
+      const heat = `SUM(${at.column('boilerHeatAtGasRatePounds')})`;
+      const leftForGas = `(SUM(${at.column('differenceFromHeatPounds')})+${heat}/${at.cell('boilerEfficiency')})`;
+      return `IF(${heat}>0,IF(${leftForGas}>0,${heat}/${leftForGas},""),"")`;
+    },
+  ),
+  sumOfAll(
+    'totalHeatPumpCarbonKg',
+    'heatPumpCarbonKg',
+    'Carbon, heat pump’s side',
+    'kg CO₂e',
+    'number0',
+    'All months.',
+  ),
+  sumOfAll(
+    'totalBoilerCarbonKg',
+    'boilerCarbonKg',
+    'Carbon, boiler’s side',
+    'kg CO₂e',
+    'number0',
+    'All months.',
+  ),
+  lineOf(
+    {
+      key: 'carbonSavedKg',
+      label: 'Carbon saved',
+      unit: 'kg CO₂e',
+      format: 'number0',
+      description: 'Boiler’s side less heat pump’s side.',
+    },
+    ['totalBoilerCarbonKg', 'totalHeatPumpCarbonKg'],
+    ([boiler, heatPump]) => boiler! - heatPump!,
+    ([boiler, heatPump]) => `${boiler}-${heatPump}`,
+  ),
+  fromColumns(
+    {
+      key: 'verdict',
+      label: 'Verdict',
+      unit: 'none',
+      format: 'text',
+      description: 'The answer in a sentence, and how many months it covers.',
+    },
+    (at) => {
+      const low = at.number('totalLowPounds');
+      const high = at.number('totalHighPounds');
+      if (low === null || high === null) return NO_VERDICT;
+      const same = at.number('sameWithinShare')! * Math.abs(comparedHeatPumpSide(at));
+      return `${heatingVerdict(low, high, same)} (${at.number('monthsCompared')} of ${at.number('months')} months)`;
+    },
+    (at) => {
+      const [low, high] = [at.cell('totalLowPounds'), at.cell('totalHighPounds')];
+      const same = `${at.cell('sameWithinShare')}*ABS(${totalWhereFormula(at, 'heatPumpSidePounds', 'differenceBestPounds')})`;
+      const verdict = heatingVerdictDescribed.formula!([low, high, same]);
+      return `IF(COUNT(${low},${high})<2,"${NO_VERDICT}",${verdict}&" ("&${at.cell('monthsCompared')}&" of "&${at.cell('months')}&" months)")`;
+    },
+  ),
+  fromColumns(
+    {
+      key: 'estimatesVerdict',
+      label: 'How sure',
+      unit: 'none',
+      format: 'text',
+      description: 'Whether the two independent estimates agree.',
+    },
+    (at) => {
+      const apart = at.number('totalApartShare');
+      if (apart === null) return ONE_ESTIMATE;
+      return estimatesVerdict(apart, at.number('agreeWithinShare')!, at.number('disagreeBeyondShare')!);
+    },
+    (at) => {
+      const apart = at.cell('totalApartShare');
+      const verdict = estimatesVerdictDescribed.formula!([
+        apart,
+        at.cell('agreeWithinShare'),
+        at.cell('disagreeBeyondShare'),
+      ]);
+      return `IF(COUNT(${apart})=0,"${ONE_ESTIMATE}",${verdict})`;
+    },
+  ),
+];
+
+const NO_VERDICT = 'No verdict: no month has both a cost of the heat pump and an estimate of the boiler.';
+const ONE_ESTIMATE = 'No month has both estimates, so nothing confirms the one.';
+
+/** Average gas rate, p/kWh, weighted by the gas of estimate (a). */
+function averageGasRate(at: LineValues): number {
+  const gas = total(at.column('gasFromMeterKwh'));
+  const rates = at.column('gasRateUsedPence');
+  if (gas === 0) return 0;
+  return total(at.column('gasFromMeterKwh').map((kwh, i) => (kwh ?? 0) * (rates[i] ?? 0))) / gas;
+}
+
+/** SUMPRODUCT with two ranges takes texts for 0. */
+function averageGasRateFormula(at: LineReferences): string {
+  const gas = at.column('gasFromMeterKwh');
+  return `IF(SUM(${gas})=0,0,SUMPRODUCT(${gas},${at.column('gasRateUsedPence')})/SUM(${gas}))`;
+}
+
+function comparedHeatPumpSide(at: LineValues): number {
+  return totalWhere(at, 'heatPumpSidePounds', 'differenceBestPounds');
+}
+
+function rangeOfTotals(at: LineValues): { low: number; high: number } | null {
+  const whole = [
+    at.number('totalDifferenceFromMeterPounds'),
+    at.number('totalDifferenceFromHeatPounds'),
+  ].filter((d) => d !== null);
+  if (whole.length > 0) return { low: Math.min(...whole), high: Math.max(...whole) };
+  const best = at.number('totalDifferenceBestPounds');
+  return best === null ? null : { low: best, high: best };
+}
+
+function rangeOfTotalsFormula(at: LineReferences, pick: 'MIN' | 'MAX'): string {
+  const whole = `${at.cell('totalDifferenceFromMeterPounds')},${at.cell('totalDifferenceFromHeatPounds')}`;
+  return `IF(COUNT(${whole})>0,${pick}(${whole}),${at.cell('totalDifferenceBestPounds')})`;
+}
