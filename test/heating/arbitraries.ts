@@ -107,11 +107,7 @@ export const heatingArguments: Readonly<Record<string, fc.Arbitrary<CellArgument
   boilerEfficiencyAtEqualCost: fc.tuple(kwh, ratePence, pounds, pounds),
   heatingCostDifference: fc.tuple(kwh, cop, ratePence, efficiency, ratePence, pounds),
   heatingVerdict: fc.tuple(estimate, decimal(0, 20)).map(([[low, high], same]) => [low, high, same]),
-  yearVerdict: fc.tuple(
-    fc.integer({ min: 0, max: 14 }),
-    fc.integer({ min: 0, max: 14 }),
-    decimal(0, 3),
-  ),
+  yearVerdict: fc.tuple(fc.integer({ min: 0, max: 14 }), fc.integer({ min: 0, max: 14 }), decimal(0, 3)),
   carbonOfEnergy: fc.tuple(kwh, decimal(0, 0.5, 3)),
   simplePayback: fc.tuple(decimal(0, 15_000), decimal(-900, 900)),
 };
