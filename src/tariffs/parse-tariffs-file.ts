@@ -3,6 +3,7 @@ import { InputError } from '../errors.js';
 import { isoDateToSerial } from '../time/serial.js';
 import { parseClock } from './clock-text.js';
 import type { Tariff, Weekdays } from './tariff.js';
+import { parseJson } from '../parse-json.js';
 import { validateTariff } from './validate-tariff.js';
 import { parseDays } from './weekdays.js';
 
@@ -79,25 +80,19 @@ const FILE_NAMES: readonly [string, string][] = [
  * @example parseTariffsFile(readFileSync('tariffs.json', 'utf8'), 'tariffs.json')[0].name // 'One rate'
  */
 export function parseTariffsFile(json: string, file: string): Tariff[] {
-  let content: unknown;
-  try {
-    content = JSON.parse(json);
-  } catch (error) {
-    throw new InputError(
-      `this is not JSON (${error instanceof Error ? error.message : String(error)})`,
-      'Check the commas, quotes and brackets.',
-      { file },
-    );
-  }
-  const result = fileSchema.safeParse(content);
-  if (!result.success) {
-    const [issue] = result.error.issues;
-    throw new InputError(issue.message.replace(/\.$/, ''), 'Correct it and try again.', {
-      file,
-      line: pathText(issue.path),
-    });
-  }
-  const { tariffs } = result.data;
+  const { tariffs } = parseJson(json, fileSchema, file);
+  validateTariffs(tariffs, file);
+  return tariffs;
+}
+
+/**
+ * Checks the tariffs of a file one by one and against each other.
+ *
+ * @param tariffs in the order of the file
+ * @param file its path, for messages
+ * @throws InputError with file and path within when a tariff is wrong or two share a name
+ */
+export function validateTariffs(tariffs: readonly Tariff[], file: string): void {
   tariffs.forEach((tariff, index) => {
     validateTariff(tariff, (path) => {
       const inFile = FILE_NAMES.reduce((text, [from, to]) => text.replace(from, to), path);
@@ -110,13 +105,4 @@ export function parseTariffsFile(json: string, file: string): Tariff[] {
       });
     }
   });
-  return tariffs;
-}
-
-function pathText(path: readonly PropertyKey[]): string {
-  return path
-    .map((part, depth) =>
-      typeof part === 'number' ? `[${part}]` : `${depth === 0 ? '' : '.'}${String(part)}`,
-    )
-    .join('');
 }

@@ -1,4 +1,5 @@
 import { DAY_MS, HALF_HOUR_MS, isoDateToSerial, serialToLocalMs } from './serial.js';
+import { startOfLocalDay } from './start-of-local-day.js';
 import { ZoneClock } from './zone-clock.js';
 
 /**
@@ -15,13 +16,7 @@ import { ZoneClock } from './zone-clock.js';
 export function halfHoursInLocalDay(isoDate: string, timeZone: string): number {
   const localMidnight = serialToLocalMs(isoDateToSerial(isoDate));
   const clock = new ZoneClock(timeZone, localMidnight - 2 * DAY_MS, localMidnight + 3 * DAY_MS);
-  let ms = DAY_MS;
-  for (const change of clock.changes) {
-    // A change belongs to the day whose wall clock it interrupts.
-    const localBefore = change.utcMs + change.offsetBeforeMinutes * 60_000;
-    if (localBefore >= localMidnight && localBefore < localMidnight + DAY_MS) {
-      ms -= (change.offsetAfterMinutes - change.offsetBeforeMinutes) * 60_000;
-    }
-  }
-  return ms / HALF_HOUR_MS;
+  return (
+    (startOfLocalDay(clock, localMidnight + DAY_MS) - startOfLocalDay(clock, localMidnight)) / HALF_HOUR_MS
+  );
 }

@@ -19,6 +19,11 @@ export interface SheetEdits {
    * @returns the value to store; `DROP` to store none, so that it is calculated on load; `undefined` to leave it
    */
   cached?: (row: number, column: number) => CachedValue;
+  /**
+   * Relative difference up to which a stored number counts as the wanted one and keeps its bytes; 0 if left out.
+   * LibreOffice stores 15 digits: 1e-14 takes its numbers as unchanged.
+   */
+  tolerance?: number;
 }
 
 /** What an edit did. */
@@ -58,6 +63,7 @@ class SheetEditor {
   private created: CellRange | undefined;
   private readonly counts = { changedInputs: 0, createdCells: 0, changedCached: 0, droppedCached: 0 };
   private readonly prefix: string;
+  private readonly tolerance: number;
 
   constructor(
     private readonly bytes: Buffer,
@@ -66,6 +72,7 @@ class SheetEditor {
   ) {
     this.scanner = new SheetScanner(bytes, context.place);
     this.prefix = this.scanner.prefix;
+    this.tolerance = edits.tolerance ?? 0;
     this.plan = new InputPlan(edits.inputs ?? []);
     this.out = new ByteWriter(Math.ceil(bytes.length * 1.3) + 65_536);
     this.copied = this.scanner.dataTagStart;
@@ -285,13 +292,19 @@ class SheetEditor {
     const { scanner } = this;
     if (!scanner.hasValue) return value === null;
     if (typeof value === 'number') {
-      if (scanner.type === CellType.number) return scanner.numberValue() === value;
-      return scanner.type === CellType.date && scannedValue(scanner, this.context) === value;
+      if (scanner.type === CellType.number) return this.same(scanner.numberValue(), value);
+      if (scanner.type !== CellType.date) return false;
+      const serial = scannedValue(scanner, this.context);
+      return typeof serial === 'number' && this.same(serial, value);
     }
     if (value === null) return false;
     const old = scannedValue(scanner, this.context);
     if (value instanceof CellError) return old instanceof CellError && old.code === value.code;
     return old === value;
+  }
+
+  private same(stored: number, wanted: number): boolean {
+    return stored === wanted || Math.abs(stored - wanted) <= this.tolerance * Math.abs(wanted);
   }
 
   /** Value of an input cell, after its tag. */

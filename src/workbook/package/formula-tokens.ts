@@ -1,4 +1,7 @@
-/** What a piece of a formula is. `cell`, `columns` and `rows` are references that move when a formula is copied. */
+/**
+ * What a piece of a formula is. `cell` (one or a range), `columns` and `rows` are references that move when a
+ * formula is copied.
+ */
 export type FormulaTokenKind =
   | 'string'
   | 'sheet'
@@ -20,6 +23,7 @@ export interface FormulaToken {
 }
 
 const notAfterReference = String.raw`(?![\p{L}\p{N}_.(\\?!])`;
+const cell = String.raw`\$?[A-Za-z]{1,3}\$?[1-9][0-9]{0,6}`;
 const sheetName = String.raw`[\p{L}\p{N}_.\\?]+`;
 
 const patterns: [FormulaTokenKind, string][] = [
@@ -29,7 +33,7 @@ const patterns: [FormulaTokenKind, string][] = [
   ['error', String.raw`#(?:NULL!|DIV\/0!|VALUE!|REF!|NAME\?|NUM!|N\/A|GETTING_DATA|SPILL!|CALC!)`],
   ['columns', String.raw`\$?[A-Za-z]{1,3}:\$?[A-Za-z]{1,3}${notAfterReference}`],
   ['rows', String.raw`\$?[0-9]{1,7}:\$?[0-9]{1,7}${notAfterReference}`],
-  ['cell', String.raw`\$?[A-Za-z]{1,3}\$?[1-9][0-9]{0,6}${notAfterReference}`],
+  ['cell', `${cell}(?::${cell})?${notAfterReference}`],
   ['number', String.raw`(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?`],
   ['function', String.raw`[\p{L}_][\p{L}\p{N}_.]*(?=\s*\()`],
   ['name', String.raw`[\p{L}_\\][\p{L}\p{N}_.\\?]*`],

@@ -132,6 +132,22 @@ export class WorkbookPackage {
   }
 
   /**
+   * Puts new bytes in a part that the container holds already, for example a chart whose stored values are refreshed.
+   *
+   * @param part name inside the container
+   * @param bytes its new content; bytes that are the same change nothing
+   * @returns whether the part changed
+   * @throws RangeError when there is no such part
+   */
+  replacePart(part: string, bytes: Uint8Array): boolean {
+    const old = this.readPart(part);
+    if (old === undefined) throw new RangeError(`the workbook has no part '${part}'`);
+    if (old.equals(bytes)) return false;
+    this.store(this.index.get(partKey(part)) as number, bytes);
+    return true;
+  }
+
+  /**
    * Reads the cells of a sheet as it stands, edits included.
    *
    * @param sheet name of the sheet
@@ -154,10 +170,7 @@ export class WorkbookPackage {
   editSheet(sheet: string, edits: SheetEdits): EditCounts {
     const index = this.index.get(partKey(this.sheetPart(sheet))) as number;
     const { bytes, ...counts } = editSheetXml(this.sheetBytes(sheet), edits, this.context(sheet));
-    if (counts.changedCells > 0) {
-      this.entries[index] = deflateEntry(this.entries[index] as ZipEntry, bytes, this.compressionLevel);
-      this.changed = true;
-    }
+    if (counts.changedCells > 0) this.store(index, bytes);
     return counts;
   }
 
@@ -168,6 +181,11 @@ export class WorkbookPackage {
    */
   toBytes(): Uint8Array {
     return this.changed ? writeZip(this.entries) : this.original;
+  }
+
+  private store(index: number, bytes: Uint8Array): void {
+    this.entries[index] = deflateEntry(this.entries[index] as ZipEntry, bytes, this.compressionLevel);
+    this.changed = true;
   }
 
   private readText(part: string): string | undefined {

@@ -1,0 +1,119 @@
+import type { Style } from 'exceljs';
+
+/** The few colours of the workbook: ink, paper, one accent for inputs, one for results, one for warnings. */
+export const COLOURS = {
+  ink: 'FF1F2A37',
+  quietInk: 'FF6B7280',
+  paper: 'FFFFFFFF',
+  band: 'FFE8EEF2',
+  input: 'FFFFF6DB',
+  inputEdge: 'FFC9A227',
+  result: 'FF0B5563',
+  good: 'FFDDEFE3',
+  bad: 'FFF9D9D0',
+  badInk: 'FF8A1C0C',
+  best: 'FFD5E8F0',
+} as const;
+
+const FONT = 'Arial';
+const ink = { name: FONT, size: 10, color: { argb: COLOURS.ink } };
+const quiet = { name: FONT, size: 9, color: { argb: COLOURS.quietInk } };
+const solid = (argb: string): NonNullable<Style['fill']> => ({
+  type: 'pattern',
+  pattern: 'solid',
+  fgColor: { argb },
+});
+
+const inputLook: Partial<Style> = {
+  font: ink,
+  fill: solid(COLOURS.input),
+  border: { bottom: { style: 'thin', color: { argb: COLOURS.inputEdge } } },
+  protection: { locked: false },
+  alignment: { horizontal: 'right', vertical: 'middle' },
+};
+const input = (numFmt: string, look: Partial<Style> = {}): Partial<Style> => ({
+  ...inputLook,
+  numFmt,
+  ...look,
+});
+const figure = (numFmt: string, look: Partial<Style> = {}): Partial<Style> => ({
+  font: ink,
+  numFmt,
+  alignment: { horizontal: 'right', vertical: 'middle' },
+  ...look,
+});
+
+export const MONEY = '#,##0.00;-#,##0.00';
+export const MONEY_SIGNED = '+#,##0.00;-#,##0.00;0.00';
+
+/** Every look in the workbook, by name. */
+export const STYLES = {
+  title: { font: { name: FONT, size: 18, bold: true, color: { argb: COLOURS.result } } },
+  sentence: {
+    font: { name: FONT, size: 14, bold: true, color: { argb: COLOURS.ink } },
+    alignment: { wrapText: true, vertical: 'middle' },
+  },
+  verdict: { font: { ...ink, bold: true }, alignment: { wrapText: true, vertical: 'middle' } },
+  section: {
+    font: { name: FONT, size: 12, bold: true, color: { argb: COLOURS.result } },
+    border: { bottom: { style: 'medium', color: { argb: COLOURS.result } } },
+  },
+  label: { font: ink, alignment: { vertical: 'middle' } },
+  labelStrong: { font: { ...ink, bold: true }, alignment: { vertical: 'middle' } },
+  labelWrap: { font: ink, alignment: { wrapText: true, vertical: 'top' } },
+  hint: { font: quiet, alignment: { vertical: 'middle' } },
+  hintWrap: { font: quiet, alignment: { wrapText: true, vertical: 'top' } },
+  link: { font: { ...ink, underline: true, color: { argb: COLOURS.result } } },
+  unit: { font: quiet, alignment: { vertical: 'middle' } },
+  header: {
+    font: { ...ink, bold: true },
+    fill: solid(COLOURS.band),
+    alignment: { horizontal: 'center', vertical: 'middle', wrapText: true },
+  },
+  headerLeft: {
+    font: { ...ink, bold: true },
+    fill: solid(COLOURS.band),
+    alignment: { horizontal: 'left', vertical: 'middle', wrapText: true },
+  },
+  headerUnit: {
+    font: quiet,
+    fill: solid(COLOURS.band),
+    alignment: { horizontal: 'center', vertical: 'middle', wrapText: true },
+  },
+  seed: { font: quiet, numFmt: 'General' },
+  inputText: input('@', { alignment: { horizontal: 'left', vertical: 'middle' } }),
+  inputChoice: input('General', { alignment: { horizontal: 'center', vertical: 'middle' } }),
+  inputName: input('General', {
+    font: { ...ink, bold: true },
+    alignment: { horizontal: 'center', vertical: 'middle', wrapText: true },
+  }),
+  inputNumber: input('0.###'),
+  inputRate: input('0.00##'),
+  inputMoney: input('#,##0.00'),
+  inputPercent: input('0.0#%'),
+  inputDate: input('yyyy-mm-dd'),
+  inputMonth: input('mmm yyyy', { alignment: { horizontal: 'center', vertical: 'middle' } }),
+  inputTime: input('[hh]:mm'),
+  inputDateTime: input('yyyy-mm-dd hh:mm'),
+  inputKwh: input('0.000'),
+  inputOffset: input('+0.##;-0.##;0'),
+  text: { font: ink, alignment: { vertical: 'middle' } },
+  textCentre: { font: ink, alignment: { horizontal: 'center', vertical: 'middle' } },
+  textStrong: { font: { ...ink, bold: true }, alignment: { vertical: 'middle' } },
+  money: figure(MONEY),
+  moneyStrong: figure(MONEY, { font: { ...ink, bold: true } }),
+  moneySigned: figure(MONEY_SIGNED),
+  pence: figure('#,##0.000'),
+  rate: figure('0.00'),
+  rateFine: figure('0.0000'),
+  kwh: figure('#,##0'),
+  kwhFine: figure('#,##0.000'),
+  percent: figure('0.0%'),
+  integer: figure('0'),
+  count: figure('#,##0'),
+  date: figure('yyyy-mm-dd'),
+  month: figure('mmm yyyy'),
+  dateTime: figure('yyyy-mm-dd hh:mm'),
+} satisfies Record<string, Partial<Style>>;
+
+export type StyleName = keyof typeof STYLES;

@@ -1,0 +1,52 @@
+import { z } from 'zod';
+import { InputError } from '../../errors.js';
+import { parseJson } from '../../parse-json.js';
+import { tariffSchema, validateTariffs } from '../../tariffs/parse-tariffs-file.js';
+import { assertTimeZone } from '../../time/zone-clock.js';
+import { TARIFF_COUNT } from '../layout.js';
+import type { StartingInputs } from '../model/workbook-model.js';
+import { blankTariffCells, tariffCells } from './tariff-cells.js';
+
+const schema = z.strictObject({
+  home: z.strictObject({
+    timeZone: z.string(),
+    vatShare: z.number().min(0).max(1),
+    currency: z.string(),
+    minorUnit: z.string(),
+    largestHalfHourKwh: z.number().positive(),
+    batteryRan: z.boolean(),
+  }),
+  todaysTariff: z.string(),
+  tariffs: z.array(tariffSchema).min(1).max(TARIFF_COUNT),
+});
+
+/**
+ * Reads what the inputs of a new workbook hold.
+ *
+ * @param json text of the file
+ * @param file its path, for messages
+ * @returns the inputs as cells
+ * @throws InputError with file and path within when something is wrong
+ * @example parseStartingInputs(readFileSync('starting-inputs.json', 'utf8'), 'starting-inputs.json').home.vatShare // 0.05
+ */
+export function parseStartingInputs(json: string, file: string): StartingInputs {
+  const { home, todaysTariff, tariffs } = parseJson(json, schema, file);
+  assertTimeZone(home.timeZone);
+  validateTariffs(tariffs, file);
+  if (!tariffs.some(({ name }) => name === todaysTariff)) {
+    throw new InputError(`no tariff is called "${todaysTariff}"`, "Give today's tariff by its name.", {
+      file,
+      line: 'todaysTariff',
+    });
+  }
+  return {
+    home: { ...home, batteryRan: home.batteryRan ? 'yes' : 'no' },
+    todaysTariff,
+    fromMonth: null,
+    toMonth: null,
+    clockTimeZone: home.timeZone,
+    tariffs: Array.from({ length: TARIFF_COUNT }, (_, t) =>
+      tariffs[t] === undefined ? blankTariffCells() : tariffCells(tariffs[t]),
+    ),
+  };
+}

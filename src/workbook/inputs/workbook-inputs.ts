@@ -1,0 +1,98 @@
+import type { Channel } from '../../readings/channels.js';
+import type { CellValue } from '../model/sheet-model.js';
+
+/** The cells of a window as they stand: times are fractions of a day. */
+export interface WindowCells {
+  from: CellValue;
+  to: CellValue;
+  days: CellValue;
+}
+
+/** The cells of a set of rates as they stand. */
+export interface RatePeriodCells {
+  /** Blank for the first set, which holds from the beginning. */
+  validFrom: CellValue;
+  standing: CellValue;
+  base: CellValue;
+  windowRates: CellValue[];
+  exportRate: CellValue;
+}
+
+/** A column of the tariffs sheet as it stands, right or wrong. */
+export interface TariffCells {
+  name: CellValue;
+  clock: CellValue;
+  includesVat: CellValue;
+  halfHourlyPriced: CellValue;
+  exitFee: CellValue;
+  windows: WindowCells[];
+  periods: RatePeriodCells[];
+}
+
+/** The rows of the readings sheet as they stand; every array has one entry a row of the sheet. */
+export interface ReadingRows {
+  /** Rows up to and including the last that is not blank. */
+  count: number;
+  /** Local start, spreadsheet serial; NaN where the cell holds no number. */
+  startSerial: Float64Array;
+  /** 1 where the start cell holds something that is not a number. */
+  startIsText: Uint8Array;
+  /** Offset from UTC in hours; NaN where blank. */
+  offsetHours: Float64Array;
+  /** NaN where the cell holds no number. */
+  values: Record<Channel, Float64Array>;
+  /** How many value cells of the row hold something that is not a number. */
+  textValues: Uint8Array;
+  /** 1 where the row is marked as estimated. */
+  estimated: Uint8Array;
+}
+
+/** The clock changes of the home's zone as the clock sheet lists them. */
+export interface ClockRows {
+  /** Wall-clock time from which the new offset can hold, serial; ascending; the first row starts time. */
+  fromLocalSerial: Float64Array;
+  offsetBeforeHours: Float64Array;
+  offsetAfterHours: Float64Array;
+  /** Minutes that the day gains (autumn) or loses (spring). */
+  minutesGained: Float64Array;
+  /** Local day that the change interrupts, serial. */
+  daySerial: Float64Array;
+}
+
+/** General inputs of the home sheet. */
+export interface HomeCells {
+  timeZone: CellValue;
+  vatShare: CellValue;
+  currency: CellValue;
+  minorUnit: CellValue;
+  largestHalfHourKwh: CellValue;
+  batteryRan: CellValue;
+}
+
+/** Everything that the user can change, as the cells hold it. */
+export interface WorkbookInputs {
+  home: HomeCells;
+  todaysTariff: CellValue;
+  fromMonth: CellValue;
+  toMonth: CellValue;
+  tariffs: TariffCells[];
+  readings: ReadingRows;
+  clock: ClockRows;
+  /** Zone that the clock sheet was made for. */
+  clockTimeZone: CellValue;
+}
+
+/** The number in a cell, 0 where there is none: what `N()` gives. */
+export function numberIn(cell: CellValue): number {
+  return typeof cell === 'number' ? cell : 0;
+}
+
+/** Whether a cell says yes. */
+export function saysYes(cell: CellValue): boolean {
+  return typeof cell === 'string' && cell.toLowerCase() === 'yes';
+}
+
+/** Whether a cell holds a name. */
+export function hasName(cell: CellValue): boolean {
+  return cell !== null && cell !== '';
+}

@@ -1,0 +1,68 @@
+import type { StyleName } from '../build/styles.js';
+import type { WorkbookResults } from '../evaluate/workbook-results.js';
+import { CELL } from './columns.js';
+import type { Cell, CellValue, FormulaCell, InputCell, InputRule, LabelCell } from './sheet-model.js';
+
+/** Marks in a label that stand for the user's currency: `{major}` pounds, `{minor}` pence. */
+const UNIT_MARK = /\{(major|minor)\}/;
+
+/** A label; one that speaks of money takes the currency from the home sheet, so it is a formula. */
+export function label(at: string, value: CellValue, style: StyleName, more: Partial<LabelCell> = {}): Cell {
+  if (typeof value === 'string' && UNIT_MARK.test(value)) {
+    return {
+      kind: 'formula',
+      at,
+      formula: unitFormula(value),
+      value: (results) => unitText(value, results),
+      style,
+      ...(more.mergeTo === undefined ? {} : { mergeTo: more.mergeTo }),
+    };
+  }
+  return { kind: 'label', at, value, style, ...more };
+}
+
+export function input(
+  at: string,
+  value: CellValue,
+  style: StyleName,
+  rule?: InputRule,
+  more: Partial<InputCell> = {},
+): InputCell {
+  return { kind: 'input', at, value, style, ...(rule === undefined ? {} : { rule }), ...more };
+}
+
+export function formula(
+  at: string,
+  text: string,
+  value: (results: WorkbookResults) => CellValue,
+  style: StyleName,
+  more: Partial<FormulaCell> = {},
+): FormulaCell {
+  return { kind: 'formula', at, formula: text, value, style, ...more };
+}
+
+/** A text literal of a formula. */
+export function quoted(text: string): string {
+  return `"${text.replaceAll('"', '""')}"`;
+}
+
+/** `all-in, {minor}/kWh` as a formula that takes the unit words from the home sheet. */
+export function unitFormula(text: string): string {
+  return text
+    .split(/(\{major\}|\{minor\})/)
+    .filter((part) => part !== '')
+    .map((part) => (part === '{major}' ? CELL.currency : part === '{minor}' ? CELL.minorUnit : quoted(part)))
+    .join('&');
+}
+
+/** What {@link unitFormula} gives. */
+export function unitText(text: string, results: WorkbookResults): string {
+  return text
+    .replaceAll('{major}', String(results.inputs.home.currency ?? ''))
+    .replaceAll('{minor}', String(results.inputs.home.minorUnit ?? ''));
+}
+
+/** Whether a text holds a currency mark. */
+export function speaksOfMoney(text: string): boolean {
+  return UNIT_MARK.test(text);
+}

@@ -1,0 +1,476 @@
+import { MAX_RATE_PERIODS, MAX_WINDOWS } from '../../tariffs/tariff.js';
+import { absolute } from '../cell-address.js';
+import { PROBLEM } from '../evaluate/half-hour-lines.js';
+import { daysUnreadable as isUnreadable } from '../evaluate/rate-lines.js';
+import { spreadsheetRound } from '../evaluate/spreadsheet-round.js';
+import type { WorkbookResults } from '../evaluate/workbook-results.js';
+import { hasName, numberIn, saysYes, type TariffCells } from '../inputs/workbook-inputs.js';
+import { FIRST_ROW, LAST_READING_ROW, MONTH_ROWS, SHEETS, TARIFF_COUNT } from '../layout.js';
+import {
+  CELL,
+  DAY as D,
+  dayColumn,
+  HALF_HOUR as H,
+  halfHourColumn,
+  MONTH as M,
+  monthColumn,
+  PERIOD_ROW,
+  READING as R,
+  readingColumn,
+} from './columns.js';
+import { tariffRow } from './sentences.js';
+import type { CellValue } from './sheet-model.js';
+import {
+  ratePeriodRows,
+  TARIFF_ROW as T,
+  TODAYS_TARIFF_CELL,
+  tariffLetters,
+  windowRows,
+} from './tariff-rows.js';
+import { coverCountLetters, LAST_SLOT_ROW, WINDOWS } from './windows-rows.js';
+import { daysUnreadable } from './windows-sheet.js';
+
+/** A self-test of the workbook: it counts what is wrong, 0 is well. */
+export interface Check {
+  name: string;
+  /** Formula that counts, without `=`. */
+  formula: string;
+  /** The library's count. */
+  count: (results: WorkbookResults) => number;
+  /** What to do when it is not 0. */
+  advice: string;
+  /** `note`: told, but no fault. */
+  kind: 'fault' | 'note';
+}
+
+const tariffs = Array.from({ length: TARIFF_COUNT }, (_, t) => t);
+const windows = Array.from({ length: MAX_WINDOWS }, (_, k) => k);
+const periods = Array.from({ length: MAX_RATE_PERIODS }, (_, p) => p);
+const typed = (tariff: number, row: number): string => absolute(SHEETS.tariffs, tariffLetters(tariff), row);
+const whole = (text: string): string => `IF(${text},1,0)`;
+
+/** Counts over named tariffs: a formula for each, added up. */
+function overTariffs(formulaOf: (tariff: number) => string[]): string {
+  return tariffs
+    .map((tariff) => `IF(${typed(tariff, T.name)}="",0,${formulaOf(tariff).join('+')})`)
+    .join('+');
+}
+
+function countTariffs(
+  results: WorkbookResults,
+  count: (tariff: TariffCells, index: number) => number,
+): number {
+  return results.inputs.tariffs.reduce(
+    (sum, tariff, t) => sum + (hasName(tariff.name) ? count(tariff, t) : 0),
+    0,
+  );
+}
+
+function problemCheck(code: number, name: string, advice: string): Check {
+  return {
+    name,
+    formula: `COUNTIFS(${halfHourColumn(H.problem)},${code})`,
+    count: (r) => r.halfHours.problem.reduce((sum, problem) => sum + (problem === code ? 1 : 0), 0),
+    advice,
+    kind: 'fault',
+  };
+}
+
+const isBlank = (cell: CellValue): boolean => cell === null;
+const isNumber = (cell: CellValue): cell is number => typeof cell === 'number';
+const ENERGY_CHANNELS = [
+  'importKwh',
+  'exportKwh',
+  'solarKwh',
+  'batteryInKwh',
+  'batteryOutKwh',
+  'heatPumpKwh',
+  'heatOutputKwh',
+  'carKwh',
+] as const;
+
+/** Whether a number of days is off the half-hour by more than a second or so. */
+const offHalfHour = (cell: CellValue): boolean =>
+  isNumber(cell) && Math.abs(cell * 48 - spreadsheetRound(cell * 48, 0)) > 0.001;
+
+function readingChecks(): Check[] {
+  const energy = `${SHEETS.readings}!$${R.importKwh}$${FIRST_ROW}:$${R.carKwh}$${LAST_READING_ROW}`;
+  const energyCount = (r: WorkbookResults, test: (kwh: number) => boolean): number =>
+    ENERGY_CHANNELS.reduce((sum, channel) => {
+      for (const kwh of r.inputs.readings.values[channel]) if (test(kwh)) sum++;
+      return sum;
+    }, 0);
+  return [
+    {
+      name: 'Readings in the chosen period',
+      formula: whole(`${SHEETS.months}!$${M.metered}$${PERIOD_ROW}=0`),
+      count: (r) => (r.period.metered === 0 ? 1 : 0),
+      advice: `Paste half-hours into ${SHEETS.readings}, run the fill, or widen the period on ${SHEETS.answer}.`,
+      kind: 'fault',
+    },
+    problemCheck(
+      PROBLEM.dateIsText,
+      'Dates that arrived as text',
+      `In ${SHEETS.readings}, turn them into real dates (text to columns, with the right order of day and month), or use the fill.`,
+    ),
+    problemCheck(
+      PROBLEM.offHalfHour,
+      'Times off the half-hour',
+      'Each row is a half-hour that starts at :00 or :30.',
+    ),
+    problemCheck(
+      PROBLEM.repeatedOrOutOfOrder,
+      'Rows repeated or out of order',
+      'Sort the readings by time and take out repeats; such rows are not counted in any total.',
+    ),
+    problemCheck(
+      PROBLEM.valueNotANumber,
+      'Rows with a value that is not a number',
+      'Type a number or clear the cell; it counts as missing.',
+    ),
+    problemCheck(PROBLEM.outsideCenturies, 'Dates outside 1990 to 2099', 'Check the date.'),
+    problemCheck(PROBLEM.valuesWithoutTime, 'Values without a time', 'Give the row its time, or clear it.'),
+    {
+      name: 'Half-hours beyond the days that the workbook holds',
+      formula: `SUM(${halfHourColumn(H.used)})-COUNTIFS(${halfHourColumn(H.day)},">0")`,
+      count: (r) =>
+        r.halfHours.used.reduce((a, b) => a + b, 0) - r.halfHours.dayNumber.filter((day) => day > 0).length,
+      advice: 'Start a new workbook for a new year; this one keeps the old one.',
+      kind: 'fault',
+    },
+    {
+      name: 'Half-hours missing in the chosen period',
+      formula: `MAX(0,${SHEETS.months}!$${M.expected}$${PERIOD_ROW}-${SHEETS.months}!$${M.metered}$${PERIOD_ROW})`,
+      count: (r) => Math.max(0, r.period.expected - r.period.metered),
+      advice: `Totals leave them out. Days with less than they should have are marked on ${SHEETS.days}.`,
+      kind: 'fault',
+    },
+    {
+      name: 'Days with more half-hours than the clock has',
+      formula: `SUMPRODUCT((${dayColumn(D.metered)}>${dayColumn(D.expected)})*1)`,
+      count: (r) =>
+        r.days.metered.reduce((sum, metered, day) => sum + (metered > r.days.expected[day]! ? 1 : 0), 0),
+      advice: 'Readings overlap on that day; check the clock offsets.',
+      kind: 'fault',
+    },
+    {
+      name: 'Negative kWh',
+      formula: `COUNTIFS(${energy},"<0")`,
+      count: (r) => energyCount(r, (kwh) => kwh < 0),
+      advice: 'A meter channel does not run backwards: check its sign and its unit.',
+      kind: 'fault',
+    },
+    {
+      name: 'Outliers: half-hours above the largest plausible',
+      formula: `COUNTIFS(${energy},">"&N(${CELL.largestHalfHour}))`,
+      count: (r) => energyCount(r, (kwh) => kwh > numberIn(r.inputs.home.largestHalfHourKwh)),
+      advice: `Check for Wh read as kWh, or raise the limit on ${SHEETS.home}.`,
+      kind: 'fault',
+    },
+    {
+      name: 'Half-hours of demand below zero by more than noise (0.05 kWh)',
+      formula: `COUNTIFS(${halfHourColumn(H.clampedKwh)},">0.05")`,
+      count: (r) => r.halfHours.clampedKwh.filter((kwh) => kwh > 0.05).length,
+      advice: 'More leaves than comes in: a solar or battery channel is missing or has the wrong sign.',
+      kind: 'fault',
+    },
+    {
+      name: 'Half-hours of demand set from just below zero to zero',
+      formula: `COUNTIFS(${halfHourColumn(H.clampedKwh)},">0",${halfHourColumn(H.clampedKwh)},"<=0.05")`,
+      count: (r) => r.halfHours.clampedKwh.filter((kwh) => kwh > 0 && kwh <= 0.05).length,
+      advice: 'Meter noise; nothing to do.',
+      kind: 'note',
+    },
+    {
+      name: 'A battery ran, its channels are missing',
+      formula: whole(
+        `AND(${CELL.batteryRan}="yes",COUNT(${readingColumn(R.batteryInKwh)})+COUNT(${readingColumn(R.batteryOutKwh)})=0)`,
+      ),
+      count: (r) => {
+        const { batteryInKwh, batteryOutKwh } = r.inputs.readings.values;
+        const metered = [...batteryInKwh, ...batteryOutKwh].some((kwh) => !Number.isNaN(kwh));
+        return saysYes(r.inputs.home.batteryRan) && !metered ? 1 : 0;
+      },
+      advice:
+        'The import already holds the battery’s shifting: other tariffs look better or worse than they would be. Add the channels.',
+      kind: 'fault',
+    },
+    {
+      name: 'Rows marked as estimated',
+      formula: `COUNTIFS(${readingColumn(R.mark)},"E*")`,
+      count: (r) => r.inputs.readings.estimated.reduce((a, b) => a + b, 0),
+      advice: 'They count; ask for the real readings where it matters.',
+      kind: 'note',
+    },
+  ];
+}
+
+function tariffChecks(): Check[] {
+  return [
+    {
+      name: 'Today’s tariff not found',
+      formula: whole(`ISERROR(MATCH(${SHEETS.tariffs}!${TODAYS_TARIFF_CELL},${tariffRow(T.name)},0))`),
+      count: (r) => (r.todays < 0 ? 1 : 0),
+      advice: `Choose one of the names on ${SHEETS.tariffs}.`,
+      kind: 'fault',
+    },
+    {
+      name: 'Tariffs that share a name',
+      formula: tariffs
+        .slice(1)
+        .map((t) => {
+          const before = `${SHEETS.tariffs}!$${tariffLetters(0)}$${T.name}:$${tariffLetters(t - 1)}$${T.name}`;
+          return `IF(${typed(t, T.name)}="",0,IF(SUMPRODUCT((${before}=${typed(t, T.name)})*1)>0,1,0))`;
+        })
+        .join('+'),
+      count: (r) => {
+        const names = r.inputs.tariffs.map((tariff) => String(tariff.name ?? '').toLowerCase());
+        return names.filter((name, t) => name !== '' && names.indexOf(name) < t).length;
+      },
+      advice: 'Give each a name of its own.',
+      kind: 'fault',
+    },
+    {
+      name: 'Tariffs without a base rate',
+      formula: overTariffs((t) => [
+        whole(`ISNUMBER(${typed(t, ratePeriodRows(0).base)})`).replace(',1,0)', ',0,1)'),
+      ]),
+      count: (r) => countTariffs(r, (tariff) => (isNumber(tariff.periods[0]!.base) ? 0 : 1)),
+      advice: 'Type the rate; 0 where a half-hourly price is all there is.',
+      kind: 'fault',
+    },
+    {
+      name: 'Rates that are not numbers',
+      formula: overTariffs((t) =>
+        periods.map((p) => {
+          const rows = ratePeriodRows(p);
+          const block = `${SHEETS.tariffs}!$${tariffLetters(t)}$${p === 0 ? rows.standing : rows.validFrom}:$${tariffLetters(t)}$${rows.exportRate}`;
+          return `COUNTA(${block})-COUNT(${block})`;
+        }),
+      ),
+      count: (r) =>
+        countTariffs(r, (tariff) =>
+          tariff.periods.reduce((sum, period, p) => {
+            const cells = [period.standing, period.base, ...period.windowRates, period.exportRate];
+            if (p > 0) cells.push(period.validFrom);
+            return sum + cells.filter((cell) => !isBlank(cell) && !isNumber(cell)).length;
+          }, 0),
+        ),
+      advice: 'A rate typed as text counts as 0: type it as a number.',
+      kind: 'fault',
+    },
+    {
+      name: 'Windows without a rate',
+      formula: overTariffs((t) =>
+        periods.flatMap((p) => {
+          const rows = ratePeriodRows(p);
+          const isOn = p === 0 ? 'TRUE' : `ISNUMBER(${typed(t, rows.validFrom)})`;
+          return windows.map((k) =>
+            whole(
+              `AND(${isOn},ISNUMBER(${typed(t, windowRows(k).from)}),ISBLANK(${typed(t, rows.windowRates[k]!)}))`,
+            ),
+          );
+        }),
+      ),
+      count: (r) =>
+        countTariffs(r, (tariff) => {
+          let count = 0;
+          tariff.periods.forEach((period, p) => {
+            if (p > 0 && !isNumber(period.validFrom)) return;
+            tariff.windows.forEach((window, k) => {
+              if (isNumber(window.from) && isBlank(period.windowRates[k]!)) count++;
+            });
+          });
+          return count;
+        }),
+      advice: 'Type a rate for every window in every set of rates.',
+      kind: 'fault',
+    },
+    {
+      name: 'Changes of rates without a base rate',
+      formula: overTariffs((t) =>
+        periods
+          .slice(1)
+          .map((p) =>
+            whole(
+              `AND(ISNUMBER(${typed(t, ratePeriodRows(p).validFrom)}),ISBLANK(${typed(t, ratePeriodRows(p).base)}))`,
+            ),
+          ),
+      ),
+      count: (r) =>
+        countTariffs(
+          r,
+          (tariff) =>
+            tariff.periods.slice(1).filter((period) => isNumber(period.validFrom) && isBlank(period.base))
+              .length,
+        ),
+      advice: 'A change gives all its rates anew.',
+      kind: 'fault',
+    },
+    {
+      name: 'Dates of change out of order',
+      formula: overTariffs((t) =>
+        periods.slice(1).map((p) => {
+          const date = typed(t, ratePeriodRows(p).validFrom);
+          const before = p === 1 ? '' : typed(t, ratePeriodRows(p - 1).validFrom);
+          return p === 1
+            ? '0'
+            : whole(`AND(ISNUMBER(${date}),N(${date})<=N(${before}))`) +
+                `+${whole(`AND(ISNUMBER(${date}),ISBLANK(${before}))`)}`;
+        }),
+      ),
+      count: (r) =>
+        countTariffs(r, (tariff) => {
+          let count = 0;
+          for (let p = 2; p < MAX_RATE_PERIODS; p++) {
+            const date = tariff.periods[p]!.validFrom;
+            const before = tariff.periods[p - 1]!.validFrom;
+            if (!isNumber(date)) continue;
+            if (date <= numberIn(before)) count++;
+            if (isBlank(before)) count++;
+          }
+          return count;
+        }),
+      advice: 'List changes oldest first, without a gap.',
+      kind: 'fault',
+    },
+    {
+      name: 'Windows that are not two times on the half-hour',
+      formula: overTariffs((t) =>
+        windows.flatMap((k) => {
+          const rows = windowRows(k);
+          const [from, to] = [typed(t, rows.from), typed(t, rows.to)];
+          const off = (cell: string): string => whole(`ABS(N(${cell})*48-ROUND(N(${cell})*48,0))>0.001`);
+          return [
+            whole(`ISNUMBER(${from})<>ISNUMBER(${to})`),
+            whole(`AND(ISNUMBER(${from}),ISNUMBER(${to}),N(${from})=N(${to}))`),
+            whole(`OR(N(${from})<0,N(${from})>=1,N(${to})<0,N(${to})>1)`),
+            off(from),
+            off(to),
+          ];
+        }),
+      ),
+      count: (r) =>
+        countTariffs(r, (tariff) =>
+          tariff.windows.reduce((sum, { from, to }) => {
+            const [start, end] = [numberIn(from), numberIn(to)];
+            return (
+              sum +
+              (isNumber(from) !== isNumber(to) ? 1 : 0) +
+              (isNumber(from) && isNumber(to) && start === end ? 1 : 0) +
+              (start < 0 || start >= 1 || end < 0 || end > 1 ? 1 : 0) +
+              (offHalfHour(from) ? 1 : 0) +
+              (offHalfHour(to) ? 1 : 0)
+            );
+          }, 0),
+        ),
+      advice: 'A window has a start and an end, both on the half-hour, 00:00 to 24:00.',
+      kind: 'fault',
+    },
+    {
+      name: 'Windows whose days can’t be read',
+      formula: overTariffs((t) => windows.map((k) => whole(daysUnreadable(typed(t, windowRows(k).days))))),
+      count: (r) =>
+        countTariffs(r, (tariff) => tariff.windows.filter((window) => isUnreadable(window.days)).length),
+      advice: 'Write Every day, Mon-Fri, Sat-Sun, or list the days: Mon, Wed, Sat.',
+      kind: 'fault',
+    },
+    {
+      name: 'Half-hours of the week in two windows of a tariff',
+      formula: overTariffs((t) => [
+        `COUNTIFS(${SHEETS.windows}!$${coverCountLetters(t)}$${WINDOWS.firstSlot}:$${coverCountLetters(t)}$${LAST_SLOT_ROW},">1")`,
+      ]),
+      count: (r) =>
+        countTariffs(r, (_, t) =>
+          r.tariffs[t]!.rates.coverCount.reduce((sum, count) => sum + (count > 1 ? 1 : 0), 0),
+        ),
+      advice: 'Move one of the windows: they may not overlap.',
+      kind: 'fault',
+    },
+    {
+      name: 'Half-hours without a price, on tariffs that follow one',
+      formula: overTariffs((t) => [
+        `IF(${typed(t, T.halfHourlyPriced)}="yes",SUM(${halfHourColumn(H.metered)})-SUMPRODUCT(${halfHourColumn(H.metered)}*(${readingColumn(R.pricePence)}<>"")),0)`,
+      ]),
+      count: (r) =>
+        countTariffs(r, (tariff) => {
+          if (!saysYes(tariff.halfHourlyPriced)) return 0;
+          let count = 0;
+          r.halfHours.metered.forEach((metered, row) => {
+            if (metered === 1 && Number.isNaN(r.inputs.readings.values.pricePence[row])) count++;
+          });
+          return count;
+        }),
+      advice: 'Such half-hours are priced at 0: fill the price column.',
+      kind: 'fault',
+    },
+    {
+      name: 'From-month after to-month, or not a date',
+      formula: whole(
+        `OR(${CELL.effectiveFrom}>${CELL.effectiveTo},AND(NOT(ISBLANK(${CELL.fromMonth})),NOT(ISNUMBER(${CELL.fromMonth}))),AND(NOT(ISBLANK(${CELL.toMonth})),NOT(ISNUMBER(${CELL.toMonth}))))`,
+      ),
+      count: (r) =>
+        r.months.effectiveFrom > r.months.effectiveTo ||
+        (!isBlank(r.inputs.fromMonth) && !isNumber(r.inputs.fromMonth)) ||
+        (!isBlank(r.inputs.toMonth) && !isNumber(r.inputs.toMonth))
+          ? 1
+          : 0,
+      advice: `Put the months right on ${SHEETS.answer}.`,
+      kind: 'fault',
+    },
+    {
+      name: 'Clock sheet made for another zone',
+      formula: whole(`${SHEETS.clock}!$B$3<>${CELL.timeZone}`),
+      count: (r) =>
+        String(r.inputs.clockTimeZone ?? '').toLowerCase() ===
+        String(r.inputs.home.timeZone ?? '').toLowerCase()
+          ? 0
+          : 1,
+      advice: 'Run the fill with --time-zone, or put the zone on Home back.',
+      kind: 'fault',
+    },
+  ];
+}
+
+function sumChecks(): Check[] {
+  const gap = (left: string, right: string, tolerance: string): string =>
+    whole(`ABS(${left}-(${right}))>${tolerance}`);
+  return [
+    {
+      name: 'Import by month and by half-hour differ',
+      formula: gap(`SUM(${monthColumn(M.importKwh)})`, `SUM(${halfHourColumn(H.importKwh)})`, '0.000001'),
+      count: (r) => (Math.abs(sum(r.months.importKwh) - sum(r.halfHours.importKwh)) > 1e-6 ? 1 : 0),
+      advice: 'The parts do not sum to the whole: a formula was changed.',
+      kind: 'fault',
+    },
+    {
+      name: 'Tariffs whose months differ from their half-hours by more than rounding',
+      formula: tariffs
+        .map((t) =>
+          gap(
+            `SUM(${monthColumn(M.energy(t))})`,
+            `SUM(${halfHourColumn(H.energyCost(t))})/100`,
+            `${MONTH_ROWS}*0.006`,
+          ),
+        )
+        .join('+'),
+      count: (r) =>
+        r.tariffs.filter(
+          (t) =>
+            Math.abs(sum(t.months.energyPounds) - sum(t.halfHours.energyCostPence) / 100) >
+            MONTH_ROWS * 0.006,
+        ).length,
+      advice: 'The parts do not sum to the whole: a formula was changed.',
+      kind: 'fault',
+    },
+  ];
+}
+
+function sum(values: Float64Array): number {
+  return values.reduce((a, b) => a + b, 0);
+}
+
+/** Every check, in the order of the sheet. */
+export function allChecks(): Check[] {
+  return [...readingChecks(), ...tariffChecks(), ...sumChecks()];
+}

@@ -1,0 +1,98 @@
+import { describedFunctions } from '../../functions/index.js';
+import { SHEETS } from '../layout.js';
+import { label } from './cells.js';
+import { sheetTop } from './column-headers.js';
+import type { Cell, SheetModel } from './sheet-model.js';
+
+/** Number of the workbook's layout: a fill or a verify knows by it whether a workbook is one of ours, and which. */
+export const LAYOUT_VERSION = 1;
+export const LAYOUT_NAME = 'home_tariff_workbook_layout';
+export const LAYOUT_CELL = 'B4';
+
+const ASSUMPTIONS: readonly [string, string][] = [
+  [
+    'Time',
+    'Windows are wall-clock times of the home’s zone unless a tariff says UTC. A window past midnight belongs to the day on which it starts. A change of rates holds from local midnight (common practice, no source).',
+  ],
+  [
+    'Comparison',
+    'All tariffs are compared on the same half-hours, on the flows as they would be without a battery. Half-hours that were not metered count in no tariff; coverage says how many.',
+  ],
+  [
+    'Money',
+    'Rates are in hundredths of the currency per kWh, or per day. A tariff says whether its rates hold VAT. Every bill line (energy, standing charge, export credit) is rounded half up to the hundredth once a month, as a bill does on its line. Export carries no VAT.',
+  ],
+  ['Standing charge', 'Runs on every calendar day from the first reading to the last, whatever was metered.'],
+  [
+    'Off-peak',
+    'Import in half-hours at the lowest of a tariff’s rates; a single rate or a half-hourly price has none.',
+  ],
+  ['Exit fee', 'Shown beside the difference, never inside a total.'],
+];
+
+/** What the figures mean: assumptions, units, functions with their sources. */
+export function notesSheet(): SheetModel {
+  const cells: Cell[] = [
+    ...sheetTop('Notes', 'What the figures mean, how they are worked out, and where the methods come from.'),
+    label('A4', 'Layout', 'label'),
+    label(LAYOUT_CELL, LAYOUT_VERSION, 'integer'),
+    label('A6', 'Assumptions', 'section'),
+  ];
+  let row = 7;
+  for (const [topic, text] of ASSUMPTIONS) {
+    cells.push(
+      label(`A${row}`, topic, 'labelStrong'),
+      label(`B${row}`, text, 'labelWrap', { mergeTo: `F${row}` }),
+    );
+    row++;
+  }
+  row++;
+  cells.push(label(`A${row}`, 'Functions of the library', 'section'));
+  row++;
+  const headers = [
+    'Function',
+    'What it gives',
+    'Arguments, with units',
+    'Result',
+    'Source',
+    'Formula, with its arguments named',
+  ];
+  headers.forEach((text, i) => {
+    cells.push(label(`${'ABCDEF'[i]}${row}`, text, 'headerLeft'));
+  });
+  row++;
+  for (const described of describedFunctions) {
+    const names = described.arguments.map((argument) => argument.name);
+    const argumentText = described.arguments
+      .map(
+        (argument) => `${argument.name} (${argument.unit})${argument.optional === true ? ', optional' : ''}`,
+      )
+      .join('; ');
+    const texts = [
+      described.name,
+      described.summary,
+      argumentText,
+      `${described.result.description} (${described.result.unit})`,
+      described.source,
+      described.formula === undefined ? 'no native formula; in the library only' : described.formula(names),
+    ];
+    texts.forEach((text, i) => {
+      cells.push(
+        label(`${'ABCDEF'[i]}${row}`, text, i === 0 ? 'labelStrong' : i === 5 ? 'hintWrap' : 'labelWrap'),
+      );
+    });
+    row++;
+  }
+  return {
+    name: SHEETS.notes,
+    tab: 'notes',
+    widths: { A: 28, B: 40, C: 44, D: 34, E: 34, F: 60 },
+    heights: Object.fromEntries(ASSUMPTIONS.map((_, i) => [7 + i, 34])),
+    protected: true,
+    landscape: true,
+    cells,
+    formulaColumns: [],
+    inputColumns: [],
+    conditional: [],
+  };
+}

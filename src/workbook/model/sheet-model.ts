@@ -1,0 +1,107 @@
+import type { StyleName } from '../build/styles.js';
+import type { WorkbookResults } from '../evaluate/workbook-results.js';
+import type { SheetName } from '../layout.js';
+
+export type CellValue = number | string | boolean | null;
+
+/** What an input accepts, with the help that a spreadsheet program shows. */
+export interface InputRule {
+  kind: 'list' | 'number' | 'date' | 'time' | 'text' | 'any';
+  /** For `list`: the choices, or a reference to a range that holds them. */
+  choices?: readonly string[] | string;
+  minimum?: number;
+  maximum?: number;
+  /** A rule as a formula instead of a range; relative to the cell. */
+  formula?: string;
+  title: string;
+  message: string;
+}
+
+/** A text or number that stays as it is. */
+export interface LabelCell {
+  kind: 'label';
+  at: string;
+  value: CellValue;
+  style: StyleName;
+  /** Address of a cell in this workbook to jump to. */
+  link?: string;
+  /** Last cell of a merged block. */
+  mergeTo?: string;
+}
+
+/** A cell the user fills in. */
+export interface InputCell {
+  kind: 'input';
+  at: string;
+  /** Starting value of the template. */
+  value: CellValue;
+  style: StyleName;
+  rule?: InputRule;
+  comment?: string;
+  /** Defined name, in plain words. */
+  name?: string;
+  mergeTo?: string;
+}
+
+/** A line item with its two faces: the formula and the library's value. */
+export interface FormulaCell {
+  kind: 'formula';
+  at: string;
+  /** Without the leading `=`. */
+  formula: string;
+  value: (results: WorkbookResults) => CellValue;
+  style: StyleName;
+  name?: string;
+  mergeTo?: string;
+}
+
+export type Cell = LabelCell | InputCell | FormulaCell;
+
+/** A line item that fills a column, one formula all the way down. */
+export interface FormulaColumn {
+  /** Column letters. */
+  letters: string;
+  firstRow: number;
+  rows: number;
+  label: string;
+  unit: string;
+  description: string;
+  /** Formula of a row, without `=`; relative references move with the row. */
+  formula: (row: number) => string;
+  /** The library's value for each row, from the first. */
+  values: (results: WorkbookResults) => ArrayLike<CellValue>;
+  style: StyleName;
+}
+
+/** Columns that the user pastes into and the fill writes. */
+export interface InputColumn {
+  letters: string;
+  firstRow: number;
+  rows: number;
+  style: StyleName;
+  rule?: InputRule;
+}
+
+export interface ConditionalStyle {
+  range: string;
+  /** Formula relative to the first cell of the range. */
+  formula: string;
+  style: 'bad' | 'good' | 'quiet' | 'best';
+}
+
+export interface SheetModel {
+  name: SheetName;
+  tab: 'answer' | 'input' | 'workings' | 'notes';
+  /** Widths by column letters, in characters. */
+  widths: Readonly<Record<string, number>>;
+  heights?: Readonly<Record<number, number>>;
+  freeze?: { columns: number; rows: number };
+  protected: boolean;
+  printArea?: string;
+  printTitleRows?: string;
+  landscape: boolean;
+  cells: readonly Cell[];
+  formulaColumns: readonly FormulaColumn[];
+  inputColumns: readonly InputColumn[];
+  conditional: readonly ConditionalStyle[];
+}

@@ -1,0 +1,72 @@
+import { MAX_RATE_PERIODS, MAX_WINDOWS } from '../../tariffs/tariff.js';
+import { columnLetters } from '../cell-address.js';
+import { TARIFF_COUNT } from '../layout.js';
+
+/** First column of the tariffs on the tariffs sheet. */
+const FIRST_TARIFF_COLUMN = 3;
+
+/** Column letters of a tariff (from 0) on the tariffs, windows and rates sheets. */
+export function tariffLetters(tariff: number): string {
+  return columnLetters(FIRST_TARIFF_COLUMN + tariff);
+}
+export const FIRST_TARIFF_LETTERS = tariffLetters(0);
+export const LAST_TARIFF_LETTERS = tariffLetters(TARIFF_COUNT - 1);
+
+/** Rows of the tariffs sheet. */
+export const TARIFF_ROW = {
+  sentence: 2,
+  todays: 3,
+  name: 5,
+  total: 6,
+  difference: 7,
+  rank: 8,
+  energy: 9,
+  standing: 10,
+  exportCredit: 11,
+  allIn: 12,
+  offPeakShare: 13,
+  breakEvenShare: 14,
+  headroom: 15,
+  differenceAfterExit: 16,
+  coverage: 17,
+  chargesHeading: 19,
+  clock: 20,
+  includesVat: 21,
+  halfHourlyPriced: 22,
+  exitFee: 23,
+  windowsHeading: 25,
+  firstWindow: 26,
+  firstRatesHeading: 39,
+} as const;
+
+/** Cell with the name of today's tariff. */
+export const TODAYS_TARIFF_CELL = `${FIRST_TARIFF_LETTERS}${TARIFF_ROW.todays}`;
+
+/** Rows of a window (from 0): from, to, days. */
+export function windowRows(window: number): { from: number; to: number; days: number } {
+  const from = TARIFF_ROW.firstWindow + window * 3;
+  return { from, to: from + 1, days: from + 2 };
+}
+
+/** Rows of a set of rates (from 0); the first set has no date. */
+export function ratePeriodRows(period: number): {
+  heading: number;
+  validFrom: number;
+  standing: number;
+  base: number;
+  windowRates: number[];
+  exportRate: number;
+} {
+  const heading = TARIFF_ROW.firstRatesHeading + period * (MAX_WINDOWS + 6);
+  return {
+    heading,
+    validFrom: heading + 1,
+    standing: heading + 2,
+    base: heading + 3,
+    windowRates: Array.from({ length: MAX_WINDOWS }, (_, window) => heading + 4 + window),
+    exportRate: heading + 4 + MAX_WINDOWS,
+  };
+}
+
+/** Last row of the tariffs sheet. */
+export const LAST_TARIFF_ROW = ratePeriodRows(MAX_RATE_PERIODS - 1).exportRate;

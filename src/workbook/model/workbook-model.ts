@@ -1,0 +1,45 @@
+import type { WorkbookInputs } from '../inputs/workbook-inputs.js';
+import { answerSheet } from './answer-sheet.js';
+import { checksSheet } from './checks-sheet.js';
+import { clockSheet } from './clock-sheet.js';
+import { daysSheet } from './days-sheet.js';
+import { halfHoursSheet } from './half-hours-sheet.js';
+import { homeSheet } from './home-sheet.js';
+import { monthsSheet } from './months-sheet.js';
+import { notesSheet } from './notes-sheet.js';
+import { ratesSheet } from './rates-sheet.js';
+import { readingsSheet } from './readings-sheet.js';
+import type { SheetModel } from './sheet-model.js';
+import { startSheet } from './start-sheet.js';
+import { tariffsSheet } from './tariffs-sheet.js';
+import { windowsSheet } from './windows-sheet.js';
+
+/** What the inputs of a new workbook hold. */
+export type StartingInputs = Pick<
+  WorkbookInputs,
+  'home' | 'todaysTariff' | 'fromMonth' | 'toMonth' | 'tariffs' | 'clockTimeZone'
+>;
+
+/**
+ * The whole workbook, sheet by sheet: labels, inputs, and every line item with its formula and the library's value.
+ *
+ * @param start what the inputs of a new workbook hold; formulas and values do not depend on it
+ * @returns the sheets in the order of their tabs
+ */
+export function workbookModel(start: StartingInputs): SheetModel[] {
+  return [
+    startSheet(),
+    answerSheet(start.fromMonth, start.toMonth),
+    tariffsSheet(start.tariffs, start.todaysTariff),
+    homeSheet(start.home),
+    readingsSheet(),
+    checksSheet(),
+    monthsSheet(),
+    daysSheet(),
+    halfHoursSheet(),
+    windowsSheet(),
+    ratesSheet(),
+    clockSheet(String(start.clockTimeZone)),
+    notesSheet(),
+  ];
+}
