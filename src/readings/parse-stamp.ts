@@ -46,9 +46,8 @@ export class StampReader {
     if (!this.readDate()) return false;
     if (this.atEnd()) return true;
     const c = this.text.charCodeAt(this.at);
-    // T, comma or blank between date and time
+    // T or a comma between date and time; blanks are behind the cursor already.
     if (c === 84 || c === 116 || c === 44) this.at++;
-    else if (c !== 32) return false;
     this.skipBlanks();
     if (!this.readTime()) return false;
     this.localMs += this.timeMs;

@@ -263,8 +263,6 @@ interface Cells {
   columns: Int32Array | undefined;
 }
 
-const QUANTITY_FACTORS = { energy: 1, power: 1, temperature: 1, price: 1, volume: 1 };
-
 function toSeries<C extends string>(
   settled: Settled<C>,
   column: ValueColumn<C>,
@@ -308,8 +306,7 @@ function toSeries<C extends string>(
       },
     );
   }
-  const factor =
-    unit.factor * (unit.quantity === 'power' ? stepMs / HOUR_MS : QUANTITY_FACTORS[unit.quantity]);
+  const factor = unit.factor * (unit.quantity === 'power' ? stepMs / HOUR_MS : 1);
   if (factor !== 1 || unit.offset !== 0) {
     for (let k = 0; k < count; k++) used[k] = used[k]! * factor + unit.offset;
   }
@@ -366,14 +363,8 @@ function isRegister<C extends string>(
     }
     return false;
   }
-  const grown = Math.abs((values.at(-1) ?? 0) - (values[0] ?? 0));
-  if (
-    monotone &&
-    rises + falls >= SURELY_RISING &&
-    Math.min(values[0]!, values.at(-1)!) + grown > 0 &&
-    rises + falls > 0.2 * values.length &&
-    Math.min(rises, falls) === 0
-  ) {
+  const neverFalls = Math.min(rises, falls) === 0;
+  if (neverFalls && rises + falls >= SURELY_RISING && rises + falls > 0.2 * values.length) {
     throw new InputError(
       `"${name}" only ever rises, like a cumulative register`,
       'Say what it is: --register yes or --register no.',
