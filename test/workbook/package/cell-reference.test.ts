@@ -26,7 +26,8 @@ describe('columnName', () => {
   });
 
   it('is undone by columnNumber', () => {
-    for (let column = 1; column <= LAST_COLUMN; column++) expect(columnNumber(columnName(column))).toBe(column);
+    for (let column = 1; column <= LAST_COLUMN; column++)
+      expect(columnNumber(columnName(column))).toBe(column);
   });
 });
 

@@ -12,7 +12,10 @@ function formulas(rows: string) {
 
 describe('values', () => {
   it('of every type', () => {
-    const shared = ['<t>plain</t>', '<r><t>rich </t></r><r><rPr><b/></rPr><t xml:space="preserve">text </t></r><rPh sb="0" eb="1"><t>hint</t></rPh>'];
+    const shared = [
+      '<t>plain</t>',
+      '<r><t>rich </t></r><r><rPr><b/></rPr><t xml:space="preserve">text </t></r><rPh sb="0" eb="1"><t>hint</t></rPh>',
+    ];
     expect(
       values(
         `<row r="2"><c r="A2"><v>1.5</v></c><c r="B2" t="n"><v>-2E-3</v></c><c r="C2" t="s"><v>0</v></c><c r="D2" t="s"><v>1</v></c>
@@ -35,7 +38,22 @@ describe('values', () => {
   });
 
   it('of numbers, each the nearest double', () => {
-    const texts = ['0', '-0', '0.1', '123456789012345', '1234567890123456', '0.30000000000000004', '5E-324', '1.7976931348623157E+308', '00012.50', ' 7 ', '9.99999999999999999995e-06', '+3', '.5', '0.000000000000000000000001'];
+    const texts = [
+      '0',
+      '-0',
+      '0.1',
+      '123456789012345',
+      '1234567890123456',
+      '0.30000000000000004',
+      '5E-324',
+      '1.7976931348623157E+308',
+      '00012.50',
+      ' 7 ',
+      '9.99999999999999999995e-06',
+      '+3',
+      '.5',
+      '0.000000000000000000000001',
+    ];
     const cells = texts.map((text, index) => `<row r="${index + 1}"><c><v>${text}</v></c></row>`).join('');
     const reader = tinyWorkbook(cells).readSheet('Data');
     for (const text of texts) {
@@ -54,7 +72,9 @@ describe('values', () => {
 
   it('at places that follow from the order where names are missing', () => {
     expect(
-      values('<row><c><v>1</v></c><c><v>2</v></c></row><row r="4"><c r="C4"><v>3</v></c><c><v>4</v></c></row><row><c><v>5</v></c></row>'),
+      values(
+        '<row><c><v>1</v></c><c><v>2</v></c></row><row r="4"><c r="C4"><v>3</v></c><c><v>4</v></c></row><row><c><v>5</v></c></row>',
+      ),
     ).toEqual({ A1: 1, B1: 2, C4: 3, D4: 4, A5: 5 });
   });
 
@@ -67,15 +87,24 @@ describe('values', () => {
   });
 
   it('dates count from 1904 where the workbook says so', () => {
-    const parts = tinyParts(sheetXml('<row><c t="d"><v>1904-01-02</v></c><c t="d"><v>06:00:00</v></c></row>'));
-    parts['xl/workbook.xml'] = (parts['xl/workbook.xml'] ?? '').replace('<sheets>', '<workbookPr date1904="1"/><sheets>');
+    const parts = tinyParts(
+      sheetXml('<row><c t="d"><v>1904-01-02</v></c><c t="d"><v>06:00:00</v></c></row>'),
+    );
+    parts['xl/workbook.xml'] = (parts['xl/workbook.xml'] ?? '').replace(
+      '<sheets>',
+      '<workbookPr date1904="1"/><sheets>',
+    );
     const workbook = openWorkbookPackage(zip(parts), 'home.xlsx');
     expect(workbook.date1904).toBe(true);
     expect(valuesOf(workbook.readSheet('Data'))).toEqual({ A1: 1, B1: 0.25 });
   });
 
   it('skips elements that it does not know', () => {
-    expect(values('<row r="1"><c r="A1"><v>1</v><extLst><ext><c><v>9</v></c></ext></extLst></c></row><other><row r="9"/></other>')).toEqual({ A1: 1 });
+    expect(
+      values(
+        '<row r="1"><c r="A1"><v>1</v><extLst><ext><c><v>9</v></c></ext></extLst></c></row><other><row r="9"/></other>',
+      ),
+    ).toEqual({ A1: 1 });
   });
 });
 
@@ -91,7 +120,8 @@ describe('formulas', () => {
       '<row r="1"><c r="A1"><f t="array" ref="A1:B1">C1:D1*2</f><v>1</v></c><c r="B1"><v>2</v></c><c r="C1"><v>3</v></c></row>',
     ).readSheet('Data');
     const seen: unknown[] = [];
-    while (reader.next()) seen.push([reader.name, reader.hasFormula, reader.formula, reader.arrayRange?.lastColumn]);
+    while (reader.next())
+      seen.push([reader.name, reader.hasFormula, reader.formula, reader.arrayRange?.lastColumn]);
     expect(seen).toEqual([
       ['A1', true, 'C1:D1*2', 2],
       ['B1', true, 'C1:D1*2', 2],
@@ -100,8 +130,10 @@ describe('formulas', () => {
   });
 
   it('have one comparable form down a column, shared or not', () => {
-    const own = '<row r="1"><c r="A1"><f>B1*2</f></c></row><row r="2"><c r="A2"><f>B2*2</f></c></row><row r="3"><c r="A3"><f>B2*2</f></c></row>';
-    const shared = '<row r="1"><c r="A1"><f t="shared" si="7" ref="A1:A2">b1 * 2</f></c></row><row r="2"><c r="A2"><f t="shared" si="7"/></c></row>';
+    const own =
+      '<row r="1"><c r="A1"><f>B1*2</f></c></row><row r="2"><c r="A2"><f>B2*2</f></c></row><row r="3"><c r="A3"><f>B2*2</f></c></row>';
+    const shared =
+      '<row r="1"><c r="A1"><f t="shared" si="7" ref="A1:A2">b1 * 2</f></c></row><row r="2"><c r="A2"><f t="shared" si="7"/></c></row>';
     const forms = [own, shared].map((rows) => {
       const reader = tinyWorkbook(rows).readSheet('Data');
       const found: unknown[] = [];
@@ -117,7 +149,11 @@ describe('formulas', () => {
 
 describe('a damaged sheet gets a message, never a hang', () => {
   it.each([
-    ['a document type', '<!DOCTYPE worksheet [<!ENTITY a "aaaa">]><worksheet><sheetData/></worksheet>', 'document type'],
+    [
+      'a document type',
+      '<!DOCTYPE worksheet [<!ENTITY a "aaaa">]><worksheet><sheetData/></worksheet>',
+      'document type',
+    ],
     ['no data', '<worksheet></worksheet>', 'ends too early'],
     ['an open value', sheetXml('<row r="1"><c r="A1"><v>1').replace(/<\/sheetData>.*/, ''), 'ends too early'],
     ['an open quote', '<worksheet><sheetData><row r="1><c r="A1"/></row></sheetData></worksheet>', 'damaged'],
@@ -138,13 +174,19 @@ describe('a damaged sheet gets a message, never a hang', () => {
   });
 
   it('a text or a shared formula that is not there', () => {
-    expect(messageOf(() => values('<row r="1"><c r="A1" t="s"><v>5</v></c></row>'))).toContain('home.xlsx, Data!A1');
-    expect(messageOf(() => formulas('<row r="1"><c r="A1"><f t="shared" si="5"/></c></row>'))).toContain('home.xlsx, Data!A1');
+    expect(messageOf(() => values('<row r="1"><c r="A1" t="s"><v>5</v></c></row>'))).toContain(
+      'home.xlsx, Data!A1',
+    );
+    expect(messageOf(() => formulas('<row r="1"><c r="A1"><f t="shared" si="5"/></c></row>'))).toContain(
+      'home.xlsx, Data!A1',
+    );
   });
 
   it('huge attributes and deep nesting are only skipped', () => {
     const huge = 'x'.repeat(2_000_000);
     const deep = '<a>'.repeat(100_000) + '</a>'.repeat(100_000);
-    expect(values(`<row r="1" note="${huge}"><c r="A1" note="${huge}"><v>1</v>${deep}</c></row>`)).toEqual({ A1: 1 });
+    expect(values(`<row r="1" note="${huge}"><c r="A1" note="${huge}"><v>1</v>${deep}</c></row>`)).toEqual({
+      A1: 1,
+    });
   });
 });

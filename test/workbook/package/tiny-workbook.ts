@@ -1,6 +1,6 @@
 import { strToU8, type Zippable, zipSync } from 'fflate';
-import { openWorkbookPackage } from '../../../src/workbook/package/index.js';
 import type { CellValue, SheetReader, WorkbookPackage } from '../../../src/workbook/package/index.js';
+import { openWorkbookPackage } from '../../../src/workbook/package/index.js';
 
 const spreadsheet = 'http://schemas.openxmlformats.org/spreadsheetml/2006/main';
 const relationships = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
@@ -33,7 +33,11 @@ export function zip(parts: Record<string, string | Uint8Array>): Uint8Array {
 }
 
 /** Opens the smallest workbook around a sheet with these rows. */
-export function tinyWorkbook(rows: string, sharedStrings: readonly string[] = [], before = ''): WorkbookPackage {
+export function tinyWorkbook(
+  rows: string,
+  sharedStrings: readonly string[] = [],
+  before = '',
+): WorkbookPackage {
   return openWorkbookPackage(zip(tinyParts(sheetXml(rows, before), sharedStrings)), 'home.xlsx');
 }
 

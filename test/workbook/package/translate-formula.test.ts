@@ -1,11 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  comparableFormula,
-  relativeFormula,
-  translateFormula,
-} from '../../../src/workbook/package/index.js';
 import { formulaTokens } from '../../../src/workbook/package/formula-tokens.js';
+import { comparableFormula, relativeFormula, translateFormula } from '../../../src/workbook/package/index.js';
 
 describe('translateFormula', () => {
   it.each([
@@ -37,9 +33,17 @@ describe('translateFormula', () => {
     expect(translateFormula('XFD1', 'A1', 'B1')).toBe('#REF!');
   });
 
-  const cells = fc.record({ row: fc.integer({ min: 50, max: 90 }), column: fc.integer({ min: 50, max: 90 }) });
+  const cells = fc.record({
+    row: fc.integer({ min: 50, max: 90 }),
+    column: fc.integer({ min: 50, max: 90 }),
+  });
   const reference = fc
-    .tuple(fc.constantFrom('', '$'), fc.constantFrom('AX', 'BZ', 'cc'), fc.constantFrom('', '$'), fc.integer({ min: 50, max: 99 }))
+    .tuple(
+      fc.constantFrom('', '$'),
+      fc.constantFrom('AX', 'BZ', 'cc'),
+      fc.constantFrom('', '$'),
+      fc.integer({ min: 50, max: 99 }),
+    )
     .map((parts) => parts.join('').toUpperCase());
   const piece = fc.oneof(
     reference,
@@ -70,7 +74,11 @@ describe('translateFormula', () => {
   it('cuts any text into pieces that join to the text again', () => {
     fc.assert(
       fc.property(fc.string({ unit: 'grapheme' }), (text) => {
-        expect(formulaTokens(text).map((token) => token.text).join('')).toBe(text);
+        expect(
+          formulaTokens(text)
+            .map((token) => token.text)
+            .join(''),
+        ).toBe(text);
       }),
       { seed: 3 },
     );
