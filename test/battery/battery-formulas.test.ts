@@ -19,7 +19,7 @@ import { startCalc } from '../engines/libreoffice.js';
 import type { BatteryCase } from './random-battery-case.js';
 import { randomHouseCase } from './random-house-case.js';
 
-const CASES = 24;
+const CASES = 12;
 const HALF_HOURS = 5 * 48;
 /** First row of half-hours, of days; the battery stands above in column B. */
 const FIRST = 20;
@@ -183,17 +183,18 @@ function knifeEdge(): ReturnType<typeof randomHouseCase> {
   const home = randomHouseCase(5, 96);
   const battery: BatteryCase['battery'] = {
     ...home.battery,
-    usableKwh: 10,
-    reserveKwh: 1,
+    usableKwh: 2.1,
+    reserveKwh: 0.2,
     startKwh: 1,
-    chargeKw: 5,
-    chargeEfficiency: 0.9,
+    chargeKw: 1,
+    chargeEfficiency: 0.95,
     dischargeEfficiency: 1,
     wearPencePerKwh: 0,
     chargeFromGrid: true,
   };
-  // 7 × 1.05 and 7.35 are the same rate; 30 p × 0.9 = 27 p just fails to pay; filling takes 9 / 0.9 / 2.5 = 4 half-hours.
-  const cycle = [7 * 1.05, 7.35, 7.35, 7.350000000000001, 7.35, 27, 30 * 0.9, 30, 30, 7.35 / 0.9];
+  // 7 × 1.05 and 7.35 are the same rate; 30 p × 0.95 = 28.5 p just fails to pay; filling takes 1.9 / 0.95 / 0.5 = 4
+  // half-hours, though the division leaves 4.000000000000001.
+  const cycle = [7 * 1.05, 7.35, 7.35, 7.350000000000001, 7.35, 28.5, 30 * 0.95, 30, 30, 7.35 / 0.95];
   return {
     ...home,
     battery,

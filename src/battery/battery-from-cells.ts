@@ -1,0 +1,107 @@
+import { InputError } from '../errors.js';
+import { type CellReader, cellReader } from '../functions/cell-reader.js';
+import type { ArgumentDescription, CellArgument, CellScalar } from '../functions/described-function.js';
+import { assertBattery, type Battery, type BatteryInput } from './battery.js';
+
+const column = (
+  name: string,
+  unit: string,
+  kind: ArgumentDescription['kind'],
+  description: string,
+): ArgumentDescription => ({ name, unit, kind, shape: 'column', description });
+
+/** Arguments of every function that runs a battery over half-hours. */
+export const BATTERY_RUN_ARGUMENTS: readonly ArgumentDescription[] = [
+  column('localStart', 'date and time', 'dateTime', 'Start of each half-hour by the wall clock, in order.'),
+  column('importKwh', 'kWh', 'number', 'Grid import without a battery, after solar.'),
+  column('exportKwh', 'kWh', 'number', 'Surplus exported without a battery.'),
+  column('carKwh', 'kWh', 'number', "The car's part of the import."),
+  column('unitRatePence', 'p/kWh', 'number', 'Unit rate of each half-hour.'),
+  column('exportRatePence', 'p/kWh', 'number', 'Rate paid for export.'),
+  column(
+    'battery',
+    'none',
+    'number',
+    'Eleven cells, one below the other: usable kWh, charge kW, discharge kW, charge efficiency, discharge efficiency, ' +
+      'reserve kWh, level at the start kWh, wear p/kWh, charges from the grid, may feed the car, may export (yes or no).',
+  ),
+];
+
+/**
+ * The half-hours and the battery out of the cells of {@link BATTERY_RUN_ARGUMENTS}.
+ *
+ * @param args as the cell gives them
+ * @param described the function's arguments, those included
+ * @returns kWh, p/kWh and the battery, and the reader for arguments beyond
+ * @throws InputError naming the argument that can't be used
+ * @example batteryRunFromCells(args, BATTERY_RUN_ARGUMENTS).battery.usableKwh
+ */
+export function batteryRunFromCells(
+  args: readonly CellArgument[],
+  described: readonly ArgumentDescription[],
+): { input: BatteryInput; battery: Battery; read: CellReader } {
+  const read = cellReader(args, described);
+  const input: BatteryInput = {
+    importKwh: read.numbers('importKwh'),
+    exportKwh: read.numbers('exportKwh'),
+    carKwh: read.numbers('carKwh'),
+    unitRatePence: read.numbers('unitRatePence'),
+    exportRatePence: read.numbers('exportRatePence'),
+    dayIndex: dayIndexOf(read.numbers('localStart')),
+  };
+  const cells = read.rows('battery').map((row) => row[0] ?? null);
+  if (cells.length !== 11) {
+    throw new InputError(`battery has ${cells.length} rows`, 'Point at its eleven cells.');
+  }
+  const battery: Battery = {
+    usableKwh: numberIn(cells, 0),
+    chargeKw: numberIn(cells, 1),
+    dischargeKw: numberIn(cells, 2),
+    chargeEfficiency: numberIn(cells, 3),
+    dischargeEfficiency: numberIn(cells, 4),
+    reserveKwh: numberIn(cells, 5),
+    startKwh: numberIn(cells, 6),
+    wearPencePerKwh: numberIn(cells, 7),
+    chargeFromGrid: yesNoIn(cells, 8),
+    mayFeedCar: yesNoIn(cells, 9),
+    mayExport: yesNoIn(cells, 10),
+  };
+  assertBattery(battery);
+  return { input, battery, read };
+}
+
+/** A new day wherever the date changes. A start a hair below midnight is midnight. */
+function dayIndexOf(localStart: Float64Array): Int32Array {
+  const dates = localStart.map((serial) => Math.floor(serial + 1e-6));
+  const days = new Int32Array(dates.length);
+  for (let i = 1; i < dates.length; i++) {
+    if (dates[i]! < dates[i - 1]!) {
+      throw new InputError(
+        `localStart goes back a day in row ${i + 1} of the range`,
+        'Sort the half-hours by time.',
+      );
+    }
+    days[i] = days[i - 1]! + (dates[i] === dates[i - 1] ? 0 : 1);
+  }
+  return days;
+}
+
+function numberIn(cells: readonly CellScalar[], row: number): number {
+  const value = cells[row];
+  if (typeof value === 'number') return value;
+  throw new InputError(
+    `battery holds ${JSON.stringify(value)} in row ${row + 1} of the range`,
+    'Give a number.',
+  );
+}
+
+function yesNoIn(cells: readonly CellScalar[], row: number): boolean {
+  const value = cells[row];
+  const text = typeof value === 'string' ? value.trim().toLowerCase() : value;
+  if (text === true || text === 'yes') return true;
+  if (text === false || text === 'no') return false;
+  throw new InputError(
+    `battery holds ${JSON.stringify(value)} in row ${row + 1} of the range`,
+    'Give yes or no.',
+  );
+}
