@@ -1,4 +1,5 @@
 import type { CellScalar } from '../../functions/described-function.js';
+import { UK_BASE_C } from '../degree-days-from-daily-mean.js';
 import type { LineFormat } from './heating-line.js';
 
 /** An input cell: label, unit, what it starts with, what it may be. */
@@ -171,6 +172,16 @@ export const HEATING_INPUTS: readonly HeatingInput[] = [
     initial: null,
     min: 0,
     optional: true,
+  },
+  {
+    key: 'degreeDayBaseC',
+    label: 'Base temperature of degree days',
+    unit: '°C',
+    format: 'number1',
+    description: '15.5 °C in the UK, 18.3 °C (65 °F) in the US; the same for every degree day on this sheet.',
+    initial: UK_BASE_C,
+    min: 0,
+    max: 30,
   },
   {
     key: 'scaleDegreeDays',

@@ -1,5 +1,6 @@
 import { boilerEfficiencyAtEqualCost } from '../boiler-efficiency-at-equal-cost.js';
 import { breakEvenCop } from '../break-even-cop.js';
+import { breakEvenElectricityRate } from '../break-even-electricity-rate.js';
 import { coefficientOfPerformance } from '../coefficient-of-performance.js';
 import { estimateBoilerFromHeat } from '../estimate-boiler-from-heat.js';
 import { estimateBoilerFromMeter, estimateBoilerFromMeterDescribed } from '../estimate-boiler-from-meter.js';
@@ -20,6 +21,22 @@ function rateUsed(key: string, label: string, unit: string, monthKey: string, in
     formula: (at) =>
       `IF(COUNT(${at.cell('days')})=0,"",IF(COUNT(${at.cell(monthKey)})=1,${at.cell(monthKey)},${at.cell(inputKey)}))`,
   };
+}
+
+/** What a kWh of hot water cost on one side: paying it at the wrong rate is the usual slip, so the rate is shown. */
+function hotWaterPaid(key: string, label: string, poundsKey: string): HeatingLine {
+  return lineOf(
+    {
+      key,
+      label,
+      unit: 'p/kWh of heat',
+      format: 'pence',
+      description: 'Cost of hot water on this side ÷ its heat; an immersion heater pays its own rate.',
+    },
+    [poundsKey, 'hotWaterHeatKwh'],
+    ([cost, heat]) => (heat! > 0 ? (cost! * 100) / heat! : BLANK),
+    ([cost, heat]) => `IF(${heat}>0,${cost}*100/${heat},"")`,
+  );
 }
 
 const isChoice = (at: LineValues, key: string, choice: string): boolean => at.text(key) === choice;
@@ -164,6 +181,18 @@ export const HEATING_MONTH_LINES: readonly HeatingLine[] = [
   ),
   lineOf(
     {
+      key: 'breakEvenElectricityPence',
+      label: 'Break-even electricity rate',
+      unit: 'p/kWh',
+      format: 'pence',
+      description: 'Gas rate ÷ boiler efficiency × COP; below it the heat pump is cheaper.',
+    },
+    ['gasRateUsedPence', 'boilerEfficiency', 'cop'],
+    ([gas, efficiency, cop]) => (cop! > 0 ? breakEvenElectricityRate(gas!, efficiency!, cop!) : BLANK),
+    ([gas, efficiency, cop]) => `IF(${cop}>0,${gas}/${efficiency}*${cop},"")`,
+  ),
+  lineOf(
+    {
       key: 'hotWaterHeatKwh',
       label: 'Hot water heat',
       unit: 'kWh',
@@ -212,6 +241,11 @@ export const HEATING_MONTH_LINES: readonly HeatingLine[] = [
     ([heat, immersionRate, inMeter, cost, electricity], at) =>
       `IF(${choiceIs(at, 'hotWaterSide', 'both')},IF(${choiceIs(at, 'heatPumpSideHotWater', 'immersion heater')},` +
       `${heat}*${immersionRate}/100,IF(${electricity}>0,${cost}*${inMeter}/${electricity},0)),0)`,
+  ),
+  hotWaterPaid(
+    'heatPumpSideHotWaterPaidPence',
+    'Paid for hot water, heat pump’s side',
+    'heatPumpSideHotWaterPounds',
   ),
   lineOf(
     {
@@ -294,6 +328,11 @@ export const HEATING_MONTH_LINES: readonly HeatingLine[] = [
     ([heat, immersionRate, gasRate, efficiency], at) =>
       `IF(${choiceIs(at, 'hotWaterSide', 'both')},IF(${choiceIs(at, 'boilerSideHotWater', 'boiler')},` +
       `${heat}/${efficiency}*${gasRate}/100,${heat}*${immersionRate}/100),0)`,
+  ),
+  hotWaterPaid(
+    'boilerSideHotWaterPaidPence',
+    'Paid for hot water, boiler’s side',
+    'boilerSideHotWaterPounds',
   ),
   lineOf(
     {

@@ -29,8 +29,32 @@ function row(sensitivityKind: SensitivityKind, sensitivityValue: number): Sensit
   return { sensitivityKind, sensitivityValue };
 }
 
-/** Single figures that the sensitivity table starts from: sums over the months with a heat meter. */
+function differenceWhereKnown(key: string, label: string, column: string, countKey: string): HeatingLine {
+  return {
+    key,
+    label,
+    unit: '£',
+    format: 'pounds',
+    description: 'Sum of the months that have this estimate: what the sensitivity table starts from.',
+    value: (at) => (at.number(countKey)! > 0 ? total(at.column(column)) : BLANK),
+    formula: (at) => `IF(${at.cell(countKey)}>0,SUM(${at.column(column)}),"")`,
+  };
+}
+
+/** Single figures that the sensitivity table starts from: sums over the months with the estimate concerned. */
 export const SENSITIVITY_BASE_LINES: readonly HeatingLine[] = [
+  differenceWhereKnown(
+    'sensitivityMeterDifferencePounds',
+    'Heat pump less boiler (a), months with (a)',
+    'differenceFromMeterPounds',
+    'monthsFromMeter',
+  ),
+  differenceWhereKnown(
+    'sensitivityHeatDifferencePounds',
+    'Heat pump less boiler (b), months with (b)',
+    'differenceFromHeatPounds',
+    'monthsFromHeat',
+  ),
   {
     key: 'sensitivityHeatPounds',
     label: 'Boiler’s heat at the gas rate',
@@ -89,7 +113,7 @@ export const SENSITIVITY_LINES: readonly HeatingLine[] = [
     },
     [
       'sensitivityValue',
-      'totalDifferenceFromMeterPounds',
+      'sensitivityMeterDifferencePounds',
       'sensitivityMeterGasPounds',
       'sensitivityMeterHeatPumpPounds',
     ],
@@ -112,7 +136,7 @@ export const SENSITIVITY_LINES: readonly HeatingLine[] = [
     },
     [
       'sensitivityValue',
-      'totalDifferenceFromHeatPounds',
+      'sensitivityHeatDifferencePounds',
       'sensitivityHeatPounds',
       'sensitivityHeatPumpPounds',
       'boilerEfficiency',

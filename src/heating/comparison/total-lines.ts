@@ -1,3 +1,5 @@
+import { breakEvenCop } from '../break-even-cop.js';
+import { breakEvenElectricityRate } from '../break-even-electricity-rate.js';
 import { estimatesVerdict, estimatesVerdictDescribed } from '../estimates-verdict.js';
 import { heatingVerdict, heatingVerdictDescribed } from '../heating-verdict.js';
 import { predictionStandardError } from '../predict-use.js';
@@ -14,7 +16,7 @@ import {
   total,
 } from './heating-line.js';
 
-/** The sum of a column, blank unless every month compared has it: a sum over fewer months would mislead. */
+/** The sum of a column over the months compared, blank unless each has it: a sum over fewer would mislead. */
 function sumOfAll(
   key: string,
   column: string,
@@ -28,15 +30,22 @@ function sumOfAll(
     label,
     unit,
     format,
-    description: `${description} Blank unless every month has it.`,
+    description: `${description} Blank unless every month compared has it.`,
     value: (at) => {
-      const values = known(at.column(column));
+      const electricity = at.column('electricityKwh');
+      const values = known(at.column(column).filter((_, i) => electricity[i] !== null));
       return values.length > 0 && values.length === at.number('months') ? total(values) : BLANK;
     },
-    formula: (at) =>
-      `IF(AND(${at.cell('months')}>0,COUNT(${at.column(column)})=${at.cell('months')}),SUM(${at.column(column)}),"")`,
+    formula: (at) => {
+      const both = `COUNTIFS(${at.column('electricityKwh')},"${ANY_NUMBER}",${at.column(column)},"${ANY_NUMBER}")`;
+      const sum = totalWhereFormula(at, column, 'electricityKwh');
+      return `IF(AND(${at.cell('months')}>0,${both}=${at.cell('months')}),${sum},"")`;
+    },
   };
 }
+
+/** A criterion that every number meets, and no text or blank. */
+const ANY_NUMBER = '>-1E+300';
 
 function countOf(key: string, column: string, label: string, description: string): HeatingLine {
   return {
@@ -56,9 +65,9 @@ export function totalWhere(at: LineValues, column: string, where: string): numbe
   return total(at.column(column).filter((_, i) => condition[i] !== null));
 }
 
-/** The formula of {@link totalWhere}; every number is above the criterion, texts and blanks are not. */
+/** The formula of {@link totalWhere}. */
 export function totalWhereFormula(at: LineReferences, column: string, where: string): string {
-  return `SUMIF(${at.column(where)},">-1E+300",${at.column(column)})`;
+  return `SUMIF(${at.column(where)},"${ANY_NUMBER}",${at.column(column)})`;
 }
 
 function fromColumns(
@@ -133,6 +142,23 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
   sumOfAll('totalHeatPumpSidePounds', 'heatPumpSidePounds', 'Heat pump’s side', '£', 'pounds', 'All months.'),
   fromColumns(
     {
+      key: 'meanGasRatePence',
+      label: 'Mean gas rate',
+      unit: 'p/kWh',
+      format: 'pence',
+      description: 'Mean of the months’ gas rates.',
+    },
+    (at) => {
+      const rates = known(at.column('gasRateUsedPence'));
+      return rates.length > 0 ? total(rates) / rates.length : BLANK;
+    },
+    (at) => {
+      const rates = at.column('gasRateUsedPence');
+      return `IF(COUNT(${rates})>0,SUM(${rates})/COUNT(${rates}),"")`;
+    },
+  ),
+  fromColumns(
+    {
       key: 'totalAverageRatePence',
       label: 'Average rate paid',
       unit: 'p/kWh',
@@ -147,6 +173,31 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
       const electricity = totalWhereFormula(at, 'electricityKwh', 'costChosenPounds');
       return `IF(${electricity}>0,SUM(${at.column('costChosenPounds')})*100/${electricity},"")`;
     },
+  ),
+  lineOf(
+    {
+      key: 'totalBreakEvenCop',
+      label: 'Break-even COP',
+      unit: 'kWh heat/kWh electricity',
+      format: 'number2',
+      description:
+        'Average rate paid ÷ mean gas rate × boiler efficiency; above it the heat pump is cheaper.',
+    },
+    ['totalAverageRatePence', 'meanGasRatePence', 'boilerEfficiency'],
+    ([rate, gas, efficiency]) => (gas! > 0 ? breakEvenCop(rate!, gas!, efficiency!) : BLANK),
+    ([rate, gas, efficiency]) => `IF(${gas}>0,${rate}/${gas}*${efficiency},"")`,
+  ),
+  lineOf(
+    {
+      key: 'totalBreakEvenElectricityPence',
+      label: 'Break-even electricity rate',
+      unit: 'p/kWh',
+      format: 'pence',
+      description: 'Mean gas rate ÷ boiler efficiency × COP; below it the heat pump is cheaper.',
+    },
+    ['meanGasRatePence', 'boilerEfficiency', 'totalCop'],
+    ([gas, efficiency, cop]) => (cop! > 0 ? breakEvenElectricityRate(gas!, efficiency!, cop!) : BLANK),
+    ([gas, efficiency, cop]) => `IF(${cop}>0,${gas}/${efficiency}*${cop},"")`,
   ),
   sumOfAll(
     'totalFromMeterPounds',

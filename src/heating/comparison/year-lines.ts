@@ -130,7 +130,7 @@ function rangeOf(
       gasErrorKey,
       gasMonthsKey,
       'yearElectricityMonths',
-      'yearGasRatePence',
+      'meanGasRatePence',
     ],
     ([electricityError, rate, gasError, gasMonths, electricityMonths], at) => {
       const freedom = Math.min(gasMonths!, electricityMonths!) - 2;
@@ -172,21 +172,6 @@ export const HEATING_YEAR_LINES: readonly HeatingLine[] = [
     formula: (at) => {
       const electricity = totalWhereFormula(at, 'electricityKwh', 'heatPumpEnergyPounds');
       return `IF(${electricity}>0,SUM(${at.column('heatPumpEnergyPounds')})*100/${electricity},"")`;
-    },
-  },
-  {
-    key: 'yearGasRatePence',
-    label: 'Gas rate for the year',
-    unit: 'p/kWh',
-    format: 'pence',
-    description: 'Mean of the months’ gas rates.',
-    value: (at) => {
-      const rates = known(at.column('gasRateUsedPence'));
-      return rates.length > 0 ? total(rates) / rates.length : BLANK;
-    },
-    formula: (at) => {
-      const rates = at.column('gasRateUsedPence');
-      return `IF(COUNT(${rates})>0,SUM(${rates})/COUNT(${rates}),"")`;
     },
   },
   fixedInAYear(
@@ -259,7 +244,7 @@ export const HEATING_YEAR_LINES: readonly HeatingLine[] = [
       format: 'pounds',
       description: 'Gas in a year (a) × gas rate + what its side pays beside.',
     },
-    ['yearGasFromMeterKwh', 'yearGasRatePence', 'yearBoilerFixedPounds'],
+    ['yearGasFromMeterKwh', 'meanGasRatePence', 'yearBoilerFixedPounds'],
     ([gas, rate, fixed]) => (gas! * rate!) / 100 + fixed!,
     ([gas, rate, fixed]) => `${gas}*${rate}/100+${fixed}`,
   ),
@@ -271,7 +256,7 @@ export const HEATING_YEAR_LINES: readonly HeatingLine[] = [
       format: 'pounds',
       description: 'Heat in a year ÷ boiler efficiency × gas rate + what its side pays beside.',
     },
-    ['yearBoilerHeatKwh', 'boilerEfficiency', 'yearGasRatePence', 'yearBoilerFixedPounds'],
+    ['yearBoilerHeatKwh', 'boilerEfficiency', 'meanGasRatePence', 'yearBoilerFixedPounds'],
     ([heat, efficiency, rate, fixed]) => ((heat! / efficiency!) * rate!) / 100 + fixed!,
     ([heat, efficiency, rate, fixed]) => `${heat}/${efficiency}*${rate}/100+${fixed}`,
   ),
@@ -293,8 +278,8 @@ export const HEATING_YEAR_LINES: readonly HeatingLine[] = [
     'yearGasFromMeterStandardErrorKwh',
     'gasFitMonths',
     {
-      value: (at) => at.number('yearGasRatePence')! / 100,
-      formula: (at) => `${at.cell('yearGasRatePence')}/100`,
+      value: (at) => at.number('meanGasRatePence')! / 100,
+      formula: (at) => `${at.cell('meanGasRatePence')}/100`,
     },
   ),
   lineOf(
@@ -310,8 +295,8 @@ export const HEATING_YEAR_LINES: readonly HeatingLine[] = [
     ([heatPump, boiler]) => `${heatPump}-${boiler}`,
   ),
   rangeOf('yearFromHeatRangePounds', 'Give or take (b)', 'yearBoilerHeatStandardErrorKwh', 'yearHeatMonths', {
-    value: (at) => at.number('yearGasRatePence')! / at.number('boilerEfficiency')! / 100,
-    formula: (at) => `${at.cell('yearGasRatePence')}/${at.cell('boilerEfficiency')}/100`,
+    value: (at) => at.number('meanGasRatePence')! / at.number('boilerEfficiency')! / 100,
+    formula: (at) => `${at.cell('meanGasRatePence')}/${at.cell('boilerEfficiency')}/100`,
   }),
   {
     key: 'yearSavingPounds',
