@@ -1,20 +1,10 @@
 import type { Battery, BatteryInput } from '../../src/battery/battery.js';
+import { seededRandom } from '../../src/sample/seeded-random.js';
 
 /** A battery and what it meets. */
 export interface BatteryCase {
   input: BatteryInput;
   battery: Battery;
-}
-
-/** Reproducible numbers from 0 to 1 (mulberry32, public domain). */
-export function seededRandom(seed: number): () => number {
-  let state = seed | 0;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
 }
 
 /**
@@ -25,7 +15,7 @@ export function seededRandom(seed: number): () => number {
  * @param halfHours how long
  */
 export function randomBatteryCase(seed: number, halfHours: number): BatteryCase {
-  const random = seededRandom(seed);
+  const random = seededRandom(`home ${seed}`).uniform;
   const chance = (share: number): boolean => random() < share;
   const between = (low: number, high: number): number => low + (high - low) * random();
   const pick = <T>(...choices: T[]): T => choices[Math.floor(random() * choices.length)]!;

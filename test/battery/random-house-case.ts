@@ -1,5 +1,6 @@
 import type { HouseUse } from '../../src/battery/stored-energy-cost.js';
-import { type BatteryCase, randomBatteryCase, seededRandom } from './random-battery-case.js';
+import { seededRandom } from '../../src/sample/seeded-random.js';
+import { type BatteryCase, randomBatteryCase } from './random-battery-case.js';
 
 /**
  * A random home with its users; now and then the meters of heat pump and car show more than the house's.
@@ -9,7 +10,7 @@ import { type BatteryCase, randomBatteryCase, seededRandom } from './random-batt
  */
 export function randomHouseCase(seed: number, halfHours: number): BatteryCase & { use: HouseUse } {
   const { input, battery } = randomBatteryCase(seed, halfHours);
-  const random = seededRandom(seed + 1);
+  const random = seededRandom(`users ${seed}`).uniform;
   const demandKwh = input.importKwh.map((kwh) => kwh + (random() < 0.3 ? random() : 0));
   const carKwh = input.carKwh.map((kwh) => kwh * (random() < 0.1 ? 1.02 : 1));
   const heatPumpKwh = demandKwh.map((kwh, i) => Math.max(0, kwh - carKwh[i]!) * random() * 1.05);
