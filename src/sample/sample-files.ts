@@ -122,31 +122,39 @@ function solarAndBattery({ grid, readings, halfHoursInYear }: SimulatedHome): st
 }
 
 /** A row a day, a column a half-hour, kWh. The last two columns are blank but on the day of 50. */
-function heatPumpElectricity({ grid, readings, halfHoursInYear }: SimulatedHome): string {
-  return dayRows(grid, halfHoursInYear, 'Heat pump electricity, kWh in each half-hour of the day', (i) =>
-    readings.heatPumpKwh[i]!.toFixed(3),
-  );
+function heatPumpElectricity(home: SimulatedHome): string {
+  const cell = (i: number): string => home.readings.heatPumpKwh[i]!.toFixed(3);
+  const rows = dayRows(home, (isoDate) => `${isoDate},heat pump electricity,kWh`, cell);
+  return lines([`Date,Quantity,Unit,${slotNumbers.join(',')}`, ...rows]);
 }
 
-/** The same in Wh of heat. */
-function heatPumpHeat({ grid, readings, halfHoursInYear }: SimulatedHome): string {
-  return dayRows(
-    grid,
-    halfHoursInYear,
-    'Heat output of the heat pump, Wh in each half-hour of the day',
-    (i) => Math.round(readings.heatOutputKwh[i]! * 1000).toString(),
-  );
+/** The same in Wh of heat, with the names of months. */
+function heatPumpHeat(home: SimulatedHome): string {
+  const cell = (i: number): string => String(Math.round(home.readings.heatOutputKwh[i]! * 1000));
+  const dayOf = (isoDate: string): string => {
+    const month = MONTHS[Number(isoDate.slice(5, 7)) - 1]!;
+    return `${isoDate.slice(8)}-${month}-${isoDate.slice(0, 4)},heat output,Wh`;
+  };
+  const rows = dayRows(home, dayOf, cell);
+  return lines([`Day,Measured,Unit,${slotNumbers.map((n) => `HH${n}`).join(',')}`, ...rows]);
 }
 
-function dayRows(grid: SampleGrid, count: number, title: string, cell: (i: number) => string): string {
-  const columns = Array.from({ length: 50 }, (_, slot) => slot);
-  const rows = [`"${title}"`, `Date,${columns.map((slot) => slot + 1).join(',')}`];
-  for (let day = 0; grid.dayFirst[day]! < count; day++) {
+const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+/** The half-hours of a day, numbered: as many columns as the longest day needs. */
+const slotNumbers = Array.from({ length: 50 }, (_, slot) => slot + 1);
+
+function dayRows(
+  { grid, halfHoursInYear }: SimulatedHome,
+  firstCells: (isoDate: string) => string,
+  cell: (i: number) => string,
+): string[] {
+  const rows: string[] = [];
+  for (let day = 0; grid.dayFirst[day]! < halfHoursInYear; day++) {
     const [from, until] = [grid.dayFirst[day]!, grid.dayFirst[day + 1]!];
-    const cells = columns.map((slot) => (from + slot < until ? cell(from + slot) : ''));
-    rows.push(`${serialToIsoDate(grid.daySerial[day]!)},${cells.join(',')}`);
+    const cells = slotNumbers.map((n) => (from + n <= until ? cell(from + n - 1) : ''));
+    rows.push(`${firstCells(serialToIsoDate(grid.daySerial[day]!))},${cells.join(',')}`);
   }
-  return lines(rows);
+  return rows;
 }
 
 /** Quarter-hours, stamped by their end in local time, tabs. */

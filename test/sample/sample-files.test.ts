@@ -33,12 +33,12 @@ describe('the files of the sample home', () => {
 
   it('have the heat pump in a row a day: 48 values, 50 in October, 46 in March', () => {
     const counts = rowsOf('heat-pump-heat-output.csv')
-      .slice(2)
-      .map((row) => [row.slice(0, 10), row.split(',').filter((cell) => cell !== '').length - 1] as const);
+      .slice(1)
+      .map((row) => [row.slice(0, 11), row.split(',').filter((cell) => cell !== '').length - 3] as const);
     expect(counts).toHaveLength(365);
     expect(counts.filter(([, count]) => count !== 48)).toEqual([
-      ['2025-10-26', 50],
-      ['2026-03-29', 46],
+      ['26-Oct-2025', 50],
+      ['29-Mar-2026', 46],
     ]);
   });
 
