@@ -1,3 +1,4 @@
+import { randomBytes } from 'node:crypto';
 import { constants } from 'node:fs';
 import { access, type FileHandle, open, readdir, realpath, rename, stat, unlink } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
@@ -10,7 +11,7 @@ export interface SaveFileSystem {
     path: string,
     flags: string,
     mode?: number,
-  ): Promise<Pick<FileHandle, 'writeFile' | 'sync' | 'chmod' | 'close'>>;
+  ): Promise<Pick<FileHandle, 'writeFile' | 'sync' | 'chmod' | 'chown' | 'close'>>;
   readdir(path: string): Promise<string[]>;
   realpath(path: string): Promise<string>;
   rename(from: string, to: string): Promise<void>;
@@ -106,7 +107,7 @@ export async function saveBeside(
     await refuseIfOpen(target, path, fileSystem);
     // Renaming over a file needs no permission for the file itself: a file that is read-only means it.
     if (mode !== undefined) await fileSystem.access(target, constants.W_OK);
-    const beside = join(dirname(target), `.${basename(target)}.${process.pid}.saving`);
+    const beside = join(dirname(target), `.${basename(target)}.${randomBytes(4).toString('hex')}.saving`);
     const handle = await fileSystem.open(beside, 'wx', mode ?? 0o666);
     temporary = beside;
     try {

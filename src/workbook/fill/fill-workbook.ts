@@ -1,0 +1,223 @@
+import { InputError } from '../../errors.js';
+import { CHANNELS } from '../../readings/channels.js';
+import {
+  type MergedReadings,
+  mergeReadings,
+  type OnConflict,
+  type SourcedReadings,
+} from '../../readings/index.js';
+import { columnNumber, parseCell } from '../cell-address.js';
+import { evaluateWorkbook } from '../evaluate/evaluate-workbook.js';
+import type { WorkbookResults } from '../evaluate/workbook-results.js';
+import { checkInputs } from '../inputs/check-inputs.js';
+import { assertOurWorkbook, readInputs } from '../inputs/read-inputs.js';
+import type { ReadingRows, WorkbookInputs } from '../inputs/workbook-inputs.js';
+import { FIRST_ROW, SHEETS } from '../layout.js';
+import { clockTable } from '../model/clock-table.js';
+import { CELL, CLOCK, READING } from '../model/columns.js';
+import type { SheetModel } from '../model/sheet-model.js';
+import { workbookModel } from '../model/workbook-model.js';
+import {
+  cellName,
+  DROP,
+  type InputColumn,
+  openWorkbookPackage,
+  type WorkbookPackage,
+} from '../package/index.js';
+import { type AlteredFormula, inspectSheet } from './inspect-sheet.js';
+import { OwnedCells } from './owned-cells.js';
+import { readingRowsOf, readingsOfWorkbook } from './workbook-readings.js';
+
+/** What to fill in, and how. */
+export interface FillOptions {
+  /** Different value for a half-hour that the workbook holds already: refuse (default), or replace it. */
+  onConflict?: OnConflict;
+  /** Sets the workbook's zone; only while it holds no readings. */
+  timeZone?: string;
+  /** Told what is being done, for progress. */
+  onStep?: (step: string) => void;
+}
+
+/** What a fill did. */
+export interface FillResult {
+  /** The workbook as a file; the very bytes given where nothing changed. */
+  bytes: Uint8Array;
+  results: WorkbookResults;
+  /** Half-hours given that the workbook held already, with the same values. */
+  duplicates: number;
+  /** Values that were replaced. */
+  replaced: number;
+  /** Half-hours that are new in the workbook. */
+  addedHalfHours: number;
+  changedInputs: number;
+  changedCached: number;
+  /** Cells of the project whose formula someone changed: every stored value was dropped, so that the spreadsheet works them out. */
+  altered: AlteredFormula[];
+}
+
+/**
+ * Fills readings into a workbook, in place: inputs of the readings sheet and stored values of formulas change,
+ * everything else keeps its bytes.
+ *
+ * @param workbookBytes the workbook, whoever saved it last
+ * @param file its name, for messages
+ * @param incoming readings to add; undefined only works the stored values out anew
+ * @param options conflicts, zone, progress
+ * @returns the filled workbook and what was done
+ * @throws InputError when the workbook is not ours, an input is wrong, or readings conflict or do not fit
+ */
+export function fillWorkbook(
+  workbookBytes: Uint8Array,
+  file: string,
+  incoming: SourcedReadings | undefined,
+  options: FillOptions = {},
+): FillResult {
+  const step = options.onStep ?? (() => {});
+  step('opening the workbook');
+  const workbook = openWorkbookPackage(workbookBytes, file);
+  assertOurWorkbook(workbook);
+  assertUsualDates(workbook);
+  const before = readInputs(workbook);
+  checkInputs(before, file);
+  const zoned = withTimeZone(before, incoming?.readings.timeZone ?? options.timeZone, file);
+  const held = readingsOfWorkbook(zoned, file);
+  const sources = [held, incoming].filter((source) => source !== undefined);
+  const merged: MergedReadings | undefined =
+    sources.length === 0 ? undefined : mergeReadings(sources, options.onConflict ?? 'refuse');
+  const readings = merged === undefined ? zoned.readings : readingRowsOf(merged.readings, file);
+  const inputs = { ...zoned, readings };
+
+  step('working out every line');
+  const results = evaluateWorkbook(inputs);
+  const model = workbookModel(inputs);
+
+  step('comparing formulas');
+  const owned = new Map(model.map((sheet) => [sheet.name.toLowerCase(), new OwnedCells(sheet, results)]));
+  const altered = [...owned.values()].flatMap((cells) => inspectSheet(workbook, cells, false).altered);
+
+  step('writing values');
+  const inputCells = inputCellsOf(model);
+  const counts = { changedInputs: 0, changedCached: 0 };
+  for (const sheet of workbook.sheetNames()) {
+    const cells = owned.get(sheet.toLowerCase());
+    const edited = workbook.editSheet(sheet, {
+      inputs: inputColumnsOf(sheet, inputs),
+      cached: (row, column) => {
+        if (altered.length > 0) return DROP;
+        const value = cells?.valueAt(row, column);
+        if (value !== undefined) return value ?? '';
+        // A formula typed into an input cell gave the value that was just worked with.
+        return inputCells.has(`${sheet.toLowerCase()}!${cellName(row, column)}`) ? undefined : DROP;
+      },
+      tolerance: 1e-14,
+    });
+    counts.changedInputs += edited.changedInputs;
+    counts.changedCached += edited.changedCached;
+  }
+  return {
+    bytes: workbook.toBytes(),
+    results,
+    duplicates: merged?.duplicates ?? 0,
+    replaced: merged?.replaced ?? 0,
+    addedHalfHours: readings.count - before.readings.count,
+    ...counts,
+    altered,
+  };
+}
+
+/** Sheet and name of every input cell of the model. */
+function inputCellsOf(model: readonly SheetModel[]): Set<string> {
+  return new Set(
+    model.flatMap(({ name, cells }) =>
+      cells.filter(({ kind }) => kind === 'input').map(({ at }) => `${name.toLowerCase()}!${at}`),
+    ),
+  );
+}
+
+function assertUsualDates(workbook: WorkbookPackage): void {
+  if (!workbook.date1904) return;
+  throw new InputError(
+    'the workbook counts dates from 1904',
+    'Switch the 1904 date system off in the spreadsheet program’s options, check the dates, and save.',
+    { file: workbook.fileName },
+  );
+}
+
+function withTimeZone(inputs: WorkbookInputs, timeZone: string | undefined, file: string): WorkbookInputs {
+  const current = String(inputs.home.timeZone);
+  if (timeZone === undefined || timeZone === current) {
+    return inputs.clockTimeZone === current
+      ? inputs
+      : { ...inputs, clock: clockTable(current), clockTimeZone: current };
+  }
+  if (inputs.readings.count > 0) {
+    throw new InputError(
+      `the workbook's readings are of ${current}, not ${timeZone}`,
+      'Fill into a fresh workbook for another zone.',
+      { file, line: CELL.timeZone.replaceAll('$', '') },
+    );
+  }
+  return {
+    ...inputs,
+    home: { ...inputs.home, timeZone },
+    clock: clockTable(timeZone),
+    clockTimeZone: timeZone,
+  };
+}
+
+function inputColumnsOf(sheet: string, inputs: WorkbookInputs): InputColumn[] {
+  switch (sheet.toLowerCase()) {
+    case SHEETS.readings.toLowerCase():
+      return readingColumns(inputs.readings);
+    case SHEETS.home.toLowerCase():
+      return [single(CELL.timeZone, inputs.home.timeZone as string)];
+    case SHEETS.clock.toLowerCase():
+      return clockColumns(inputs);
+    default:
+      return [];
+  }
+}
+
+function readingColumns(readings: ReadingRows): InputColumn[] {
+  const column = (letters: string, values: Float64Array): InputColumn => ({
+    column: columnNumber(letters),
+    firstRow: FIRST_ROW,
+    values: values.subarray(0, readings.count),
+    nan: 'blank',
+  });
+  return [
+    column(READING.start, readings.startSerial),
+    column(READING.offset, readings.offsetHours),
+    ...CHANNELS.filter((channel) => readings.values[channel].some((value) => !Number.isNaN(value))).map(
+      (channel) => column(READING[channel], readings.values[channel]),
+    ),
+    {
+      column: columnNumber(READING.mark),
+      firstRow: FIRST_ROW,
+      values: Array.from(readings.estimated.subarray(0, readings.count), (mark) =>
+        mark === 1 ? 'E' : undefined,
+      ),
+    },
+  ];
+}
+
+function clockColumns(inputs: WorkbookInputs): InputColumn[] {
+  const column = (letters: string, values: Float64Array): InputColumn => ({
+    column: columnNumber(letters),
+    firstRow: FIRST_ROW,
+    values,
+  });
+  return [
+    single('B3', String(inputs.clockTimeZone)),
+    column(CLOCK.from, inputs.clock.fromLocalSerial),
+    column(CLOCK.before, inputs.clock.offsetBeforeHours),
+    column(CLOCK.after, inputs.clock.offsetAfterHours),
+    column(CLOCK.gained, inputs.clock.minutesGained),
+    column(CLOCK.day, inputs.clock.daySerial),
+  ];
+}
+
+function single(reference: string, value: string): InputColumn {
+  const { row, column } = parseCell(reference.replace(/^.*!/, ''));
+  return { column, firstRow: row, values: [value] };
+}

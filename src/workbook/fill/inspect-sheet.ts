@@ -1,0 +1,104 @@
+import type { CellValue } from '../model/sheet-model.js';
+import { CellError, cellName, type WorkbookPackage } from '../package/index.js';
+import type { OwnedCells } from './owned-cells.js';
+
+/** A cell whose formula is not the project's any more. */
+export interface AlteredFormula {
+  sheet: string;
+  cell: string;
+  /** What stands there instead: a formula, a value, or nothing. */
+  found: string;
+}
+
+/** A cell whose stored value is not what the library works out. */
+export interface DifferingValue {
+  sheet: string;
+  cell: string;
+  stored: string;
+  expected: string;
+}
+
+/** What a sheet's formula cells hold against what they should. */
+export interface SheetInspection {
+  sheet: string;
+  /** Owned cells whose formula is as it should be. */
+  intact: number;
+  altered: AlteredFormula[];
+  differing: DifferingValue[];
+  /** Formula cells that are not the project's. */
+  others: number;
+}
+
+/** Relative difference up to which two figures are the same; programs store 15 digits. */
+const TOLERANCE = 1e-9;
+
+/**
+ * Compares every formula of a sheet with the project's.
+ *
+ * @param workbook an open workbook
+ * @param owned the project's formula cells of the sheet, with the library's values
+ * @param withValues whether stored values are compared too
+ * @returns what differs, cell by cell
+ */
+export function inspectSheet(
+  workbook: WorkbookPackage,
+  owned: OwnedCells,
+  withValues: boolean,
+): SheetInspection {
+  const sheet = owned.model.name;
+  const inspection: SheetInspection = { sheet, intact: 0, altered: [], differing: [], others: 0 };
+  const seen = new Set<number>();
+  let found = 0;
+  const reader = workbook.readSheet(sheet);
+  while (reader.next()) {
+    const { row, column } = reader;
+    const expected = owned.formulaAt(row, column);
+    if (expected === undefined) {
+      if (reader.hasFormula) inspection.others++;
+      continue;
+    }
+    found++;
+    seen.add(row * 16_384 + column);
+    if (reader.comparableFormula !== expected) {
+      inspection.altered.push({ sheet, cell: reader.name, found: textOf(reader.formula, reader.value) });
+      continue;
+    }
+    inspection.intact++;
+    if (!withValues) continue;
+    const value = owned.valueAt(row, column)!;
+    const same =
+      typeof value === 'number'
+        ? numbersAgree(reader.number, value)
+        : textsAgree(reader.value, value ?? null);
+    if (same) continue;
+    inspection.differing.push({
+      sheet,
+      cell: reader.name,
+      stored: reader.hasValue ? textOf(undefined, reader.value) : 'no value',
+      expected: String(value),
+    });
+  }
+  if (found < owned.count) {
+    for (const { row, column } of owned.positions()) {
+      if (!seen.has(row * 16_384 + column)) {
+        inspection.altered.push({ sheet, cell: cellName(row, column), found: 'nothing' });
+      }
+    }
+  }
+  return inspection;
+}
+
+function numbersAgree(stored: number, expected: number): boolean {
+  const size = Math.max(Math.abs(stored), Math.abs(expected), 1);
+  return Math.abs(stored - expected) <= TOLERANCE * size;
+}
+
+function textsAgree(stored: unknown, expected: CellValue): boolean {
+  return (stored ?? '') === (expected ?? '');
+}
+
+function textOf(formula: string | undefined, value: unknown): string {
+  if (formula !== undefined) return `=${formula}`;
+  if (value instanceof CellError) return value.code;
+  return value === null || value === '' ? 'nothing' : JSON.stringify(value);
+}

@@ -1,0 +1,115 @@
+import { InputError } from '../../errors.js';
+import { CHANNELS, type Channel } from '../../readings/channels.js';
+import type { HalfHourlyReadings, SourcedReadings } from '../../readings/index.js';
+import { localMsToSerial, serialToLocalMs } from '../../time/serial.js';
+import { ZoneClock } from '../../time/zone-clock.js';
+import { columnNumber } from '../cell-address.js';
+import { halfHourLines, PROBLEM } from '../evaluate/half-hour-lines.js';
+import { blankReadings } from '../inputs/blank-readings.js';
+import type { ReadingRows, WorkbookInputs } from '../inputs/workbook-inputs.js';
+import { DAY_ROWS, FIRST_ROW, READING_ROWS, SHEETS } from '../layout.js';
+import { READING } from '../model/columns.js';
+import { cellName } from '../package/index.js';
+
+const PROBLEMS: Record<number, [found: string, whatToDo: string]> = {
+  [PROBLEM.dateIsText]: [
+    'the date is text',
+    'Turn the column into real dates, or clear the row and fill it from the file.',
+  ],
+  [PROBLEM.offHalfHour]: ['the time is off the half-hour', 'Give the start of a half-hour, :00 or :30.'],
+  [PROBLEM.repeatedOrOutOfOrder]: [
+    'the half-hour is repeated or out of order',
+    'Sort the readings by time and take out repeats.',
+  ],
+  [PROBLEM.valueNotANumber]: ['a value of the row is not a number', 'Type a number or clear the cell.'],
+  [PROBLEM.outsideCenturies]: ['the date is outside 1990 to 2099', 'Correct the date.'],
+  [PROBLEM.valuesWithoutTime]: ['the row has values but no time', 'Type its time, or clear it.'],
+};
+
+/**
+ * The readings that a workbook holds already.
+ *
+ * @param inputs the workbook's inputs
+ * @param file name of the workbook, for messages
+ * @returns the readings with the cell of each value; undefined where the sheet is empty
+ * @throws InputError naming the first row that can't be used
+ */
+export function readingsOfWorkbook(inputs: WorkbookInputs, file: string): SourcedReadings | undefined {
+  const { readings } = inputs;
+  if (readings.count === 0) return undefined;
+  const lines = halfHourLines(inputs);
+  const rows: number[] = [];
+  for (let row = 0; row < readings.count; row++) {
+    const problem = PROBLEMS[lines.problem[row]!];
+    if (problem !== undefined) {
+      throw new InputError(...problem, {
+        file,
+        line: `${SHEETS.readings}!${READING.start}${FIRST_ROW + row}`,
+      });
+    }
+    if (lines.used[row] === 1) rows.push(row);
+  }
+  const startUtcMs = Float64Array.from(rows, (row) => serialToLocalMs(lines.instantQuarters[row]! / 96));
+  const channels: Partial<Record<Channel, Float64Array>> = {};
+  for (const channel of CHANNELS) {
+    const values = Float64Array.from(rows, (row) => readings.values[channel][row]!);
+    if (values.some((value) => !Number.isNaN(value))) channels[channel] = values;
+  }
+  const rowOfStart = new Map(rows.map((row, i) => [startUtcMs[i]!, row]));
+  const found: HalfHourlyReadings = { timeZone: String(inputs.home.timeZone), startUtcMs, channels };
+  if (readings.estimated.some((mark) => mark === 1)) {
+    found.estimated = Uint8Array.from(rows, (row) => readings.estimated[row]!);
+  }
+  return {
+    readings: found,
+    placeOf: (channel, start) => {
+      const row = rowOfStart.get(start) ?? 0;
+      return {
+        file,
+        line: `${SHEETS.readings}!${cellName(FIRST_ROW + row, columnNumber(READING[channel]))}`,
+      };
+    },
+  };
+}
+
+/**
+ * Readings as rows of the readings sheet.
+ *
+ * @param readings ascending, of the home's zone
+ * @param file name of the workbook, for messages
+ * @returns one entry a row of the sheet
+ * @throws InputError when they are more rows or days than the workbook holds
+ */
+export function readingRowsOf(readings: HalfHourlyReadings, file: string): ReadingRows {
+  const { startUtcMs } = readings;
+  const count = startUtcMs.length;
+  if (count > READING_ROWS) {
+    throw new InputError(
+      `the readings are ${count} half-hours, the workbook holds ${READING_ROWS}`,
+      'Fill the newest year into a fresh workbook, and keep this one for the year before.',
+      { file },
+    );
+  }
+  const clock = new ZoneClock(readings.timeZone, startUtcMs[0] ?? 0, startUtcMs[count - 1] ?? 0);
+  const rows = blankReadings();
+  rows.count = count;
+  for (let row = 0; row < count; row++) {
+    const offset = clock.offsetMinutesAt(startUtcMs[row]!);
+    rows.startSerial[row] = localMsToSerial(startUtcMs[row]! + offset * 60_000);
+    rows.offsetHours[row] = offset / 60;
+  }
+  const days = Math.floor(rows.startSerial[count - 1] ?? 0) - Math.floor(rows.startSerial[0] ?? 0) + 1;
+  if (days > DAY_ROWS) {
+    throw new InputError(
+      `the readings span ${days} days, the workbook holds ${DAY_ROWS}`,
+      'Fill the newest year into a fresh workbook, and keep this one for the year before.',
+      { file },
+    );
+  }
+  for (const channel of CHANNELS) {
+    const values = readings.channels[channel];
+    if (values !== undefined) rows.values[channel].set(values);
+  }
+  if (readings.estimated !== undefined) rows.estimated.set(readings.estimated);
+  return rows;
+}

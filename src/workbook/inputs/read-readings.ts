@@ -1,0 +1,52 @@
+import { InputError } from '../../errors.js';
+import { CHANNELS } from '../../readings/channels.js';
+import { columnNumber } from '../cell-address.js';
+import { FIRST_ROW, LAST_READING_ROW, SHEETS } from '../layout.js';
+import { READING } from '../model/columns.js';
+import type { WorkbookPackage } from '../package/index.js';
+import { blankReadings } from './blank-readings.js';
+import type { ReadingRows } from './workbook-inputs.js';
+
+/** Serial days of the 1904 date system lie this far behind. */
+const DAYS_1904 = 1462;
+
+/**
+ * Reads the rows of the readings sheet as they stand, right or wrong.
+ *
+ * @param workbook an open workbook
+ * @returns one entry a row of the sheet
+ * @throws InputError when there are readings below the rows that the workbook holds
+ */
+export function readReadings(workbook: WorkbookPackage): ReadingRows {
+  const rows = blankReadings();
+  const startColumn = columnNumber(READING.start);
+  const offsetColumn = columnNumber(READING.offset);
+  const markColumn = columnNumber(READING.mark);
+  const byColumn = new Map(CHANNELS.map((channel) => [columnNumber(READING[channel]), rows.values[channel]]));
+  const shift = workbook.date1904 ? DAYS_1904 : 0;
+  const reader = workbook.readSheet(SHEETS.readings);
+  while (reader.next()) {
+    if (reader.row < FIRST_ROW || !reader.hasValue || reader.column > markColumn) continue;
+    const row = reader.row - FIRST_ROW;
+    if (reader.row > LAST_READING_ROW) {
+      throw new InputError(
+        `there is a reading below row ${LAST_READING_ROW}, the last that the workbook counts`,
+        'Move the oldest months to another workbook.',
+        { file: workbook.fileName, line: `${SHEETS.readings}!${reader.name}` },
+      );
+    }
+    const { number } = reader;
+    const isText = Number.isNaN(number);
+    if (isText && reader.value === '') continue;
+    rows.count = row + 1;
+    if (reader.column === startColumn) {
+      if (isText) rows.startIsText[row] = 1;
+      else rows.startSerial[row] = number + shift;
+    } else if (reader.column === offsetColumn) rows.offsetHours[row] = number;
+    else if (reader.column === markColumn) {
+      if (isText && /^e/i.test(String(reader.value))) rows.estimated[row] = 1;
+    } else if (isText) rows.textValues[row]!++;
+    else byColumn.get(reader.column)![row] = number;
+  }
+  return rows;
+}
