@@ -4,18 +4,24 @@ import { access, type FileHandle, open, readdir, realpath, rename, stat, unlink 
 import { basename, dirname, join } from 'node:path';
 import { InputError } from '../../errors.js';
 
+/** Whose a file is, and who may do what with it. */
+export interface FileOwner {
+  mode: number;
+  uid: number;
+  gid: number;
+}
+
+/** What saving does with an open file. */
+type NewFile = Pick<FileHandle, 'writeFile' | 'sync' | 'chmod' | 'chown' | 'close'>;
+
 /** The file operations that saving needs; those of `node:fs/promises`, or stand-ins for tests. */
 export interface SaveFileSystem {
   access(path: string, mode?: number): Promise<void>;
-  open(
-    path: string,
-    flags: string,
-    mode?: number,
-  ): Promise<Pick<FileHandle, 'writeFile' | 'sync' | 'chmod' | 'chown' | 'close'>>;
+  open(path: string, flags: string, mode?: number): Promise<NewFile>;
   readdir(path: string): Promise<string[]>;
   realpath(path: string): Promise<string>;
   rename(from: string, to: string): Promise<void>;
-  stat(path: string): Promise<{ mode: number }>;
+  stat(path: string): Promise<FileOwner>;
   unlink(path: string): Promise<void>;
 }
 
@@ -87,7 +93,7 @@ async function syncFolder(folder: string, fileSystem: SaveFileSystem): Promise<v
 
 /**
  * Writes a file so that at any moment either the old or the new one is there, whole: it is written beside, forced to
- * the disk, and renamed. The permissions of an old file are kept; a symbolic link is followed.
+ * the disk, and renamed. Permissions and owner of an old file are kept; a symbolic link is followed.
  *
  * @param path where to save
  * @param bytes the whole file
@@ -103,16 +109,16 @@ export async function saveBeside(
   let temporary: string | undefined;
   try {
     const target = await realTarget(path, fileSystem);
-    const mode = await modeOf(target, fileSystem);
+    const owner = await ownerOf(target, fileSystem);
     await refuseIfOpen(target, path, fileSystem);
     // Renaming over a file needs no permission for the file itself: a file that is read-only means it.
-    if (mode !== undefined) await fileSystem.access(target, constants.W_OK);
+    if (owner !== undefined) await fileSystem.access(target, constants.W_OK);
     const beside = join(dirname(target), `.${basename(target)}.${randomBytes(4).toString('hex')}.saving`);
-    const handle = await fileSystem.open(beside, 'wx', mode ?? 0o666);
+    const handle = await fileSystem.open(beside, 'wx', owner?.mode ?? 0o666);
     temporary = beside;
     try {
       await handle.writeFile(bytes);
-      if (mode !== undefined) await handle.chmod(mode & 0o7777);
+      if (owner !== undefined) await keepOwner(handle, owner);
       await handle.sync();
     } finally {
       await handle.close();
@@ -135,9 +141,15 @@ async function realTarget(path: string, fileSystem: SaveFileSystem): Promise<str
   }
 }
 
-async function modeOf(target: string, fileSystem: SaveFileSystem): Promise<number | undefined> {
+/** Gives the new file what the old one had. Only the superuser can give a file to someone else, and needs to. */
+async function keepOwner(handle: NewFile, { mode, uid, gid }: FileOwner): Promise<void> {
+  if (process.getuid?.() === 0) await handle.chown(uid, gid);
+  await handle.chmod(mode & 0o7777);
+}
+
+async function ownerOf(target: string, fileSystem: SaveFileSystem): Promise<FileOwner | undefined> {
   try {
-    return (await fileSystem.stat(target)).mode;
+    return await fileSystem.stat(target);
   } catch (error) {
     if (codeOf(error) === 'ENOENT') return undefined;
     throw error;

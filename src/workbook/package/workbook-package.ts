@@ -1,6 +1,9 @@
 import { InputError, type Place } from '../../errors.js';
+import type { CellRange } from './cell-reference.js';
+import type { CellValue } from './cell-value.js';
 import { type EditCounts, editSheetXml, type SheetEdits } from './edit-sheet-xml.js';
 import { readSharedStrings } from './shared-strings.js';
+import { type SheetRange, sheetRange } from './sheet-range.js';
 import { type ReadingContext, SheetReader } from './sheet-reader.js';
 import { type DefinedName, readWorkbookStructure, type WorkbookStructure } from './workbook-structure.js';
 import {
@@ -114,6 +117,17 @@ export class WorkbookPackage {
     return found.find(({ sheet }) => sheet === undefined)?.text;
   }
 
+  /**
+   * The cells that a defined name of the whole workbook stands for.
+   *
+   * @param name the name, any case
+   * @returns sheet and range; undefined where there is no such name, or it does not stand for cells of one sheet
+   */
+  namedRange(name: string): SheetRange | undefined {
+    const text = this.definedName(name);
+    return text === undefined ? undefined : sheetRange(text);
+  }
+
   /** Names of all parts of the container, in order. */
   partNames(): string[] {
     return this.entries.map(({ name }) => name);
@@ -156,6 +170,29 @@ export class WorkbookPackage {
    */
   readSheet(sheet: string): SheetReader {
     return new SheetReader(this.sheetBytes(sheet), this.context(sheet));
+  }
+
+  /**
+   * Stored values of a rectangle of cells, row by row; for the few cells of an input block. It reads the sheet up to
+   * the end of the range: for many cells use {@link readSheet}.
+   *
+   * @param sheet name of the sheet
+   * @param range the cells
+   * @returns values, `[row][column]` from the first of the range; null where nothing is stored
+   * @throws InputError when there is no such sheet, or it is damaged
+   */
+  readRange(sheet: string, range: CellRange): CellValue[][] {
+    const width = range.lastColumn - range.firstColumn + 1;
+    const values = Array.from({ length: range.lastRow - range.firstRow + 1 }, () =>
+      new Array<CellValue>(width).fill(null),
+    );
+    const reader = this.readSheet(sheet);
+    while (reader.next() && reader.row <= range.lastRow) {
+      const { row, column } = reader;
+      if (row < range.firstRow || column < range.firstColumn || column > range.lastColumn) continue;
+      (values[row - range.firstRow] as CellValue[])[column - range.firstColumn] = reader.value;
+    }
+    return values;
   }
 
   /**

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { strToU8, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { InputError } from '../../../src/errors.js';
-import { openWorkbookPackage } from '../../../src/workbook/package/index.js';
+import { openWorkbookPackage, parseRangeRef, sheetRange } from '../../../src/workbook/package/index.js';
 import { messageOf, sheetXml, tinyParts, tinyWorkbook, valuesOf, zip } from './tiny-workbook.js';
 
 const good = zip(tinyParts(sheetXml('<row r="1"><c r="A1"><v>1</v></c></row>')));
@@ -183,6 +183,40 @@ describe('a workbook whose parts have other names', () => {
     expect(workbook.definedNames()).toEqual([
       { name: 'Rate', text: "'One & two'!$A$1", sheet: undefined },
       { name: 'rate', text: 'Last!$B$2', sheet: 'Last' },
+    ]);
+  });
+
+  it('finds the cells that a name stands for', () => {
+    expect(sheetRange("'One & ''two'''!$A$1:C$9")).toEqual({
+      sheet: "One & 'two'",
+      range: { firstRow: 1, firstColumn: 1, lastRow: 9, lastColumn: 3 },
+    });
+    expect(sheetRange('Data!$B$2')?.range).toEqual({
+      firstRow: 2,
+      firstColumn: 2,
+      lastRow: 2,
+      lastColumn: 2,
+    });
+    for (const text of [
+      '28.5',
+      '#REF!',
+      'Data!#REF!',
+      'SUM(Data!A1)',
+      '$A$1',
+      'Data!A1,Data!B1',
+      'Data!A:A',
+    ]) {
+      expect(sheetRange(text)).toBeUndefined();
+    }
+  });
+
+  it('gives the values of a rectangle', () => {
+    const workbook = tinyWorkbook(
+      '<row r="1"><c r="A1"><v>1</v></c></row><row r="3"><c r="B3"><v>2</v></c><c r="D3"><v>9</v></c></row><row r="4"><c r="B4"><v>9</v></c></row>',
+    );
+    expect(workbook.readRange('Data', parseRangeRef('B2:C3'))).toEqual([
+      [null, null],
+      [2, null],
     ]);
   });
 

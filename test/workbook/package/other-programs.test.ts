@@ -50,8 +50,8 @@ function soffice(...args: string[]): void {
 
 /** What LibreOffice shows of the first sheet of a file, as a table of texts. */
 function shownByCalc(path: string): string[][] {
-  // The last token asks for values, not for what the number format makes of them.
-  const filter = 'csv:Text - txt - csv (StarCalc):9,34,76,1,,0,false,false,false';
+  // Tab, double quote, UTF-8, from line 1; then: numbers without quotes, and in full, not as their format shows them.
+  const filter = 'csv:Text - txt - csv (StarCalc):9,34,76,1,,0,false,true,false';
   soffice('--convert-to', filter, '--outdir', join(folder, 'csv'), path);
   const csv = readFileSync(
     join(folder, 'csv', `${path.split('/').at(-1)?.replace('.xlsx', '')}.csv`),

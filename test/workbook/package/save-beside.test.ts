@@ -53,6 +53,14 @@ describe('saveBeside', () => {
     expect(await fs.readdir(folder)).toEqual(['home.xlsx']);
   });
 
+  it('keeps the owner when the superuser saves', async ({ skip }) => {
+    skip(process.getuid?.() !== 0, 'needs the superuser');
+    await fs.writeFile(path, oldBytes);
+    await fs.chown(path, 1234, 2345);
+    await saveBeside(path, newBytes);
+    expect(await fs.stat(path)).toMatchObject({ uid: 1234, gid: 2345 });
+  });
+
   it('follows a symbolic link', async () => {
     const target = join(folder, 'elsewhere');
     await fs.mkdir(target);
@@ -109,6 +117,7 @@ describe('when something fails', () => {
           writeFile: (bytes) => handle.writeFile(bytes),
           sync: () => handle.sync(),
           chmod: (mode) => handle.chmod(mode),
+          chown: (uid, gid) => handle.chown(uid, gid),
           close: () => handle.close(),
         };
         const failed = async () => {
