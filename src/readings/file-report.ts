@@ -19,8 +19,7 @@ export type FindingKind =
   | 'register rolled over'
   | 'register gap'
   | 'skipped hour'
-  | 'repeated hour'
-  | 'note';
+  | 'repeated hour';
 
 /** Something found: how often, and the first few places. */
 export interface Finding {
@@ -29,8 +28,10 @@ export interface Finding {
   channel?: string;
   /** How often (half-hours for gaps). */
   count: number;
-  /** In plain words, with what was done about it. */
+  /** In plain words. */
   message: string;
+  /** What was done about it, '' where nothing had to be. */
+  done: string;
   /** The first few places. */
   places: FoundPlace[];
 }

@@ -2,22 +2,26 @@ import type { Finding, FindingKind } from './file-report.js';
 import { PLACES_SHOWN } from './file-report.js';
 import type { Table } from './read-table.js';
 
-/** What each kind of finding means and what was done about it. */
-const MEANING: Record<FindingKind, string> = {
-  gap: 'half-hours missing',
-  'incomplete half-hour': 'half-hours with a part missing, left out',
-  duplicate: 'values given twice, the same both times: counted once',
-  conflict: 'values given twice and different: the later one kept',
-  negative: 'negative values, kept',
-  outlier: 'values out of the ordinary, kept',
-  estimated: 'reads marked as estimated, marks kept',
-  'register backwards': 'register reads lower than the one before: energy in between unknown, left out',
-  'register rolled over': 'register passed its highest number: counted on from nought',
-  'register gap': 'register reads missing: energy in between not spread over the half-hours, left out',
-  'skipped hour':
-    'values in an hour that the clock skipped, left out: if this clock never changes, give its offset (--stamp-zone)',
-  'repeated hour': 'stamps of the repeated hour that occur once: taken as the first, the second is missing',
-  note: '',
+/** What each kind of finding means, and what was done about it. */
+const MEANING: Record<FindingKind, [message: string, done: string]> = {
+  gap: ['half-hours missing', ''],
+  'incomplete half-hour': ['half-hours with a part missing', 'left out'],
+  duplicate: ['values given twice, the same both times', 'counted once'],
+  conflict: ['values given twice and different', 'the later one kept'],
+  negative: ['negative values', 'kept'],
+  outlier: ['values out of the ordinary', 'kept'],
+  estimated: ['reads marked as estimated', 'kept with their marks'],
+  'register backwards': ['register reads lower than the one before', 'energy in between unknown, left out'],
+  'register rolled over': ['times that the register passed its highest number', 'counted on from nought'],
+  'register gap': ['register reads missing', 'energy in between left out, not spread over the half-hours'],
+  'skipped hour': [
+    'values in an hour that the clock skipped',
+    'left out; if this clock never changes, give its offset: --stamp-zone',
+  ],
+  'repeated hour': [
+    'stamps of the repeated hour that occur once',
+    'taken as the first of the two, the second is missing',
+  ],
 };
 
 /** Gathers what is found while files are read. */
@@ -51,7 +55,8 @@ export class Findings {
         file,
         kind,
         count: 0,
-        message: MEANING[kind],
+        message: MEANING[kind][0],
+        done: MEANING[kind][1],
         places: [],
         ...(channel === '' ? {} : { channel }),
       };

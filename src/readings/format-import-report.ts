@@ -58,8 +58,9 @@ export function formatFileReport(file: FileReport): string[] {
 }
 
 function formatFinding(finding: Finding): string[] {
-  const { channel, count, message, places } = finding;
-  const lines = item('found', `${channel === undefined ? '' : `${channel}: `}${thousands(count)} ${message}`);
+  const { channel, count, message, done, places } = finding;
+  const what = channel === undefined ? message : `${channel}, ${message}`;
+  const lines = item('found', `${what}: ${thousands(count)}${done === '' ? '' : ` (${done})`}`);
   for (const { line, text } of places)
     lines.push(...wrap(`line ${line}: ${text}`, ' '.repeat(14), ' '.repeat(16)));
   if (places.length > 0 && more(finding)) lines.push(`${' '.repeat(14)}and more`);

@@ -201,7 +201,7 @@ function askAboutUnits(read: ReadFiles<Channel>, series: Series<Channel>): void 
   const { table, columns } = assumedIn.draft;
   const ask = (unit: string, other: string): never => {
     throw new InputError(
-      `no unit is stated for ${series.channel}, and half of its values are ${unit === 'p/kWh' ? 'below' : 'above'} ${Number(median.toPrecision(3))}, which cannot be ${unit}`,
+      `no unit is stated for ${series.channel}, and half of its values are ${Number(median.toPrecision(3))} or ${unit === 'p/kWh' ? 'less' : 'more'}, which cannot be ${unit}`,
       `Say the unit: --unit ${other} (or --unit ${unit} if it is so).`,
       { file: table.file, line: table.lineOf(columns.headerRecord ?? columns.rows[0]!) },
     );

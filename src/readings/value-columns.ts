@@ -331,7 +331,6 @@ function unitOf<C extends string>(
   const known = (unit: Unit): { unit: Unit; unitAssumed: boolean } => ({ unit, unitAssumed: false });
   const fits = (u: Unit | undefined): u is Unit =>
     u !== undefined && vocabulary.quantities(channel).includes(u.quantity);
-  const own = channelNamed(header, vocabulary.channels);
   const stated = unitIn(header);
   if (fits(stated)) return known(stated);
   if (fits(unitOfColumn)) return known(unitOfColumn);
@@ -346,7 +345,6 @@ function unitOf<C extends string>(
     if (fits(given)) return known(given);
   }
   const assumed = unitNamed(vocabulary.assumedUnit(channel))!;
-  if (own !== undefined) return known(assumed);
   const what = header === '' ? channel : `"${header}"`;
   assumptions.push(`${what} is in ${assumed.name}, as no unit is stated (--unit says otherwise)`);
   return { unit: assumed, unitAssumed: true };

@@ -28,10 +28,10 @@ const ZONES = [
 const SPANS = [
   ['Europe/London', '2026-03-22', 46],
   ['Europe/London', '2026-10-18', 50],
-  ['Australia/Sydney', '2027-04-01', 50],
+  ['Australia/Sydney', '2027-04-04', 50],
   ['Australia/Sydney', '2027-09-29', 46],
-  ['Australia/Lord_Howe', '2027-04-01', 49],
-  ['Australia/Lord_Howe', '2027-10-01', 47],
+  ['Australia/Lord_Howe', '2027-04-04', 49],
+  ['Australia/Lord_Howe', '2027-10-03', 47],
   ['Asia/Kolkata', '2026-05-10', 48],
   ['Asia/Kathmandu', '2026-05-10', 48],
   ['America/New_York', '2026-10-25', 50],
@@ -82,7 +82,7 @@ describe('readings written in any dialect come back the same', () => {
         fc.integer({ min: 1, max: 1e6 }),
         (raw, [zone, day], seed) => {
           const dialect = sensible(raw);
-          const { clock, starts } = halfHours(zone, day, 14);
+          const { clock, starts } = halfHours(zone, day, 11);
           const wh = starts.map((_, i) => 37 + ((seed * (i + 1) * 7919) % 1713));
           const bytes = writeDialect(starts, wh, clock, dialect);
           const { readings } = importFiles([{ name: 'a.csv', bytes }], {
@@ -96,7 +96,7 @@ describe('readings written in any dialect come back the same', () => {
           });
         },
       ),
-      { seed: 20260329, numRuns: 150 },
+      { seed: 20260329, numRuns: 100 },
     );
   });
 });
@@ -172,7 +172,7 @@ describe('the order and the splitting of files do not matter', () => {
           );
         },
       ),
-      { seed: 20261025, numRuns: 80 },
+      { seed: 20261025, numRuns: 60 },
     );
   });
 });
