@@ -159,12 +159,12 @@ function checked(input: HeatingInput, value: CellScalar, where: string): CellSca
   const { min = Number.NEGATIVE_INFINITY, max = Number.POSITIVE_INFINITY } = input;
   if (typeof value === 'number' && Number.isFinite(value) && value >= min && value <= max) return value;
   const limits = [
-    input.min === undefined ? '' : `at least ${input.min}`,
-    input.max === undefined ? '' : `at most ${input.max}`,
-  ];
+    input.min === undefined ? [] : [`at least ${input.min}`],
+    input.max === undefined ? [] : [`at most ${input.max}`],
+  ].flat();
   throw new InputError(
     `${input.label} is ${typeof value === 'string' ? `"${value}"` : value}`,
-    `Give a number in ${input.unit} ${limits.filter((l) => l !== '').join(' and ')}`.trim(),
+    `Give a number in ${[input.unit, limits.join(' and ')].filter((part) => part !== '').join(', ')}.`,
     { line: where },
   );
 }

@@ -36,6 +36,27 @@ export interface WeatherFit {
 /** Fewest periods of a fit: two figures are fitted and one more is needed to see the scatter. */
 export const MIN_FIT_PERIODS = 3;
 
+/** Least difference between the coldest and the mildest month of a fit worth showing, degree days a day, °C. */
+export const MIN_WEATHER_SPAN_C = 0.5;
+
+/**
+ * How many months a fit can rest on.
+ *
+ * @param degreeDaysPerDay degree days ÷ days of each month, °C
+ * @returns their count; 0 where there are fewer than three, or all had about the same weather
+ * @example monthsToFit([0, 0, 0]) // 0
+ */
+export function monthsToFit(degreeDaysPerDay: readonly number[]): number {
+  const months = degreeDaysPerDay.length;
+  const span = Math.max(...degreeDaysPerDay) - Math.min(...degreeDaysPerDay);
+  return months >= MIN_FIT_PERIODS && span >= MIN_WEATHER_SPAN_C ? months : 0;
+}
+
+/** The cell formula of {@link monthsToFit}, given a reference to the column. */
+export function monthsToFitFormula(column: string): string {
+  return `IF(AND(COUNT(${column})>=${MIN_FIT_PERIODS},MAX(${column})-MIN(${column})>=${MIN_WEATHER_SPAN_C}),COUNT(${column}),0)`;
+}
+
 /**
  * Splits a fuel's use into a weather-independent part a day and a weather-dependent part a degree day, by ordinary
  * least squares of daily use on daily degree days: use ÷ days = base + slope × (degree days ÷ days).

@@ -11,7 +11,7 @@ const MIN_MONTHS = 3;
  * Source: common practice, no source.
  *
  * @param months months compared, whole number, at least 0
- * @param fittedMonths months with degree days, from which a year can be estimated; 0 where the year's degree days are not known
+ * @param fittedMonths months from which a year can be estimated; 0 where they are too few or alike, or the year's degree days are not known
  * @param winterShare degree days a day of these months ÷ those of the year; above 1: colder than the year; 0 where unknown
  * @returns one sentence
  * @throws InputError when a figure is negative
@@ -34,7 +34,7 @@ const ESTIMATED = ' months are not a year: the annual figure is an estimate, wit
 const MANY = ' months are not a year. ';
 const ONE_WINTER = 'One winter month is not a year. ';
 const ONE = 'One month is not a year. ';
-const NEEDS = 'An annual figure needs three months with degree days and the degree days of a year.';
+const NEEDS = 'An annual figure needs three months of different weather, and the degree days of a year.';
 
 const args = [
   { name: 'months', unit: 'count', kind: 'number', shape: 'cell', description: 'Months compared.' },
@@ -43,7 +43,7 @@ const args = [
     unit: 'count',
     kind: 'number',
     shape: 'cell',
-    description: "Months with degree days; 0 where the year's degree days are not known.",
+    description: 'Months from which a year can be estimated; 0 where it can not.',
   },
   {
     name: 'winterShare',

@@ -102,6 +102,11 @@ export const COMPARISON_CASES: Readonly<Record<string, HeatingInputs>> = {
     gasMonths: GAS_YEAR,
     months: WINTER.map((row) => ({ ...row, heatKwh: null })),
   },
+  'three summer months without a degree day, on both sides': {
+    settings: { yearDegreeDays: 2140 },
+    gasMonths: [31, 31, 30].map((gasDays) => ({ gasDays, gasKwh: 13 * gasDays, gasDegreeDays: 0 })),
+    months: [31, 31, 30].map((days) => month(days, 2 * days, 5 * days, 0)),
+  },
   'one winter month': { settings: { yearDegreeDays: 2140 }, gasMonths: [], months: WINTER.slice(1, 2) },
   'a month without days': { settings: {}, gasMonths: [EMPTY], months: [{ electricityKwh: 100 }] },
   'nothing yet': { settings: {}, gasMonths: [EMPTY], months: [EMPTY] },

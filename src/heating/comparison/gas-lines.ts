@@ -1,5 +1,5 @@
 import { slopeFromTotals } from '../adjust-use-to-degree-days.js';
-import { fitDailyUse, MIN_FIT_PERIODS, type WeatherFit } from '../fit-use-to-degree-days.js';
+import { fitDailyUse, monthsToFit, monthsToFitFormula, type WeatherFit } from '../fit-use-to-degree-days.js';
 import {
   BLANK,
   type HeatingLine,
@@ -40,13 +40,13 @@ export const GAS_MONTH_LINES: readonly HeatingLine[] = [
 
 /** Whether the gas is taken apart by regression: enough months, different weather, no base entered. */
 function fitted(at: LineValues): WeatherFit | null {
-  return at.number('enteredBaseGasKwhPerDay') === null && at.number('gasFitMonths')! >= MIN_FIT_PERIODS
+  return at.number('enteredBaseGasKwhPerDay') === null && at.number('gasFitMonths')! > 0
     ? fitDailyUse(known(at.column('gasDegreeDaysPerDay')), known(at.column('gasKwhPerDay')))
     : null;
 }
 
 function ifFitted(at: LineReferences, then: string, otherwise = '""'): string {
-  return `IF(AND(COUNT(${at.cell('enteredBaseGasKwhPerDay')})=0,${at.cell('gasFitMonths')}>=${MIN_FIT_PERIODS}),${then},${otherwise})`;
+  return `IF(AND(COUNT(${at.cell('enteredBaseGasKwhPerDay')})=0,${at.cell('gasFitMonths')}>0),${then},${otherwise})`;
 }
 
 const y = (at: LineReferences): string => at.column('gasKwhPerDay');
@@ -67,12 +67,13 @@ function usableFormula(at: LineReferences, key: string): string {
 export const GAS_FIT_LINES: readonly HeatingLine[] = [
   {
     key: 'gasFitMonths',
-    label: 'Months of last year’s gas',
+    label: 'Months of last year’s gas to fit',
     unit: 'count',
     format: 'number0',
-    description: 'Months with days, gas and degree days.',
-    value: (at) => known(at.column('gasDegreeDaysPerDay')).length,
-    formula: (at) => `COUNT(${x(at)})`,
+    description:
+      'Months with days, gas and degree days; 0 where fewer than three, or all of about the same weather.',
+    value: (at) => monthsToFit(known(at.column('gasDegreeDaysPerDay'))),
+    formula: (at) => monthsToFitFormula(x(at)),
   },
   {
     key: 'gasBaseKwhPerDay',

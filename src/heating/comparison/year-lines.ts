@@ -1,4 +1,4 @@
-import { fitDailyUse, MIN_FIT_PERIODS, type WeatherFit } from '../fit-use-to-degree-days.js';
+import { fitDailyUse, monthsToFit, monthsToFitFormula, type WeatherFit } from '../fit-use-to-degree-days.js';
 import { predictionStandardError, useAtWeather } from '../predict-use.js';
 import { NEVER, simplePayback } from '../simple-payback.js';
 import { twoSidedTQuantile } from '../two-sided-t-quantile.js';
@@ -26,7 +26,7 @@ function yearOf(
   countKey: string,
 ): HeatingLine[] {
   const lineThrough = (at: LineValues): WeatherFit | null =>
-    at.number(countKey)! >= MIN_FIT_PERIODS && at.number('yearDegreeDays') !== null
+    at.number(countKey)! > 0 && at.number('yearDegreeDays') !== null
       ? fitDailyUse(known(at.column(xColumn)), known(at.column(yColumn)))
       : null;
   const year = (at: LineValues): { days: number; degreeDays: number; periods: number } => ({
@@ -35,16 +35,17 @@ function yearOf(
     periods: MONTHS_OF_A_YEAR,
   });
   const ifFit = (at: LineReferences, then: string): string =>
-    `IF(AND(${at.cell(countKey)}>=${MIN_FIT_PERIODS},COUNT(${at.cell('yearDegreeDays')})=1),${then},"")`;
+    `IF(AND(${at.cell(countKey)}>0,COUNT(${at.cell('yearDegreeDays')})=1),${then},"")`;
   return [
     {
       key: countKey,
       label: `Months for ${what}`,
       unit: 'count',
       format: 'number0',
-      description: 'Months that the annual figure is fitted to; it needs three.',
-      value: (at) => known(at.column(xColumn)).length,
-      formula: (at) => `COUNT(${at.column(xColumn)})`,
+      description:
+        'Months that the annual figure is fitted to; 0 where fewer than three, or all of about the same weather.',
+      value: (at) => monthsToFit(known(at.column(xColumn))),
+      formula: (at) => monthsToFitFormula(at.column(xColumn)),
     },
     {
       key: `${key}Kwh`,
