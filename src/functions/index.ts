@@ -1,3 +1,4 @@
+import { BATTERY_FUNCTIONS } from '../battery/described.js';
 import { HEATING_FUNCTIONS } from '../heating/described.js';
 import type { DescribedFunction } from './described-function.js';
 import { ELECTRICITY_FUNCTIONS } from './electricity-functions.js';
@@ -6,4 +7,5 @@ import { ELECTRICITY_FUNCTIONS } from './electricity-functions.js';
 export const describedFunctions: readonly DescribedFunction[] = [
   ...ELECTRICITY_FUNCTIONS,
   ...HEATING_FUNCTIONS,
+  ...BATTERY_FUNCTIONS,
 ];

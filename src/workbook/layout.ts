@@ -2,8 +2,8 @@ import { MAX_RATE_PERIODS, MAX_WINDOWS } from '../tariffs/tariff.js';
 
 /** Tariffs side by side. */
 export const TARIFF_COUNT = 6;
-/** Half-hours that the workbook holds: a year and a bit. */
-export const READING_ROWS = 19_000;
+/** Half-hours that the workbook holds: 400 days. */
+export const READING_ROWS = 19_200;
 /** Days that the workbook holds. */
 export const DAY_ROWS = 400;
 /** Calendar months that 400 days can touch. */

@@ -10,6 +10,7 @@ import { columnNumber, parseCell } from '../cell-address.js';
 import { evaluateWorkbook } from '../evaluate/evaluate-workbook.js';
 import type { WorkbookResults } from '../evaluate/workbook-results.js';
 import { checkInputs } from '../inputs/check-inputs.js';
+import { readCells } from '../inputs/read-cells.js';
 import { assertOurWorkbook, readInputs } from '../inputs/read-inputs.js';
 import type { ReadingRows, WorkbookInputs } from '../inputs/workbook-inputs.js';
 import { FIRST_ROW, SHEETS } from '../layout.js';
@@ -132,6 +133,26 @@ function inputCellsOf(model: readonly SheetModel[]): Set<string> {
       cells.filter(({ kind }) => kind === 'input').map(({ at }) => `${name.toLowerCase()}!${at}`),
     ),
   );
+}
+
+/**
+ * The time zone that a workbook is for.
+ *
+ * @param bytes the workbook
+ * @param file its name, for messages
+ * @returns IANA name
+ * @throws InputError when the workbook is not ours or names no zone
+ */
+export function workbookTimeZone(bytes: Uint8Array, file: string): string {
+  const workbook = openWorkbookPackage(bytes, file);
+  assertOurWorkbook(workbook);
+  const cell = CELL.timeZone.replace(/^.*!/, '').replaceAll('$', '');
+  const zone = readCells(workbook, SHEETS.home).get(cell);
+  if (typeof zone === 'string') return zone;
+  throw new InputError('the time zone is missing', 'Give an IANA name such as Europe/London.', {
+    file,
+    line: `${SHEETS.home}!${cell}`,
+  });
 }
 
 function assertUsualDates(workbook: WorkbookPackage): void {

@@ -391,9 +391,9 @@ function writes(value: InputValue): boolean {
   return value !== undefined && value !== null;
 }
 
-/** Shortest text that reads back as the same double. */
+/** Shortest text that reads back as the same double; minus zero is written as zero. */
 function numberText(value: number): string {
-  return value === 0 ? '0' : String(value).replace('e', 'E');
+  return String(value).replace('e', 'E');
 }
 
 function inputType(value: number | string | boolean): CellType {

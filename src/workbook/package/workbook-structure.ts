@@ -80,13 +80,21 @@ function parse(xml: string, part: string, fileName: string): XmlNode {
 
 /** The part that a target names: absolute, or relative to the part that the relationship belongs to. */
 function resolveTarget(target: string, source: string): string {
-  const path = decodeURI(target.replaceAll('\\', '/'));
+  const path = decoded(target.replaceAll('\\', '/'));
   const steps = path.startsWith('/') ? [] : source.split('/').slice(0, -1);
   for (const step of path.split('/')) {
     if (step === '..') steps.pop();
     else if (step !== '' && step !== '.') steps.push(step);
   }
   return steps.join('/');
+}
+
+function decoded(target: string): string {
+  try {
+    return decodeURI(target);
+  } catch {
+    return target; // a percent sign that stands for itself
+  }
 }
 
 function relationshipsPart(source: string): string {

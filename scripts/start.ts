@@ -1,0 +1,27 @@
+import { mkdir } from 'node:fs/promises';
+import { buildTemplate } from '../src/cli/build-template.js';
+import { projectCommand, runProjectCommand } from '../src/cli/command.js';
+import { fillFile } from '../src/cli/fill-file.js';
+import { formatComparison } from '../src/cli/format-comparison.js';
+import { PATHS } from '../src/cli/paths.js';
+import { Progress } from '../src/cli/progress.js';
+import { writeSample } from '../src/cli/write-sample.js';
+import { saveBeside } from '../src/workbook/package/index.js';
+
+const command = projectCommand(
+  'start',
+  'Builds the workbook, writes a sample year of readings, fills them in, and prints the comparison.',
+).action(async () => {
+  const progress = new Progress();
+  progress.begin('building the workbook');
+  await mkdir(PATHS.out, { recursive: true });
+  await saveBeside(PATHS.filled, await buildTemplate(PATHS.startingInputs));
+  progress.begin('writing the sample files');
+  const { year } = await writeSample(PATHS.sample);
+  const { result } = await fillFile(
+    { files: year, workbook: PATHS.filled, out: PATHS.filled, importOptions: {} },
+    progress,
+  );
+  process.stdout.write(`${formatComparison(result.results)}\n\n${PATHS.filled}\n`);
+});
+await runProjectCommand(command);

@@ -1,0 +1,15 @@
+import { buildWorkbook } from '../workbook/build/build-workbook.js';
+import { parseStartingInputs } from '../workbook/inputs/parse-starting-inputs.js';
+import { readUserFile } from './read-file.js';
+
+/**
+ * Builds the empty workbook.
+ *
+ * @param inputsPath JSON file with what its inputs hold
+ * @returns bytes of the .xlsx file
+ * @throws InputError when the inputs can't be read or are wrong
+ */
+export async function buildTemplate(inputsPath: string): Promise<Uint8Array> {
+  const json = await readUserFile(inputsPath, 'Give the path of the starting inputs.');
+  return buildWorkbook(parseStartingInputs(new TextDecoder().decode(json), inputsPath));
+}

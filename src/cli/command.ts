@@ -1,0 +1,40 @@
+import { Command, CommanderError } from 'commander';
+import { EXIT, runCommand } from './run-command.js';
+
+/**
+ * A command with the project's manners: `--help`, exit codes, one line for wrong usage.
+ *
+ * @param name how it is called
+ * @param description what it does
+ * @returns a command to give options and an action to
+ */
+export function projectCommand(name: string, description: string): Command {
+  return new Command(name)
+    .description(description)
+    .showHelpAfterError('(see --help)')
+    .exitOverride()
+    .addHelpText(
+      'after',
+      '\nExit codes: 0 done, 1 a verification found a difference, 2 wrong input or usage, 3 a fault.',
+    );
+}
+
+/**
+ * Parses the arguments of the process and runs the command's action.
+ *
+ * @param command a command with an action
+ */
+export async function runProjectCommand(command: Command): Promise<void> {
+  await runCommand(async () => {
+    let code: number | undefined;
+    try {
+      await command.parseAsync();
+      code = process.exitCode === undefined ? undefined : Number(process.exitCode);
+    } catch (error) {
+      if (!(error instanceof CommanderError)) throw error;
+      // Commander has told what is wrong already.
+      return error.exitCode === 0 ? EXIT.done : EXIT.wrongInput;
+    }
+    return code;
+  });
+}

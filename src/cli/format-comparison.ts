@@ -1,0 +1,96 @@
+import type { WorkbookResults } from '../workbook/evaluate/workbook-results.js';
+import { hasName } from '../workbook/inputs/workbook-inputs.js';
+import { periodText, sentenceOf } from '../workbook/model/sentences.js';
+
+const HEADERS = [
+  'Tariff',
+  'Energy',
+  'Standing',
+  'Export',
+  'Total',
+  'Diff.',
+  'All-in',
+  'Off-pk',
+  'Covered',
+] as const;
+const NAME_WIDTH = 17;
+
+/**
+ * The comparison as a table that fits 80 columns, cheapest first.
+ *
+ * @param results what the library worked out
+ * @returns lines of text, without colour
+ */
+export function formatComparison(results: WorkbookResults): string {
+  const { inputs, tariffs, todays } = results;
+  const currency = String(inputs.home.currency ?? '');
+  const minor = String(inputs.home.minorUnit ?? '');
+  const ranked = tariffs
+    .map((tariff, t) => ({ totals: tariff.totals, name: inputs.tariffs[t]!.name, isTodays: t === todays }))
+    .filter(({ name }) => hasName(name))
+    .sort((a, b) => (a.totals.rank ?? 0) - (b.totals.rank ?? 0));
+  const rows = ranked.map(({ totals, name, isTodays }) => [
+    clipped(`${isTodays ? '*' : ' '}${String(name)}`),
+    money(totals.energyPounds),
+    money(totals.standingPounds),
+    money(totals.exportCreditPounds === null ? null : -totals.exportCreditPounds),
+    money(totals.totalPounds),
+    signed(totals.differencePounds),
+    plain(totals.allInPence, 2),
+    percent(totals.offPeakShare),
+    percent(totals.coverage),
+  ]);
+  const units = ['', currency, currency, currency, currency, currency, `${minor}/kWh`, 'share', ''];
+  const table = [[...HEADERS], units, ...rows];
+  const widths = HEADERS.map((_, column) => Math.max(...table.map((row) => row[column]!.length)));
+  const lines = table.map((row) =>
+    row
+      .map((cell, column) => (column === 0 ? cell.padEnd(widths[0]!) : cell.padStart(widths[column]!)))
+      .join(' ')
+      .trimEnd(),
+  );
+  lines.splice(2, 0, '-'.repeat(widths.reduce((sum, width) => sum + width + 1, -1)));
+  return [
+    ...wrapped(sentenceOf(results)),
+    '',
+    ...lines,
+    '',
+    '* today’s tariff',
+    ...wrapped(periodText(results)),
+  ].join('\n');
+}
+
+function clipped(text: string): string {
+  return text.length <= NAME_WIDTH ? text : `${text.slice(0, NAME_WIDTH - 1)}…`;
+}
+
+function money(pounds: number | null): string {
+  return plain(pounds, 2);
+}
+
+function signed(pounds: number | null): string {
+  if (pounds === null) return '';
+  return pounds > 0 ? `+${money(pounds)}` : money(pounds);
+}
+
+function plain(value: number | null, digits: number): string {
+  // Adding 0 takes the sign off minus zero.
+  return value === null ? '' : (value + 0).toFixed(digits);
+}
+
+function percent(share: number | null): string {
+  return share === null ? '' : `${(share * 100).toFixed(1)}%`;
+}
+
+/** Breaks a text into lines of at most 80 characters. */
+function wrapped(text: string): string[] {
+  const lines: string[] = [];
+  let line = '';
+  for (const word of text.split(' ')) {
+    if (line !== '' && line.length + 1 + word.length > 80) {
+      lines.push(line);
+      line = word;
+    } else line = line === '' ? word : `${line} ${word}`;
+  }
+  return line === '' ? lines : [...lines, line];
+}

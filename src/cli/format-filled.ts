@@ -1,0 +1,42 @@
+import type { FilledFile } from './fill-file.js';
+import { formatComparison } from './format-comparison.js';
+
+const FIRST_FEW = 5;
+
+/**
+ * What a fill did, for a terminal.
+ *
+ * @param filled the fill's outcome
+ * @param out path of the workbook
+ * @returns text of at most 80 columns where paths allow, ending with a newline
+ */
+export function formatFilled(filled: FilledFile, out: string): string {
+  const { result, report, written } = filled;
+  const parts: string[] = [];
+  if (report !== '') parts.push(report.trimEnd(), '');
+  parts.push(formatComparison(result.results), '');
+  if (result.altered.length > 0) {
+    parts.push(
+      `Attention: ${result.altered.length} formula cells are not the project's any more:`,
+      ...result.altered
+        .slice(0, FIRST_FEW)
+        .map(({ sheet, cell, found }) => `  ${sheet}!${cell} holds ${found}`),
+      'Stored values were left out, so that the spreadsheet program works them out',
+      'with your formulas; the table above is without them.',
+      '',
+    );
+  }
+  const counts = [`${count(result.addedHalfHours)} half-hours added`];
+  if (result.duplicates > 0) counts.push(`${count(result.duplicates)} values were there already`);
+  if (result.replaced > 0) counts.push(`${count(result.replaced)} values replaced`);
+  parts.push(
+    written ? `${counts.join(', ')}.` : 'Nothing changed: the workbook holds these readings already.',
+    out,
+    '',
+  );
+  return parts.join('\n');
+}
+
+function count(value: number): string {
+  return value.toLocaleString('en-GB');
+}

@@ -1,0 +1,33 @@
+import { InputError } from '../errors.js';
+
+/** Exit codes of every command. */
+export const EXIT = {
+  done: 0,
+  /** A verification found a difference. */
+  differs: 1,
+  /** The input or the way the command was called is wrong; nothing was written. */
+  wrongInput: 2,
+  /** A fault of the program itself. */
+  fault: 3,
+} as const;
+
+/**
+ * Runs a command: wrong input is told in one line, a fault of the program with its trace.
+ *
+ * @param command what to do; returns the exit code, nothing means done
+ */
+export async function runCommand(command: () => Promise<number | undefined>): Promise<void> {
+  try {
+    process.exitCode = (await command()) ?? EXIT.done;
+  } catch (error) {
+    if (error instanceof InputError) {
+      process.stderr.write(`${error.message}\n`);
+      process.exitCode = EXIT.wrongInput;
+      return;
+    }
+    process.stderr.write(
+      `This is a fault of the program, please report it:\n${(error as Error).stack ?? String(error)}\n`,
+    );
+    process.exitCode = EXIT.fault;
+  }
+}

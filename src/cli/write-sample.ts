@@ -1,0 +1,37 @@
+import { mkdir, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { sampleExtraMonthFiles, sampleFiles, sampleGasFiles } from '../sample/sample-files.js';
+
+/** Where the sample's files went. */
+export interface SamplePaths {
+  /** The year of readings. */
+  year: string[];
+  /** One more month, to drop in. */
+  extraMonth: string[];
+  /** The gas year before. */
+  gas: string[];
+}
+
+/**
+ * Writes the files of the invented home.
+ *
+ * @param folder where they go; made if missing
+ * @returns their paths
+ */
+export async function writeSample(folder: string): Promise<SamplePaths> {
+  const write = async (
+    subfolder: string,
+    files: readonly { name: string; text: string }[],
+  ): Promise<string[]> => {
+    const target = join(folder, subfolder);
+    await mkdir(target, { recursive: true });
+    const paths = files.map(({ name }) => join(target, name));
+    await Promise.all(files.map(({ text }, i) => writeFile(paths[i]!, text)));
+    return paths;
+  };
+  return {
+    year: await write('year', sampleFiles()),
+    extraMonth: await write('next-month', sampleExtraMonthFiles()),
+    gas: await write('gas', sampleGasFiles()),
+  };
+}

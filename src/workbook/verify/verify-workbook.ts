@@ -1,0 +1,42 @@
+import { evaluateWorkbook } from '../evaluate/evaluate-workbook.js';
+import type { WorkbookResults } from '../evaluate/workbook-results.js';
+import { inspectSheet, type SheetInspection } from '../fill/inspect-sheet.js';
+import { OwnedCells } from '../fill/owned-cells.js';
+import { assertOurWorkbook, readInputs } from '../inputs/read-inputs.js';
+import { workbookModel } from '../model/workbook-model.js';
+import { openWorkbookPackage } from '../package/index.js';
+
+/** What a workbook holds against what the library works out from its inputs. */
+export interface Verification {
+  sheets: SheetInspection[];
+  results: WorkbookResults;
+  /** Formula cells that were compared, in formula and value. */
+  compared: number;
+  /** Whether every formula and every stored value is as it should be. */
+  agrees: boolean;
+}
+
+/**
+ * Recomputes a workbook from its inputs and compares every formula and every stored value.
+ *
+ * @param bytes the workbook
+ * @param file its name, for messages
+ * @returns what differs, sheet by sheet
+ * @throws InputError when the workbook is not ours or can't be read
+ * @example verifyWorkbook(readFileSync('home.xlsx'), 'home.xlsx').agrees // true
+ */
+export function verifyWorkbook(bytes: Uint8Array, file: string): Verification {
+  const workbook = openWorkbookPackage(bytes, file);
+  assertOurWorkbook(workbook);
+  const inputs = readInputs(workbook);
+  const results = evaluateWorkbook(inputs);
+  const sheets = workbookModel(inputs).map((model) =>
+    inspectSheet(workbook, new OwnedCells(model, results), true),
+  );
+  return {
+    sheets,
+    results,
+    compared: sheets.reduce((sum, sheet) => sum + sheet.intact, 0),
+    agrees: sheets.every((sheet) => sheet.altered.length === 0 && sheet.differing.length === 0),
+  };
+}
