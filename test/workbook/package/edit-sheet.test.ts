@@ -137,6 +137,16 @@ describe('typing into cells', () => {
     );
   });
 
+  it('widens the dimension on every side', () => {
+    const workbook = tinyWorkbook('<row r="3"><c r="C3"><v>1</v></c></row>', [], '<dimension ref="C3"/>');
+    const inputs = [
+      { column: 4, firstRow: 2, values: [1] },
+      { column: 2, firstRow: 5, values: [1] },
+    ];
+    workbook.editSheet('Data', { inputs });
+    expect(workbook.readPart('xl/worksheets/sheet1.xml')?.toString()).toContain('<dimension ref="B2:D5"/>');
+  });
+
   it('keeps the prefix of the sheet', () => {
     const xml =
       '<x:worksheet xmlns:x="a"><x:sheetData><x:row r="1"><x:c r="A1" /></x:row></x:sheetData></x:worksheet>';
@@ -240,6 +250,15 @@ describe('storing results of formulas', () => {
     ['no text', '<c r="A1" t="str"><f>B1</f><v>x</v></c>', DROP, '<c r="A1"><f>B1</f></c>'],
   ])('%s', (_, before, value, after) => {
     expect(stored(`<row r="1">${before}</row>`, value)).toBe(`<row r="1">${after}</row>`);
+  });
+
+  it('a number in cells where an odd writer left a text of its own, or nothing', () => {
+    const rows =
+      '<row r="1"><c r="A1" t="inlineStr"><f>B1</f><is><t>x</t></is></c><c r="B1"><f t="array" ref="B1:C1">D1</f></c><c r="C1"/></row>';
+    const asNumber =
+      '<row r="1"><c r="A1"><f>B1</f><v>2</v></c><c r="B1"><f t="array" ref="B1:C1">D1</f><v>2</v></c><c r="C1"><v>2</v></c></row>';
+    expect(stored(rows, 2)).toBe(asNumber);
+    expect(stored(rows, DROP)).toContain('<c r="A1"><f>B1</f></c>');
   });
 
   it('asks once for each formula cell in file order, and for none else', () => {

@@ -171,7 +171,7 @@ describe('a workbook whose parts have other names', () => {
       zip({
         '_rels/.rels': `<r:Relationships xmlns:r="http://schemas.openxmlformats.org/package/2006/relationships"><r:Relationship Id="x" Target="/deep/book.xml" Type="${strict}/officeDocument"/></r:Relationships>`,
         'deep\\book.xml': `<x:workbook xmlns:x="http://purl.oclc.org/ooxml/spreadsheetml/main" xmlns:rel="${strict}"><x:sheets><x:sheet name="One &amp; two" sheetId="7" rel:id="b"/><x:sheet name="Chart" sheetId="8" rel:id="c"/><x:sheet name="Last" sheetId="9" rel:id="a"/></x:sheets><x:definedNames><x:definedName name="Rate">'One &amp; two'!$A$1</x:definedName><x:definedName name="rate" localSheetId="2">Last!$B$2</x:definedName></x:definedNames></x:workbook>`,
-        'deep/_rels/book.xml.rels': `<Relationships><Relationship Id="a" Type="${strict}/worksheet" Target="../other/My%20sheet.xml"/><Relationship Id="b" Type="${strict}/worksheet" Target="./one.xml"/><Relationship Id="c" Type="${strict}/chartsheet" Target="chart.xml"/><Relationship Id="d" Type="${strict}/externalLink" Target="https://example.org/" TargetMode="External"/></Relationships>`,
+        'deep/_rels/book.xml.rels': `<Relationships><Relationship Id="a" Type="${strict}/worksheet" Target="../other/My%20sheet.xml"/><Relationship Id="b" Type="${strict}/worksheet" Target="./one.xml"/><Relationship Id="c" Type="${strict}/chartsheet" Target="100%.xml"/><Relationship Id="d" Type="${strict}/externalLink" Target="https://example.org/100%" TargetMode="External"/></Relationships>`,
         'other/my sheet.xml': sheetXml('<row r="1"><c r="A1"><v>2</v></c></row>'),
         'deep/one.xml': sheetXml('<row r="1"><c r="A1"><v>1</v></c></row>'),
       }),
@@ -266,7 +266,10 @@ describe('the container', () => {
     const workbook = open(streamed);
     expect(valuesOf(workbook.readSheet('Data'))).toEqual({ A1: 1 });
     workbook.editSheet('Data', edit);
-    expect(valuesOf(open(workbook.toBytes()).readSheet('Data'))).toEqual({ A1: 2 });
+    const saved = Buffer.from(workbook.toBytes());
+    expect(valuesOf(open(saved).readSheet('Data'))).toEqual({ A1: 2 });
+    // Sizes stand in front of the data now, and the flag that says otherwise is gone.
+    expect(saved.readUInt16LE(directoryRecord(saved, 0) + 8) & 8).toBe(0);
   });
 
   it('may hold only an empty sheet', () => {
@@ -301,19 +304,18 @@ function streamedZip(parts: Record<string, string>): Uint8Array {
     descriptor.writeBigUInt64LE(BigInt(size), 8);
     descriptor.writeBigUInt64LE(BigInt(size), 16);
     local.push(header, data, descriptor);
-    const record = Buffer.alloc(46 + nameLength + 28);
+    // Only what is marked as missing stands in the extra field: here packed size and offset.
+    const record = Buffer.alloc(46 + nameLength + 20);
     plain.copy(record, 0, at, at + 46);
     record.writeUInt16LE(8, 8);
     record.writeUInt32LE(0xffffffff, 20);
-    record.writeUInt32LE(0xffffffff, 24);
-    record.writeUInt16LE(28, 30);
+    record.writeUInt16LE(20, 30);
     record.writeUInt32LE(0xffffffff, 42);
     name.copy(record, 46);
     record.writeUInt16LE(1, 46 + nameLength);
-    record.writeUInt16LE(24, 48 + nameLength);
+    record.writeUInt16LE(16, 48 + nameLength);
     record.writeBigUInt64LE(BigInt(size), 50 + nameLength);
-    record.writeBigUInt64LE(BigInt(size), 58 + nameLength);
-    record.writeBigUInt64LE(BigInt(offset), 66 + nameLength);
+    record.writeBigUInt64LE(BigInt(offset), 58 + nameLength);
     directory.push(record);
     offset += header.length + data.length + descriptor.length;
     at += 46 + nameLength + plain.readUInt16LE(at + 30) + plain.readUInt16LE(at + 32);

@@ -157,12 +157,40 @@ function isShownByCalc(name: string): void {
   });
 }
 
+/** Gnumeric reads what was typed and stored. */
+function isReadByGnumeric(name: string): void {
+  it('Gnumeric reads the values, and a text that begins like a formula as a text', () => {
+    const csv = join(folder, `${name}-gnumeric.csv`);
+    execFileSync(
+      'ssconvert',
+      ['-O', 'format=raw', '-T', 'Gnumeric_stf:stf_assistant', join(folder, `${name}.xlsx`), csv],
+      {
+        stdio: 'ignore',
+      },
+    );
+    const shown = readFileSync(csv, 'utf8')
+      .split('\n')
+      .map((line) => line.split(','));
+    for (let index = 0; index < rowCount; index++) {
+      const kwh = firstNewKwh + index / 100;
+      expect(Number(shown[index + 2]?.[1])).toBeCloseTo(kwh, 12);
+      expect(Number(shown[index + 2]?.[2])).toBeCloseTo(kwh * 30, 12);
+      expect(Number(shown[index + 2]?.[4])).toBeCloseTo(kwh * 60, 12);
+    }
+    expect(shown[2]?.[6]).toBe('=1+1');
+  });
+}
+
 describe('a workbook that exceljs saved', () => {
   takesANewMonth('exceljs', () => original);
 });
 
 describeWithCalc('a workbook that exceljs saved, opened by LibreOffice', () => {
   isShownByCalc('exceljs');
+});
+
+describeWithGnumeric('a workbook that exceljs saved, opened by Gnumeric', () => {
+  isReadByGnumeric('exceljs');
 });
 
 describeWithCalc('a workbook that LibreOffice saved', () => {
@@ -177,5 +205,6 @@ describeWithGnumeric('a workbook that Gnumeric saved', () => {
     execFileSync('ssconvert', [originalPath, saved], { stdio: 'ignore' });
   }, 60_000);
   takesANewMonth('gnumeric', () => readFileSync(saved));
+  describe('opened by itself again', () => isReadByGnumeric('gnumeric'));
   describeWithCalc('opened by LibreOffice', () => isShownByCalc('gnumeric'));
 });
