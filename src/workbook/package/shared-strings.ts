@@ -1,8 +1,6 @@
 import { InputError, type Place } from '../../errors.js';
-import { richText } from './sheet-scanner.js';
+import { stringItems } from './string-items.js';
 import { decodeCellText } from './xml-text.js';
-
-const item = /<((?:[\w.-]+:)?si)(?:\s[^>]*?)?(?:\/>|>([\s\S]*?)<\/\1\s*>)/g;
 
 /**
  * Reads the table of texts that cells share.
@@ -20,7 +18,5 @@ export function readSharedStrings(xml: string, place: Place): string[] {
       place,
     );
   }
-  const texts: string[] = [];
-  for (const match of xml.matchAll(item)) texts.push(decodeCellText(richText(match[2] ?? '')));
-  return texts;
+  return stringItems(xml).map(decodeCellText);
 }

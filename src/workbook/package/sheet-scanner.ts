@@ -1,5 +1,6 @@
 import { InputError, type Place } from '../../errors.js';
 import { cellName, columnName, LAST_COLUMN, LAST_ROW } from './cell-reference.js';
+import { stringItems } from './string-items.js';
 import { decodeXml } from './xml-text.js';
 
 /** What {@link SheetScanner.advance} has come to. */
@@ -243,9 +244,9 @@ export class SheetScanner {
 
   /** Text of an inline string, runs of rich text joined, phonetic hints left out; escapes not yet resolved. */
   inlineText(): string {
-    return this.inlineStart < 0
-      ? ''
-      : richText(this.bytes.toString('utf8', this.inlineTextStart, this.inlineTextEnd));
+    if (this.inlineStart < 0) return '';
+    const content = this.bytes.toString('utf8', this.inlineTextStart, this.inlineTextEnd);
+    return stringItems(`<si>${content}</si>`)[0] ?? '';
   }
 
   /** The formula's own text, entities resolved; '' for a cell that shares another one's. */
@@ -639,14 +640,4 @@ export class SheetScanner {
     this.formulaTextEnd = this.contentEnd;
     return after;
   }
-}
-
-const phonetic = /<([\w.-]+:)?rPh[\s>][\s\S]*?<\/\1rPh>/g;
-const textElement = /<((?:[\w.-]+:)?t)(?:\s[^>]*?)?(?:\/>|>([\s\S]*?)<\/\1\s*>)/g;
-
-/** Joins the text elements of a string item (`<is>` or `<si>`), leaving the phonetic hints out. */
-export function richText(xml: string): string {
-  let text = '';
-  for (const match of xml.replace(phonetic, '').matchAll(textElement)) text += decodeXml(match[2] ?? '');
-  return text;
 }

@@ -182,6 +182,17 @@ describe('a damaged sheet gets a message, never a hang', () => {
     );
   });
 
+  it('texts that never end, in numbers that would take hours if each were searched for its end', () => {
+    for (const piece of ['<rPh ', '<t>', '<si>', '<t><![CDATA[', '<t><!--', '<r><t xml:space="preserve">']) {
+      const workbook = tinyWorkbook('<row r="1"><c r="A1" t="s"><v>0</v></c></row>', [piece.repeat(200_000)]);
+      expect(messageOf(() => valuesOf(workbook.readSheet('Data')))).toMatch(/^no error$|does not hold/);
+    }
+    expect(
+      formulas(`<row r="1"><c r="A1"><f t="shared" ref="A1:A2" si="0">${"'".repeat(500_000)}</f></c></row>`)
+        .A1,
+    ).toHaveLength(500_000);
+  });
+
   it('huge attributes and deep nesting are only skipped', () => {
     const huge = 'x'.repeat(2_000_000);
     const deep = '<a>'.repeat(100_000) + '</a>'.repeat(100_000);
