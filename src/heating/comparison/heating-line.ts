@@ -67,6 +67,31 @@ export function lineOf(
   };
 }
 
+/** A line that takes one figure from another. */
+export function differenceOf(label: LineLabel, fromKey: string, takenKey: string): HeatingLine {
+  return lineOf(
+    label,
+    [fromKey, takenKey],
+    ([from, taken]) => from! - taken!,
+    ([from, taken]) => `${from}-${taken}`,
+  );
+}
+
+/** A line in £: energy in kWh at a rate in p/kWh, and what comes on top of it in £. */
+export function energyAndFixedOf(
+  label: LineLabel,
+  energyKey: string,
+  rateKey: string,
+  fixedKey: string,
+): HeatingLine {
+  return lineOf(
+    label,
+    [energyKey, rateKey, fixedKey],
+    ([energy, rate, fixed]) => (energy! * rate!) / 100 + fixed!,
+    ([energy, rate, fixed]) => `${energy}*${rate}/100+${fixed}`,
+  );
+}
+
 /** The numbers of a column that are known. */
 export function known(column: readonly (number | null)[]): number[] {
   return column.filter((value) => value !== null);

@@ -2,10 +2,10 @@ import { breakEvenCop } from '../break-even-cop.js';
 import { breakEvenElectricityRate } from '../break-even-electricity-rate.js';
 import { estimatesVerdict, estimatesVerdictDescribed } from '../estimates-verdict.js';
 import { heatingVerdict, heatingVerdictDescribed } from '../heating-verdict.js';
-import { predictionStandardError } from '../predict-use.js';
 import { twoSidedTQuantile } from '../two-sided-t-quantile.js';
 import {
   BLANK,
+  differenceOf,
   type HeatingLine,
   known,
   type LineFormat,
@@ -15,6 +15,7 @@ import {
   lineOf,
   total,
 } from './heating-line.js';
+import { GAS_SCATTER_KEYS, gasPredictionError, gasPredictionErrorFormula } from './prediction-error.js';
 
 /** The sum of a column over the months compared, blank unless each has it: a sum over fewer would mislead. */
 function sumOfAll(
@@ -77,6 +78,9 @@ function fromColumns(
 ): HeatingLine {
   return { ...label, value, formula };
 }
+
+/** What the range of (a) rests on; the cost itself is there because the range is blank where it is. */
+const RANGE_KEYS = [...GAS_SCATTER_KEYS, 'totalDays', 'totalDegreeDays', 'totalFromMeterPounds'];
 
 /** Single figures over all months compared. */
 export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
@@ -217,42 +221,18 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
         'Half-width of the range of (a) at the chosen confidence: standard error of the gas of all months × t × average gas rate.',
     },
     (at) => {
-      const figures = [
-        'totalDays',
-        'totalDegreeDays',
-        'totalFromMeterPounds',
-        'gasResidualKwhPerDay',
-        'gasFitMonths',
-        'gasMeanDegreeDaysPerDay',
-        'gasDegreeDaysSpread',
-      ].map((key) => at.number(key));
+      const figures = RANGE_KEYS.map((key) => at.number(key));
       if (figures.includes(null)) return BLANK;
-      const [days, degreeDays, , residualStandardError, periods, meanDegreeDaysPerDay, degreeDaysSpread] =
-        figures as number[];
-      const error = predictionStandardError(
-        {
-          residualStandardError: residualStandardError!,
-          periods: periods!,
-          meanDegreeDaysPerDay: meanDegreeDaysPerDay!,
-          degreeDaysSpread: degreeDaysSpread!,
-        },
-        { days: days!, degreeDays: degreeDays!, periods: at.number('months')! },
-      );
-      return (twoSidedTQuantile(at.number('confidence')!, periods! - 2) * error * averageGasRate(at)) / 100;
+      const scatter = figures as number[];
+      const error = gasPredictionError(scatter, scatter[4]!, scatter[5]!, at.number('months')!);
+      const reach = twoSidedTQuantile(at.number('confidence')!, at.number('gasFitMonths')! - 2);
+      return (reach * error * averageGasRate(at)) / 100;
     },
     (at) => {
-      const cells = [
-        'totalDays',
-        'totalDegreeDays',
-        'totalFromMeterPounds',
-        'gasResidualKwhPerDay',
-        'gasFitMonths',
-        'gasMeanDegreeDaysPerDay',
-        'gasDegreeDaysSpread',
-      ].map((key) => at.cell(key));
-      const [days, degreeDays, , scatter, fitMonths, mean, spread] = cells;
-      const error = `${scatter}*SQRT(${days}^2/${fitMonths}+(${degreeDays}-${days}*${mean})^2/${spread}+${days}^2/${at.cell('months')})`;
-      return `IF(COUNT(${cells.join(',')})=${cells.length},TINV(1-${at.cell('confidence')},${fitMonths}-2)*${error}*${averageGasRateFormula(at)}/100,"")`;
+      const cells = RANGE_KEYS.map((key) => at.cell(key));
+      const error = gasPredictionErrorFormula(cells, cells[4]!, cells[5]!, at.cell('months'));
+      const reach = `TINV(1-${at.cell('confidence')},${at.cell('gasFitMonths')}-2)`;
+      return `IF(COUNT(${cells.join(',')})=${cells.length},${reach}*${error}*${averageGasRateFormula(at)}/100,"")`;
     },
   ),
   sumOfAll(
@@ -368,7 +348,7 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
     'number0',
     'All months.',
   ),
-  lineOf(
+  differenceOf(
     {
       key: 'carbonSavedKg',
       label: 'Carbon saved',
@@ -376,9 +356,8 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
       format: 'number0',
       description: 'Boiler’s side less heat pump’s side.',
     },
-    ['totalBoilerCarbonKg', 'totalHeatPumpCarbonKg'],
-    ([boiler, heatPump]) => boiler! - heatPump!,
-    ([boiler, heatPump]) => `${boiler}-${heatPump}`,
+    'totalBoilerCarbonKg',
+    'totalHeatPumpCarbonKg',
   ),
   fromColumns(
     {

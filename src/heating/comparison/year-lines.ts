@@ -5,6 +5,8 @@ import { twoSidedTQuantile } from '../two-sided-t-quantile.js';
 import { yearVerdict, yearVerdictDescribed } from '../year-verdict.js';
 import {
   BLANK,
+  differenceOf,
+  energyAndFixedOf,
   type HeatingLine,
   known,
   type LineReferences,
@@ -12,6 +14,7 @@ import {
   lineOf,
   total,
 } from './heating-line.js';
+import { gasPredictionErrorLine } from './prediction-error.js';
 import { totalWhere, totalWhereFormula } from './total-lines.js';
 
 const MONTHS_OF_A_YEAR = 12;
@@ -181,7 +184,7 @@ export const HEATING_YEAR_LINES: readonly HeatingLine[] = [
     'heatPumpFixedPounds',
   ),
   fixedInAYear('yearBoilerFixedPounds', 'Boiler’s side beside gas burnt, a year', 'boilerFixedPounds'),
-  lineOf(
+  energyAndFixedOf(
     {
       key: 'yearHeatPumpPounds',
       label: 'Heat pump’s side, a year',
@@ -189,9 +192,9 @@ export const HEATING_YEAR_LINES: readonly HeatingLine[] = [
       format: 'pounds',
       description: 'Electricity in a year × its rate + what its side pays beside.',
     },
-    ['yearElectricityKwh', 'yearEnergyPencePerKwh', 'yearHeatPumpFixedPounds'],
-    ([electricity, rate, fixed]) => (electricity! * rate!) / 100 + fixed!,
-    ([electricity, rate, fixed]) => `${electricity}*${rate}/100+${fixed}`,
+    'yearElectricityKwh',
+    'yearEnergyPencePerKwh',
+    'yearHeatPumpFixedPounds',
   ),
   lineOf(
     {
@@ -207,7 +210,7 @@ export const HEATING_YEAR_LINES: readonly HeatingLine[] = [
     ([base, slope, days, degreeDays, leaveOut]) =>
       `MAX(0,${base}*${days}+${slope}*${degreeDays}-${leaveOut}*${days})`,
   ),
-  lineOf(
+  gasPredictionErrorLine(
     {
       key: 'yearGasFromMeterStandardErrorKwh',
       label: 'Standard error of (a) in a year',
@@ -216,28 +219,11 @@ export const HEATING_YEAR_LINES: readonly HeatingLine[] = [
       description:
         'Doubt in the fitted line and scatter of twelve months about it; blank with an entered base.',
     },
-    [
-      'gasResidualKwhPerDay',
-      'gasFitMonths',
-      'gasMeanDegreeDaysPerDay',
-      'gasDegreeDaysSpread',
-      'yearDays',
-      'yearDegreeDays',
-    ],
-    ([residualStandardError, periods, meanDegreeDaysPerDay, degreeDaysSpread, days, degreeDays]) =>
-      predictionStandardError(
-        {
-          residualStandardError: residualStandardError!,
-          periods: periods!,
-          meanDegreeDaysPerDay: meanDegreeDaysPerDay!,
-          degreeDaysSpread: degreeDaysSpread!,
-        },
-        { days: days!, degreeDays: degreeDays!, periods: MONTHS_OF_A_YEAR },
-      ),
-    ([scatter, months, mean, spread, days, degreeDays]) =>
-      `${scatter}*SQRT(${days}^2/${months}+(${degreeDays}-${days}*${mean})^2/${spread}+${days}^2/${MONTHS_OF_A_YEAR})`,
+    'yearDays',
+    'yearDegreeDays',
+    MONTHS_OF_A_YEAR,
   ),
-  lineOf(
+  energyAndFixedOf(
     {
       key: 'yearFromMeterPounds',
       label: 'Boiler’s side, a year (a)',
@@ -245,9 +231,9 @@ export const HEATING_YEAR_LINES: readonly HeatingLine[] = [
       format: 'pounds',
       description: 'Gas in a year (a) × gas rate + what its side pays beside.',
     },
-    ['yearGasFromMeterKwh', 'meanGasRatePence', 'yearBoilerFixedPounds'],
-    ([gas, rate, fixed]) => (gas! * rate!) / 100 + fixed!,
-    ([gas, rate, fixed]) => `${gas}*${rate}/100+${fixed}`,
+    'yearGasFromMeterKwh',
+    'meanGasRatePence',
+    'yearBoilerFixedPounds',
   ),
   lineOf(
     {
@@ -261,7 +247,7 @@ export const HEATING_YEAR_LINES: readonly HeatingLine[] = [
     ([heat, efficiency, rate, fixed]) => ((heat! / efficiency!) * rate!) / 100 + fixed!,
     ([heat, efficiency, rate, fixed]) => `${heat}/${efficiency}*${rate}/100+${fixed}`,
   ),
-  lineOf(
+  differenceOf(
     {
       key: 'yearDifferenceFromMeterPounds',
       label: 'Heat pump less boiler, a year (a)',
@@ -269,9 +255,8 @@ export const HEATING_YEAR_LINES: readonly HeatingLine[] = [
       format: 'pounds',
       description: 'Negative: the heat pump is cheaper.',
     },
-    ['yearHeatPumpPounds', 'yearFromMeterPounds'],
-    ([heatPump, boiler]) => heatPump! - boiler!,
-    ([heatPump, boiler]) => `${heatPump}-${boiler}`,
+    'yearHeatPumpPounds',
+    'yearFromMeterPounds',
   ),
   rangeOf(
     'yearFromMeterRangePounds',
@@ -283,7 +268,7 @@ export const HEATING_YEAR_LINES: readonly HeatingLine[] = [
       formula: (at) => `${at.cell('meanGasRatePence')}/100`,
     },
   ),
-  lineOf(
+  differenceOf(
     {
       key: 'yearDifferenceFromHeatPounds',
       label: 'Heat pump less boiler, a year (b)',
@@ -291,9 +276,8 @@ export const HEATING_YEAR_LINES: readonly HeatingLine[] = [
       format: 'pounds',
       description: 'Negative: the heat pump is cheaper.',
     },
-    ['yearHeatPumpPounds', 'yearFromHeatPounds'],
-    ([heatPump, boiler]) => heatPump! - boiler!,
-    ([heatPump, boiler]) => `${heatPump}-${boiler}`,
+    'yearHeatPumpPounds',
+    'yearFromHeatPounds',
   ),
   rangeOf('yearFromHeatRangePounds', 'Give or take (b)', 'yearBoilerHeatStandardErrorKwh', 'yearHeatMonths', {
     value: (at) => at.number('meanGasRatePence')! / at.number('boilerEfficiency')! / 100,
