@@ -1,10 +1,11 @@
 import { InputError } from '../../errors.js';
 import { ByteWriter } from './byte-writer.js';
-import { type CellRange, cellName, parseRangeRef, rangeName } from './cell-reference.js';
+import { type CellRange, cellName, rangeName } from './cell-reference.js';
 import { type CachedValue, CellError, DROP, type InputValue } from './cell-value.js';
 import { type InputColumn, InputPlan, plannedValue } from './input-plan.js';
 import { ArrayRanges, type ReadingContext, scannedValue } from './sheet-reader.js';
 import { CellType, FormulaType, ScanEvent, SheetScanner } from './sheet-scanner.js';
+import { cachedType, inputType, numberText, typeAttribute } from './stored-type.js';
 import { encodeCellText } from './xml-text.js';
 
 /** What to change in a sheet. */
@@ -60,6 +61,8 @@ class SheetEditor {
   private done = 0;
   /** Style of the last cell of each block, for a new cell below. */
   private readonly styleAbove = new Map<InputColumn, number>();
+  /** Row whose `spans` hint does not cover its inputs. */
+  private narrowRow = 0;
   private created: CellRange | undefined;
   private readonly counts = { changedInputs: 0, createdCells: 0, changedCached: 0, droppedCached: 0 };
   private readonly prefix: string;
@@ -87,7 +90,7 @@ class SheetEditor {
         lastRow = scanner.row;
         this.pending = this.plan.at(scanner.row);
         this.done = 0;
-        if (this.pending.length > 0) this.widenSpans();
+        if (this.pending.length > 0) this.noteSpans();
       } else if (event === ScanEvent.cell) this.editCell();
       else this.endRow();
     }
@@ -112,7 +115,7 @@ class SheetEditor {
     const { scanner, bytes, created } = this;
     const head = bytes.subarray(0, scanner.dataTagStart);
     if (created === undefined || scanner.dimensionStart < 0) return head;
-    const old = parseRangeRef(bytes.toString('utf8', scanner.dimensionStart, scanner.dimensionEnd));
+    const old = scanner.statedRange(bytes.toString('utf8', scanner.dimensionStart, scanner.dimensionEnd));
     const range: CellRange = {
       firstRow: Math.min(old.firstRow, created.firstRow),
       firstColumn: Math.min(old.firstColumn, created.firstColumn),
@@ -174,8 +177,8 @@ class SheetEditor {
     }
   }
 
-  /** Drops the row's `spans`, a hint that may be left out, where an input lies outside it. */
-  private widenSpans(): void {
+  /** Notes where an input lies outside the row's `spans`, a hint that may be left out and then is. */
+  private noteSpans(): void {
     const { scanner, pending } = this;
     if (scanner.spansStart < 0) return;
     const last = pending.findLast((input) => writes(plannedValue(input, scanner.row)));
@@ -184,10 +187,8 @@ class SheetEditor {
     const spans = this.bytes.toString('latin1', scanner.spansValueStart, scanner.spansEnd - 1);
     const [from = 0, to = 0] = spans.split(/[: ]/).map(Number);
     if (first.column >= from && last.column <= to) return;
-    this.rowSpansDropped = scanner.row;
+    this.narrowRow = scanner.row;
   }
-
-  private rowSpansDropped = 0;
 
   /** Makes the rows between two existing ones that have inputs. */
   private makeRows(from: number, to: number, offset: number): void {
@@ -226,7 +227,7 @@ class SheetEditor {
 
   private dropSpans(): void {
     const { scanner } = this;
-    if (this.rowSpansDropped !== scanner.row || this.copied > scanner.spansStart) return;
+    if (this.narrowRow !== scanner.row || this.copied > scanner.spansStart) return;
     this.copyTo(scanner.spansStart);
     this.skipTo(scanner.spansEnd);
   }
@@ -389,37 +390,6 @@ class SheetEditor {
 
 function writes(value: InputValue): boolean {
   return value !== undefined && value !== null;
-}
-
-/** Shortest text that reads back as the same double; minus zero is written as zero. */
-function numberText(value: number): string {
-  return String(value).replace('e', 'E');
-}
-
-function inputType(value: number | string | boolean): CellType {
-  if (typeof value === 'string') return CellType.inline;
-  return typeof value === 'boolean' ? CellType.boolean : CellType.number;
-}
-
-function cachedType(value: number | string | boolean | CellError): CellType {
-  if (typeof value === 'number') return CellType.number;
-  if (typeof value === 'string') return CellType.text;
-  return typeof value === 'boolean' ? CellType.boolean : CellType.error;
-}
-
-function typeAttribute(type: CellType): string {
-  switch (type) {
-    case CellType.text:
-      return ' t="str"';
-    case CellType.inline:
-      return ' t="inlineStr"';
-    case CellType.boolean:
-      return ' t="b"';
-    case CellType.error:
-      return ' t="e"';
-    default:
-      return '';
-  }
 }
 
 /**

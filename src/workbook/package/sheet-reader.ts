@@ -1,5 +1,5 @@
 import { InputError, type Place } from '../../errors.js';
-import { type CellRange, cellName, parseRangeRef } from './cell-reference.js';
+import { type CellRange, cellName } from './cell-reference.js';
 import { CellError, type CellValue } from './cell-value.js';
 import { MovableFormula } from './movable-formula.js';
 import { normaliseFormula } from './normalise-formula.js';
@@ -71,7 +71,7 @@ export class ArrayRanges {
   note(scanner: SheetScanner): void {
     if (scanner.formulaType !== FormulaType.array && scanner.formulaType !== FormulaType.table) return;
     if (scanner.formulaRange === '') return;
-    this.ranges.push({ range: parseRangeRef(scanner.formulaRange), formula: scanner.formulaText() });
+    this.ranges.push({ range: scanner.statedRange(scanner.formulaRange), formula: scanner.formulaText() });
   }
 
   /** The array that covers a cell, if any. */

@@ -1,5 +1,13 @@
 import { InputError, type Place } from '../../errors.js';
-import { cellName, columnName, LAST_COLUMN, LAST_ROW } from './cell-reference.js';
+import {
+  type CellRange,
+  cellName,
+  columnName,
+  LAST_COLUMN,
+  LAST_ROW,
+  parseRangeRef,
+} from './cell-reference.js';
+import { readNumber } from './read-number.js';
 import { stringItems } from './string-items.js';
 import { decodeXml } from './xml-text.js';
 
@@ -20,46 +28,11 @@ const BANG = 33;
 const QUOTE = 34;
 const APOSTROPHE = 39;
 const MINUS = 45;
-const DOT = 46;
 const SLASH = 47;
 const LT = 60;
 const EQ = 61;
 const GT = 62;
 const QUESTION = 63;
-
-const powersOfTen = Array.from({ length: 23 }, (_, exponent) => 10 ** exponent);
-
-/**
- * Reads a decimal number. Up to 15 digits it is exact in a double, and so is the power of ten: one division gives
- * the nearest double. Anything else goes through `Number`.
- */
-function readNumber(bytes: Buffer, start: number, end: number): number {
-  let at = start;
-  const negative = bytes[at] === MINUS;
-  if (negative) at++;
-  let mantissa = 0;
-  let digits = 0;
-  let decimals = -1;
-  for (; at < end; at++) {
-    const byte = bytes[at] as number;
-    if (byte >= 48 && byte <= 57) {
-      mantissa = mantissa * 10 + (byte - 48);
-      if (mantissa !== 0) digits++;
-      if (decimals >= 0) decimals++;
-    } else if (byte === DOT && decimals < 0) {
-      decimals = 0;
-    } else {
-      digits = 99;
-      break;
-    }
-  }
-  if (digits > 15 || decimals > 22 || at === start + (negative ? 1 : 0)) {
-    const text = bytes.toString('latin1', start, end).trim();
-    return text === '' ? Number.NaN : Number(text);
-  }
-  const value = decimals > 0 ? mantissa / (powersOfTen[decimals] as number) : mantissa;
-  return negative ? -value : value;
-}
 
 /**
  * Walks through the XML of a worksheet, cell by cell, in file order.
@@ -252,6 +225,19 @@ export class SheetScanner {
   /** The formula's own text, entities resolved; '' for a cell that shares another one's. */
   formulaText(): string {
     return this.formulaTextStart < 0 ? '' : this.text(this.formulaTextStart, this.formulaTextEnd);
+  }
+
+  /**
+   * Reads a range that the sheet states.
+   *
+   * @throws InputError when it is not a range
+   */
+  statedRange(reference: string): CellRange {
+    try {
+      return parseRangeRef(reference);
+    } catch {
+      throw this.damaged(`it states a range '${reference.slice(0, 40)}'`);
+    }
   }
 
   private text(start: number, end: number): string {

@@ -163,6 +163,11 @@ describe('a damaged sheet gets a message, never a hang', () => {
     ['a cell of another row', sheetXml('<row r="1"><c r="B2"/></row>'), "cell named 'B2'"],
     ['a row beyond the sheet', sheetXml('<row r="9999999"/>'), 'row 9999999'],
     ['an unknown type', sheetXml('<row r="1"><c r="A1" t="zz"><v>1</v></c></row>'), "unknown type 'zz'"],
+    [
+      'a range that is none',
+      sheetXml('<row r="1"><c r="A1"><f t="array" ref="A1:?">B1</f></c></row>'),
+      "a range 'A1:?'",
+    ],
     ['other XML', '<html/>', 'begins with <html>'],
     ['UTF-16', '\ufeff<worksheet/>', 'UTF-8'],
   ])('%s', (name, xml, expected) => {
