@@ -3,7 +3,7 @@ import { degreeDaysFromMaxMin } from './degree-days-from-max-min.js';
 import { degreeDaysFromTemperatures } from './degree-days-from-temperatures.js';
 
 /** What is known of one local day's outside temperature, °C; NaN where missing. */
-export type DailyTemperature =
+export type DayTemperatures =
   | { kind: 'mean'; serial: number; meanC: number }
   | { kind: 'maxMin'; serial: number; maxC: number; minC: number }
   | { kind: 'steps'; serial: number; temperaturesC: ArrayLike<number>; stepHours: number };
@@ -17,7 +17,7 @@ export type DailyTemperature =
  * @throws InputError when a maximum is below its minimum or the base is no number
  * @example dailyDegreeDays({ kind: 'mean', serial: 46023, meanC: 5 }, 15.5) // 10.5
  */
-export function dailyDegreeDays(day: DailyTemperature, baseC: number): number | null {
+export function dailyDegreeDays(day: DayTemperatures, baseC: number): number | null {
   switch (day.kind) {
     case 'mean':
       return Number.isNaN(day.meanC) ? null : degreeDaysFromDailyMean(day.meanC, baseC);

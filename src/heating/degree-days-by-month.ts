@@ -1,5 +1,5 @@
 import { isoDateToSerial, serialToIsoDate } from '../time/serial.js';
-import { type DailyTemperature, dailyDegreeDays } from './daily-degree-days.js';
+import { type DayTemperatures, dailyDegreeDays } from './daily-degree-days.js';
 
 /** Degree days of a month, as the comparison takes them. */
 export interface MonthDegreeDays {
@@ -21,7 +21,7 @@ export interface MonthDegreeDays {
  * @throws InputError when a maximum is below its minimum or the base is no number
  * @example degreeDaysByMonth([{ kind: 'mean', serial: 46023, meanC: 5 }], 15.5) // [{ monthSerial: 46023, degreeDays: 10.5, daysWithTemperature: 1 }]
  */
-export function degreeDaysByMonth(days: readonly DailyTemperature[], baseC: number): MonthDegreeDays[] {
+export function degreeDaysByMonth(days: readonly DayTemperatures[], baseC: number): MonthDegreeDays[] {
   const months = new Map<number, MonthDegreeDays>();
   for (const day of [...days].sort((a, b) => a.serial - b.serial)) {
     const monthSerial = isoDateToSerial(`${serialToIsoDate(day.serial).slice(0, 7)}-01`);

@@ -1,9 +1,9 @@
 import type { ArgumentDescription, DescribedFunction } from '../functions/described-function.js';
 import { requireNumber, requirePositive } from '../functions/require-number.js';
 import { numberAt } from './cell-arguments.js';
-import type { WeatherFit } from './fit-use-to-degree-days.js';
+import { fitDailyUse, type WeatherFit } from './fit-use-to-degree-days.js';
 import { twoSidedTQuantile } from './two-sided-t-quantile.js';
-import { FIT_COLUMNS, fitCellColumns } from './weather-fit-parts.js';
+import { FIT_COLUMNS, pairedColumns } from './weather-fit-parts.js';
 
 /** A period to carry a fit to. */
 export interface TargetPeriod {
@@ -176,12 +176,14 @@ export const predictionStandardErrorDescribed: DescribedFunction = {
     arguments: [[[1], [0], [1], [2]], [[0], [2], [2], [4]], 4, 8, 1],
     result: Math.sqrt(0.75) * Math.sqrt(4 + 0 + 16),
   },
-  compute: (a) =>
-    predictionStandardError(fitCellColumns(a, errorArgs), {
+  compute: (a) => {
+    const { useKwhPerDay, degreeDaysPerDay } = pairedColumns(a, errorArgs);
+    return predictionStandardError(fitDailyUse(degreeDaysPerDay, useKwhPerDay), {
       days: numberAt(a, errorArgs, 2),
       degreeDays: numberAt(a, errorArgs, 3),
       periods: numberAt(a, errorArgs, 4),
-    }),
+    });
+  },
   formula: ([y, x, days, degreeDays, periods]) =>
     `STEYX(${y},${x})*SQRT(${days}^2/COUNT(${x})+(${degreeDays}-${days}*AVERAGE(${x}))^2/DEVSQ(${x})+${days}^2/${periods})`,
 };

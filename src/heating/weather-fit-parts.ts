@@ -5,7 +5,7 @@ import type {
   DescribedFunction,
 } from '../functions/described-function.js';
 import { columnAt } from './cell-arguments.js';
-import { fitDailyUse, type WeatherFit } from './fit-use-to-degree-days.js';
+import { fitDailyUse } from './fit-use-to-degree-days.js';
 
 /** The two columns from which every part of a fit is read. */
 export const FIT_COLUMNS: readonly ArgumentDescription[] = [
@@ -26,18 +26,16 @@ export const FIT_COLUMNS: readonly ArgumentDescription[] = [
 ];
 
 /**
- * Fits two cell columns, leaving out the rows in which both are blank.
+ * The two columns out of a cell function's arguments, without the rows in which both are blank.
  *
  * @throws InputError when only one of a row's two cells is blank: spreadsheet functions disagree on such rows
  */
-export function fitCellColumns(
+export function pairedColumns(
   args: readonly CellArgument[],
   described: readonly ArgumentDescription[],
-  useIndex = 0,
-  degreeDaysIndex = 1,
-): WeatherFit {
-  const use = columnAt(args, described, useIndex);
-  const degreeDays = columnAt(args, described, degreeDaysIndex);
+): { useKwhPerDay: number[]; degreeDaysPerDay: number[] } {
+  const use = columnAt(args, described, 0);
+  const degreeDays = columnAt(args, described, 1);
   const odd = use.findIndex((y, i) => Number.isNaN(y) !== Number.isNaN(degreeDays[i] ?? Number.NaN));
   if (odd >= 0 || use.length !== degreeDays.length) {
     throw new InputError(
@@ -46,14 +44,110 @@ export function fitCellColumns(
       odd >= 0 ? { line: `row ${odd + 1} of the range` } : {},
     );
   }
-  return fitDailyUse(
-    degreeDays.filter((x) => !Number.isNaN(x)),
-    use.filter((y) => !Number.isNaN(y)),
-  );
+  return {
+    useKwhPerDay: use.filter((y) => !Number.isNaN(y)),
+    degreeDaysPerDay: degreeDays.filter((x) => !Number.isNaN(x)),
+  };
+}
+
+/**
+ * Weather-independent part of a fuel a day: the intercept.
+ * Source: simple linear regression, common textbook; CIBSE TM41 (performance line), from memory.
+ *
+ * @param useKwhPerDay use ÷ days of each period, kWh/day
+ * @param degreeDaysPerDay degree days ÷ days of each period, °C
+ * @returns kWh/day
+ * @throws InputError as `fitUseToDegreeDays`
+ * @example baseUsePerDay([8, 24, 40], [0, 5, 10]) // 8
+ */
+export function baseUsePerDay(useKwhPerDay: readonly number[], degreeDaysPerDay: readonly number[]): number {
+  return fitDailyUse(degreeDaysPerDay, useKwhPerDay).baseKwhPerDay;
+}
+
+/**
+ * Weather-dependent part of a fuel for each degree day: the slope.
+ * Source: simple linear regression, common textbook; CIBSE TM41 (performance line), from memory.
+ *
+ * @param useKwhPerDay use ÷ days of each period, kWh/day
+ * @param degreeDaysPerDay degree days ÷ days of each period, °C
+ * @returns kWh per degree day
+ * @throws InputError as `fitUseToDegreeDays`
+ * @example usePerDegreeDay([8, 24, 40], [0, 5, 10]) // 3.2
+ */
+export function usePerDegreeDay(
+  useKwhPerDay: readonly number[],
+  degreeDaysPerDay: readonly number[],
+): number {
+  return fitDailyUse(degreeDaysPerDay, useKwhPerDay).kwhPerDegreeDay;
+}
+
+/**
+ * Standard error of the weather-independent part.
+ * Source: simple linear regression, common textbook; CIBSE TM41 (performance line), from memory.
+ *
+ * @param useKwhPerDay use ÷ days of each period, kWh/day
+ * @param degreeDaysPerDay degree days ÷ days of each period, °C
+ * @returns kWh/day
+ * @throws InputError as `fitUseToDegreeDays`
+ * @example baseUseStandardError([8, 24, 40], [0, 5, 10]) // 0
+ */
+export function baseUseStandardError(
+  useKwhPerDay: readonly number[],
+  degreeDaysPerDay: readonly number[],
+): number {
+  return fitDailyUse(degreeDaysPerDay, useKwhPerDay).baseStandardError;
+}
+
+/**
+ * Standard error of the weather-dependent part.
+ * Source: simple linear regression, common textbook; CIBSE TM41 (performance line), from memory.
+ *
+ * @param useKwhPerDay use ÷ days of each period, kWh/day
+ * @param degreeDaysPerDay degree days ÷ days of each period, °C
+ * @returns kWh per degree day
+ * @throws InputError as `fitUseToDegreeDays`
+ * @example usePerDegreeDayStandardError([8, 24, 40], [0, 5, 10]) // 0
+ */
+export function usePerDegreeDayStandardError(
+  useKwhPerDay: readonly number[],
+  degreeDaysPerDay: readonly number[],
+): number {
+  return fitDailyUse(degreeDaysPerDay, useKwhPerDay).slopeStandardError;
+}
+
+/**
+ * Scatter of daily use about the fitted line.
+ * Source: simple linear regression, common textbook; CIBSE TM41 (performance line), from memory.
+ *
+ * @param useKwhPerDay use ÷ days of each period, kWh/day
+ * @param degreeDaysPerDay degree days ÷ days of each period, °C
+ * @returns kWh/day
+ * @throws InputError as `fitUseToDegreeDays`
+ * @example useResidualStandardError([8, 24, 40], [0, 5, 10]) // 0
+ */
+export function useResidualStandardError(
+  useKwhPerDay: readonly number[],
+  degreeDaysPerDay: readonly number[],
+): number {
+  return fitDailyUse(degreeDaysPerDay, useKwhPerDay).residualStandardError;
+}
+
+/**
+ * Share of the variance of daily use that degree days explain.
+ * Source: simple linear regression, common textbook; CIBSE TM41 (performance line), from memory.
+ *
+ * @param useKwhPerDay use ÷ days of each period, kWh/day
+ * @param degreeDaysPerDay degree days ÷ days of each period, °C
+ * @returns share 0–1
+ * @throws InputError as `fitUseToDegreeDays`
+ * @example useRSquared([8, 24, 40], [0, 5, 10]) // 1
+ */
+export function useRSquared(useKwhPerDay: readonly number[], degreeDaysPerDay: readonly number[]): number {
+  return fitDailyUse(degreeDaysPerDay, useKwhPerDay).rSquared;
 }
 
 function part(
-  name: keyof WeatherFit,
+  compute: (useKwhPerDay: readonly number[], degreeDaysPerDay: readonly number[]) => number,
   cellName: string,
   unit: string,
   summary: string,
@@ -61,7 +155,7 @@ function part(
   formula: (use: string, degreeDays: string) => string,
 ): DescribedFunction {
   return {
-    name,
+    name: compute.name,
     cellName,
     category: 'heating',
     summary,
@@ -75,7 +169,10 @@ function part(
       ],
       result: exampleResult,
     },
-    compute: (args) => fitCellColumns(args, FIT_COLUMNS)[name],
+    compute: (args) => {
+      const { useKwhPerDay, degreeDaysPerDay } = pairedColumns(args, FIT_COLUMNS);
+      return compute(useKwhPerDay, degreeDaysPerDay);
+    },
     formula: ([use, degreeDays]) => formula(use!, degreeDays!),
   };
 }
@@ -83,7 +180,7 @@ function part(
 /** Each figure of a {@link WeatherFit} as a cell function on the two daily columns. */
 export const weatherFitPartsDescribed: readonly DescribedFunction[] = [
   part(
-    'baseKwhPerDay',
+    baseUsePerDay,
     'BASE_USE_PER_DAY',
     'kWh/day',
     'Weather-independent part of a fuel a day: hot water, cooking.',
@@ -91,7 +188,7 @@ export const weatherFitPartsDescribed: readonly DescribedFunction[] = [
     (y, x) => `INTERCEPT(${y},${x})`,
   ),
   part(
-    'kwhPerDegreeDay',
+    usePerDegreeDay,
     'USE_PER_DEGREE_DAY',
     'kWh/(°C·day)',
     'Weather-dependent part of a fuel for each degree day.',
@@ -99,7 +196,7 @@ export const weatherFitPartsDescribed: readonly DescribedFunction[] = [
     (y, x) => `SLOPE(${y},${x})`,
   ),
   part(
-    'baseStandardError',
+    baseUseStandardError,
     'BASE_USE_STANDARD_ERROR',
     'kWh/day',
     'Standard error of the weather-independent part.',
@@ -107,7 +204,7 @@ export const weatherFitPartsDescribed: readonly DescribedFunction[] = [
     (y, x) => `STEYX(${y},${x})*SQRT(1/COUNT(${x})+AVERAGE(${x})^2/DEVSQ(${x}))`,
   ),
   part(
-    'slopeStandardError',
+    usePerDegreeDayStandardError,
     'USE_PER_DEGREE_DAY_STANDARD_ERROR',
     'kWh/(°C·day)',
     'Standard error of the weather-dependent part.',
@@ -115,7 +212,7 @@ export const weatherFitPartsDescribed: readonly DescribedFunction[] = [
     (y, x) => `STEYX(${y},${x})/SQRT(DEVSQ(${x}))`,
   ),
   part(
-    'residualStandardError',
+    useResidualStandardError,
     'USE_RESIDUAL_STANDARD_ERROR',
     'kWh/day',
     'Scatter of daily use about the fitted line.',
@@ -123,7 +220,7 @@ export const weatherFitPartsDescribed: readonly DescribedFunction[] = [
     (y, x) => `STEYX(${y},${x})`,
   ),
   part(
-    'rSquared',
+    useRSquared,
     'USE_R_SQUARED',
     'share 0–1',
     'Share of the variance of daily use that degree days explain.',

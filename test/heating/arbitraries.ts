@@ -55,8 +55,6 @@ const estimate = fc
   .tuple(decimal(-200, 200), decimal(-200, 200))
   .map(([a, b]): [number, number] => [Math.min(a, b), Math.max(a, b)]);
 
-const fitPart = fitColumns;
-
 /** Argument lists to try each heating function on, in both of its faces; by name of the function. */
 export const heatingArguments: Readonly<Record<string, fc.Arbitrary<CellArgument[]>>> = {
   coefficientOfPerformance: fc.tuple(kwh, decimal(0.1, 900, 1)),
@@ -78,12 +76,12 @@ export const heatingArguments: Readonly<Record<string, fc.Arbitrary<CellArgument
     .map(([min, range, baseC]) => [Number((min + range).toFixed(1)), min, baseC]),
   degreeDaysFromTemperatures: fc.tuple(temperatures, base, fc.constantFrom(0.5, 1, 24)),
   degreeDaysOverMaxMin: maxMinDays,
-  baseKwhPerDay: fitPart,
-  kwhPerDegreeDay: fitPart,
-  baseStandardError: fitPart,
-  slopeStandardError: fitPart,
-  residualStandardError: fitPart,
-  rSquared: fitPart,
+  baseUsePerDay: fitColumns,
+  usePerDegreeDay: fitColumns,
+  baseUseStandardError: fitColumns,
+  usePerDegreeDayStandardError: fitColumns,
+  useResidualStandardError: fitColumns,
+  useRSquared: fitColumns,
   twoSidedTQuantile: fc.tuple(
     fc.constantFrom(0.5, 0.8, 0.9, 0.95, 0.99, 0.999),
     fc.integer({ min: 1, max: 400 }),
