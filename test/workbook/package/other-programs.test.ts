@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import ExcelJS from 'exceljs';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import {
   comparableFormula,
   DROP,
@@ -16,6 +16,9 @@ import {
 import { describeWithCalc, describeWithGnumeric } from '../../engines/availability.js';
 import { compressedParts, formulaKinds, householdWorkbook, rowCount } from './household-workbook.js';
 import { formulasOf, valuesOf } from './tiny-workbook.js';
+
+// Other programs take a second or two, more on a busy machine.
+vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 const folder = mkdtempSync(join(tmpdir(), 'other-programs-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -194,7 +197,7 @@ describeWithGnumeric('a workbook that exceljs saved, opened by Gnumeric', () => 
 });
 
 describeWithCalc('a workbook that LibreOffice saved', () => {
-  beforeAll(() => soffice('--convert-to', 'xlsx', '--outdir', join(folder, 'calc'), originalPath), 60_000);
+  beforeAll(() => soffice('--convert-to', 'xlsx', '--outdir', join(folder, 'calc'), originalPath));
   takesANewMonth('calc', () => readFileSync(join(folder, 'calc', 'home.xlsx')));
   isShownByCalc('calc');
 });
@@ -203,7 +206,7 @@ describeWithGnumeric('a workbook that Gnumeric saved', () => {
   const saved = join(folder, 'gnumeric-saved.xlsx');
   beforeAll(() => {
     execFileSync('ssconvert', [originalPath, saved], { stdio: 'ignore' });
-  }, 60_000);
+  });
   takesANewMonth('gnumeric', () => readFileSync(saved));
   describe('opened by itself again', () => isReadByGnumeric('gnumeric'));
   describeWithCalc('opened by LibreOffice', () => isShownByCalc('gnumeric'));
