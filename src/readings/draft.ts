@@ -57,3 +57,14 @@ export function draftFile<C extends string>(
     signature: JSON.stringify([table.delimiter, columns.header, stamps]),
   };
 }
+
+/**
+ * Whether the stamps of a file are dates without a time of day.
+ *
+ * @param draft the file
+ * @returns true for daily and monthly values
+ * @example isDateOnly(draft) // true for lines such as 2026-01-31,12.5
+ */
+export function isDateOnly<C extends string>({ columns, stamps }: Draft<C>): boolean {
+  return columns.kinds[stamps.date] === 'date' && stamps.time === undefined && stamps.period === undefined;
+}

@@ -9,6 +9,8 @@ export interface FoundPlace {
 /** Kinds of things found in readings. */
 export type FindingKind =
   | 'gap'
+  | 'missing day'
+  | 'missing period'
   | 'incomplete half-hour'
   | 'duplicate'
   | 'conflict'
@@ -74,3 +76,11 @@ export interface FileReport {
 
 /** Places kept with a finding; the count says how many there were. */
 export const PLACES_SHOWN = 3;
+
+/** What was understood of files, and what came out. */
+export interface FilesReport {
+  timeZone: string;
+  files: FileReport[];
+  /** What came out: a line a channel. */
+  summary: { name: string; text: string }[];
+}

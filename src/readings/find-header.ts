@@ -51,14 +51,18 @@ function isEmptyRecord(record: readonly string[]): boolean {
 
 function findDataStart(records: readonly string[][]): number | undefined {
   const end = Math.min(records.length, SEARCH_RECORDS);
+  let candidate: number | undefined;
   for (let r = 0; r < end; r++) {
     const stampAt = stampColumn(records[r]!);
     if (stampAt < 0) continue;
     let next = r + 1;
     while (next < records.length && isEmptyRecord(records[next]!)) next++;
-    if (next >= records.length || stampColumn(records[next]!) >= 0) return r;
+    // A preamble may hold a date and a number too: data go on with a date in the same column.
+    const kind = next < records.length ? cellKind(records[next]![stampAt] ?? '') : 'date';
+    if (kind === 'date' || kind === 'dateTime') return r;
+    candidate ??= r;
   }
-  return undefined;
+  return candidate;
 }
 
 /** The first column with a date, of a row that also has a number or a blank; -1 where the row is no data. */

@@ -5,6 +5,8 @@ import type { Table } from './read-table.js';
 /** What each kind of finding means, and what was done about it. */
 const MEANING: Record<FindingKind, [message: string, done: string]> = {
   gap: ['half-hours missing', ''],
+  'missing day': ['days missing', ''],
+  'missing period': ['times between periods without a value', ''],
   'incomplete half-hour': ['half-hours with a part missing', 'left out'],
   duplicate: ['values given twice, the same both times', 'counted once'],
   conflict: ['values given twice and different', 'the later one kept'],

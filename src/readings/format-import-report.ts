@@ -1,5 +1,5 @@
-import type { FileReport, Finding } from './file-report.js';
-import type { ImportReport } from './import-files.js';
+import type { FileReport, FilesReport, Finding } from './file-report.js';
+import { thousands } from './format-number.js';
 
 const WIDTH = 80;
 
@@ -10,20 +10,11 @@ const WIDTH = 80;
  * @returns lines joined by line feeds, ending with one
  * @example formatImportReport(report).split('\n')[0] // 'may.csv'
  */
-export function formatImportReport(report: ImportReport): string {
+export function formatImportReport(report: FilesReport): string {
   const lines: string[] = [];
   for (const file of report.files) lines.push(...formatFileReport(file), '');
   lines.push('Readings');
-  for (const channel of report.channels) {
-    const total = channel.totalKwh === undefined ? '' : `, ${thousands(channel.totalKwh, 1)} kWh`;
-    const missing = channel.missing === 0 ? 'none missing' : `${thousands(channel.missing)} missing`;
-    lines.push(
-      ...item(
-        channel.channel,
-        `${channel.from} to ${channel.to}, ${thousands(channel.halfHours)} half-hours, ${missing}${total}`,
-      ),
-    );
-  }
+  for (const { name, text } of report.summary) lines.push(...item(name, text));
   return `${lines.join('\n')}\n`;
 }
 
@@ -69,11 +60,11 @@ function formatFinding(finding: Finding): string[] {
 
 function more({ kind, count, places }: Finding): boolean {
   // A gap's count is of half-hours, its places are runs of them.
-  return kind === 'gap' ? places.length === 3 : count > places.length;
+  return kind === 'gap' || kind === 'missing day' ? places.length === 3 : count > places.length;
 }
 
 function item(name: string, text: string): string[] {
-  return wrap(text, `  ${name.padEnd(10)}`.padEnd(12), ' '.repeat(12));
+  return wrap(text, `  ${name.padEnd(9)} `, ' '.repeat(12));
 }
 
 /** Breaks a text at blanks; a word longer than a line is cut. */
@@ -98,8 +89,4 @@ function wrap(text: string, first: string, next: string): string[] {
   }
   lines.push(line.trimEnd());
   return lines;
-}
-
-function thousands(value: number, digits = 0): string {
-  return value.toLocaleString('en-GB', { minimumFractionDigits: digits, maximumFractionDigits: digits });
 }

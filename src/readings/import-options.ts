@@ -9,12 +9,15 @@ export type DecimalMark = '.' | ',';
 /** What to do with a half-hour that has two different values. */
 export type OnConflict = 'refuse' | 'replace';
 
+/** A channel of any reader: electricity, gas, outdoor temperature. */
+export type ChannelName = Channel | 'gas' | 'meanC' | 'maxC' | 'minC';
+
 /** What the user says about one file, or about all of them. What is said here is never second-guessed. */
 export interface FileOptions {
   /** Column (header text, or number from 1) to channel; `ignore` leaves a column out. */
-  channels?: Record<string, Channel | 'ignore'>;
+  channels?: Record<string, ChannelName | 'ignore'>;
   /** Channel of a file whose one value column does not say what it is. */
-  defaultChannel?: Channel;
+  defaultChannel?: ChannelName;
   /** Order of the parts of a date. */
   dateOrder?: DateOrder;
   /** What the stamp marks. */

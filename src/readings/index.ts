@@ -1,9 +1,18 @@
 export { CHANNELS, type Channel, isAveraged } from './channels.js';
-export type { ColumnReport, FileReport, Finding, FindingKind, FoundPlace } from './file-report.js';
+export type {
+  ColumnReport,
+  FileReport,
+  FilesReport,
+  Finding,
+  FindingKind,
+  FoundPlace,
+} from './file-report.js';
 export { formatFileReport, formatImportReport } from './format-import-report.js';
 export type { HalfHourlyReadings } from './half-hourly-readings.js';
 export { type ChannelReport, type ImportedReadings, type ImportReport, importFiles } from './import-files.js';
+export { type GasPeriod, type ImportedGas, importGasFiles } from './import-gas-files.js';
 export type {
+  ChannelName,
   DateOrder,
   DecimalMark,
   FileOptions,
@@ -12,5 +21,10 @@ export type {
   OnConflict,
   StampPosition,
 } from './import-options.js';
+export {
+  type DailyTemperature,
+  type ImportedTemperature,
+  importTemperatureFiles,
+} from './import-temperature-files.js';
 export { type MergedReadings, mergeReadings, type SourcedReadings } from './merge-readings.js';
 export { readImportFiles } from './read-import-files.js';

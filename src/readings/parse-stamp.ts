@@ -25,6 +25,8 @@ export class StampReader {
   offsetMinutes = Number.NaN;
   /** How the date was written. */
   form: DateForm = 'yearFirst';
+  /** Whether the cell named a month without a day: it is read as the first. */
+  monthOnly = false;
   /** First and second number of a date with the year last. */
   first = 0;
   second = 0;
@@ -74,6 +76,7 @@ export class StampReader {
   private start(cell: string): void {
     this.text = cell;
     this.at = 0;
+    this.monthOnly = false;
     this.offsetMinutes = Number.NaN;
     this.timeMs = Number.NaN;
     this.skipBlanks();
@@ -124,14 +127,19 @@ export class StampReader {
     if (aLength === 0) {
       a = this.month();
       if (a === 0 || !this.separator()) return false;
+      const dayFrom = this.at;
       const day = this.digits();
+      if (this.at - dayFrom === 4 && this.atEnd()) return this.wholeMonth(day, a);
       if (!this.separator()) return false;
       return this.namedDate(day, a);
     }
     if (aLength === 8 || aLength === 12 || aLength === 14) return this.bareDigits(from, aLength);
     if (!this.separator()) return false;
+    const dashed = this.text.charCodeAt(this.at - 1) !== 46;
     const bFrom = this.at;
     const b = this.digits();
+    // 2026-01 is a month; 2026.01 is a number.
+    if (aLength === 4 && dashed && this.at - bFrom === 2 && this.atEnd()) return this.wholeMonth(a, b);
     if (this.at === bFrom) {
       const month = this.month();
       if (month === 0 || !this.separator()) return false;
@@ -171,6 +179,12 @@ export class StampReader {
     this.form = 'named';
     if (length === 2) return this.setDay(2000 + year, month, day);
     return length === 4 && this.setDay(year, month, day);
+  }
+
+  private wholeMonth(year: number, month: number): boolean {
+    this.form = 'yearFirst';
+    this.monthOnly = true;
+    return year >= 1900 && year <= 2200 && this.setDay(year, month, 1);
   }
 
   private bareDigits(from: number, length: number): boolean {

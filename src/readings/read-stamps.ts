@@ -12,8 +12,8 @@ export interface Stamps {
   instants: boolean;
   /** Whether any stamp was 24:00: only ends are written so. */
   has24: boolean;
-  /** Whether every stamp is at 00:00. */
-  daily: boolean;
+  /** Whether stamps are months without a day. */
+  months: boolean;
   /** Stamps of the ends, where a column gives them. */
   endMs?: Float64Array;
 }
@@ -58,7 +58,7 @@ function readColumn<C extends string>(
   const timeReader = timeColumn === undefined ? undefined : new StampReader(undefined);
   let withOffset = 0;
   let has24 = false;
-  let daily = true;
+  let months = 0;
   for (let i = 0; i < n; i++) {
     const record = records[rows[i]!]!;
     if (!reader.read(record[dateColumn] ?? '')) throw noDate(draft, order, rows[i]!, dateColumn);
@@ -76,11 +76,11 @@ function readColumn<C extends string>(
       local -= offset * 60_000;
     }
     if (time === DAY_MS) has24 = true;
-    if (daily && time > 0) daily = false;
+    if (reader.monthOnly) months++;
     ms[i] = local;
   }
   if (withOffset > 0 && withOffset < n) throw mixedOffsets(draft, dateColumn);
-  return { ms, instants: withOffset > 0, has24, daily };
+  return { ms, instants: withOffset > 0, has24, months: months === n };
 }
 
 function noDate<C extends string>(

@@ -2,7 +2,7 @@ import { InputError } from '../errors.js';
 import { DAY_MS, HALF_HOUR_MS } from '../time/serial.js';
 import { startOfLocalDay } from '../time/start-of-local-day.js';
 import type { ZoneClock } from '../time/zone-clock.js';
-import type { Draft } from './draft.js';
+import { type Draft, isDateOnly } from './draft.js';
 import type { Findings } from './findings.js';
 import type { DecimalMark, StampPosition } from './import-options.js';
 import { resolveLocal } from './local-to-utc.js';
@@ -88,7 +88,7 @@ function seriesOfLines<C extends string>(
   const result: Series<C>[] = [];
   for (const group of groupsOf(settled)) {
     const utcMs = stampsAsUtc(settled, group.positions, clock, findings, group.channel);
-    const shift = settled.position === 'end' ? settled.stepMs : 0;
+    const shift = settled.position === 'end' && settled.stepMs < DAY_MS ? settled.stepMs : 0;
     const records = new Int32Array(group.positions.length);
     for (let k = 0; k < records.length; k++) records[k] = draft.columns.rows[group.positions[k]!]!;
     for (const column of draft.values.values) {
@@ -115,6 +115,7 @@ function stampsAsUtc<C extends string>(
   const period = draft.stamps.period;
   if (period !== undefined) return periodsAsUtc(settled, positions, ms, period, clock);
   if (fixedOffsetMinutes !== undefined) return ms.map((local) => local - fixedOffsetMinutes * MINUTE_MS);
+  if (isDateOnly(draft)) return ms.map((day) => startOfLocalDay(clock, day));
   const resolved = resolveLocal(ms, clock, settled.stepMs);
   const place = (k: number): { record: number; text: string } => {
     const record = draft.columns.rows[positions[k]!]!;

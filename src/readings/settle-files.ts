@@ -1,6 +1,7 @@
 import { InputError } from '../errors.js';
+import { DAY_MS } from '../time/serial.js';
 import { ZoneClock } from '../time/zone-clock.js';
-import { type Draft, draftFile } from './draft.js';
+import { type Draft, draftFile, isDateOnly } from './draft.js';
 import { Findings } from './findings.js';
 import type { DateOrder, DecimalMark, ImportOptions, InputFile, StampPosition } from './import-options.js';
 import { settleDecimalMark } from './parse-number.js';
@@ -137,7 +138,7 @@ function clockOver(timeZone: string, stamps: readonly Stamps[]): ZoneClock {
       if (ms[i]! > last) last = ms[i]!;
     }
   }
-  return new ZoneClock(timeZone, first - 2 * 86_400_000, last + 3 * 86_400_000);
+  return new ZoneClock(timeZone, first - 2 * DAY_MS, last + 40 * DAY_MS);
 }
 
 function settleSteps<C extends string>(
@@ -161,6 +162,13 @@ function settleSteps<C extends string>(
       siblings[0] ?? i,
     );
     if (own[longest] !== undefined) return own[longest]!;
+    if (isDateOnly(drafts[i]!)) {
+      findings.assume(
+        i,
+        'the line holds one day, as a single line cannot show it (--interval says otherwise)',
+      );
+      return DAY_MS;
+    }
     findings.assume(
       i,
       'the interval is 30 minutes, as a single line cannot show it (--interval says otherwise)',
@@ -181,6 +189,8 @@ function settlePositions<C extends string>(
     if (slots !== undefined) return 'start';
     if (draft.stamps.period !== undefined) return 'start';
     if (draft.stamps.position !== undefined) return draft.stamps.position;
+    // A value of a day or a month is of the day or month that it names.
+    if (steps[i]! >= DAY_MS) return 'start';
     const span = { firstMs: Number.POSITIVE_INFINITY, lastMs: Number.NEGATIVE_INFINITY, has24: false };
     drafts.forEach((other, k) => {
       if (other.signature !== draft.signature) return;

@@ -5,6 +5,14 @@ import type { Stamps } from './read-stamps.js';
 
 const MINUTE_MS = 60_000;
 
+/** Stands for a calendar month where an interval's length is asked for. */
+export const MONTH_MS = 30 * DAY_MS;
+
+/** Lengths of a calendar month are all told as {@link MONTH_MS}. */
+function monthsAsOne(stepMs: number | undefined): number | undefined {
+  return stepMs !== undefined && stepMs >= 28 * DAY_MS && stepMs <= 31 * DAY_MS ? MONTH_MS : stepMs;
+}
+
 /**
  * The usual time between two lines of a file, taken from its stamps: the difference that occurs most often.
  *
@@ -15,6 +23,7 @@ const MINUTE_MS = 60_000;
  */
 export function usualStepMs<C extends string>(draft: Draft<C>, stamps: Stamps): number | undefined {
   const { ms } = stamps;
+  if (stamps.months) return MONTH_MS;
   const counts = new Map<number, number>();
   const count = (step: number): void => {
     const seconds = Math.round(Math.abs(step) / MINUTE_MS) * MINUTE_MS;
@@ -42,7 +51,7 @@ export function usualStepMs<C extends string>(draft: Draft<C>, stamps: Stamps): 
     const most = best === undefined ? 0 : counts.get(best)!;
     if (times > most || (times === most && step < best!)) best = step;
   }
-  return best;
+  return monthsAsOne(best);
 }
 
 /** Earliest and latest stamp of files that come from one export. */

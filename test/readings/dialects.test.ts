@@ -89,11 +89,13 @@ describe('readings written in any dialect come back the same', () => {
             timeZone: zone,
             ...(dialect.layout === 'day' ? { unit: dialect.unit } : {}),
           });
-          expect(Array.from(readings.startUtcMs)).toEqual(starts);
+          expect(readings.startUtcMs.length).toBe(starts.length);
           const importKwh = readings.channels.importKwh!;
-          wh.forEach((w, i) => {
-            expect(importKwh[i]).toBeCloseTo(w / 1000, 8);
-          });
+          // One comparison a half-hour, told only where it fails: thousands of expectations would take seconds.
+          const wrong = starts.findIndex(
+            (utc, i) => readings.startUtcMs[i] !== utc || Math.abs(importKwh[i]! - wh[i]! / 1000) > 1e-8,
+          );
+          expect(wrong).toBe(-1);
         },
       ),
       { seed: 20260329, numRuns: 100 },

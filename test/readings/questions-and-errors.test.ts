@@ -143,7 +143,7 @@ const WRONG: Case[] = [
   {
     what: 'one value a day',
     lines: ['date,import kWh', '2026-01-25,8.1', '2026-01-26,9.2', '2026-01-27,7'],
-    says: 'readings.csv, line 2: the file holds one value every 1 days, no half-hourly readings. Give readings of 5, 10, 15, 30 or 60 minutes; where lines are missing, say the interval: --interval 30.',
+    says: 'readings.csv, line 2: the file holds one value every day, no half-hourly readings. Give readings of 5, 10, 15, 30 or 60 minutes; where lines are missing, say the interval: --interval 30.',
   },
   {
     what: 'a stamp off the grid',

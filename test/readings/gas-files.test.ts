@@ -1,0 +1,193 @@
+import { describe, expect, test } from 'vitest';
+import { formatImportReport, type ImportOptions, importGasFiles } from '../../src/readings/index.js';
+import { isoDateToSerial, serialToIsoDate } from '../../src/time/serial.js';
+import { messageOf } from './import-text.js';
+
+const importGas = (lines: string[], options: Partial<ImportOptions> = {}, name = 'gas.csv') =>
+  importGasFiles([{ name, bytes: Buffer.from(`${lines.join('\n')}\n`) }], {
+    timeZone: 'Europe/London',
+    ...options,
+  });
+
+/** Periods as `from..to value unit`. */
+const texts = (lines: string[], options: Partial<ImportOptions> = {}): string[] =>
+  importGas(lines, options).periods.map(
+    ({ fromSerial, toSerial, value, unit }) =>
+      `${serialToIsoDate(fromSerial)}..${serialToIsoDate(toSerial)} ${Number(value.toFixed(6))} ${unit}`,
+  );
+
+const QUARTER = [
+  '2026-01-01..2026-02-01 120.5 m3',
+  '2026-02-01..2026-03-01 98.25 m3',
+  '2026-03-01..2026-04-01 77 m3',
+];
+
+describe('gas by months comes in many shapes and means the same', () => {
+  test.each<[string, string[]]>([
+    ['stamped on the first', ['Month,Gas (m3)', '01/01/2026,120.5', '01/02/2026,98.25', '01/03/2026,77']],
+    [
+      'stamped on the last day',
+      ['Month end,Gas m³', '31/01/2026,120.5', '28/02/2026,98.25', '31/03/2026,77'],
+    ],
+    ['months without a day', ['Month,Gas m3', '2026-01,120.5', '2026-02,98.25', '2026-03,77']],
+    ['months by name', ['Month,Gas m3', 'Jan 2026,120.5', 'Feb 2026,98.25', 'March 2026,77']],
+    [
+      'from and to, the end not part of it',
+      [
+        'From,To,Gas m3',
+        '2026-01-01,2026-02-01,120.5',
+        '2026-02-01,2026-03-01,98.25',
+        '2026-03-01,2026-04-01,77',
+      ],
+    ],
+    [
+      'from and to, the end part of it',
+      [
+        'From,To,Gas m3',
+        '2026-01-01,2026-01-31,120.5',
+        '2026-02-01,2026-02-28,98.25',
+        '2026-03-01,2026-03-31,77',
+      ],
+    ],
+    [
+      'a register',
+      [
+        'Date,Gas meter reading m3',
+        '2026-01-01,5000',
+        '2026-02-01,5120.5',
+        '2026-03-01,5218.75',
+        '2026-04-01,5295.75',
+      ],
+    ],
+    [
+      'a register, newest first',
+      [
+        'Date;Reading (m3)',
+        '2026-04-01;5295,75',
+        '2026-03-01;5218,75',
+        '2026-02-01;5120,5',
+        '2026-01-01;5000',
+      ],
+    ],
+  ])('%s', (_, lines) => {
+    expect(texts(lines, { dateOrder: 'dmy' })).toEqual(QUARTER);
+  });
+
+  test('a register read at any date', () => {
+    expect(texts(['Date,Register (kWh)', '2026-01-03,100', '2026-01-20,350', '2026-03-01,1000'])).toEqual([
+      '2026-01-03..2026-01-20 250 kWh',
+      '2026-01-20..2026-03-01 650 kWh',
+    ]);
+  });
+});
+
+describe('units', () => {
+  test('cubic feet become cubic metres (1 ft³ = 0.0283168 m³, regulations of 1996, from memory)', () => {
+    expect(texts(['Month,Gas (ft3)', '2026-01,1000', '2026-02,2000'])[0]).toBe(
+      '2026-01-01..2026-02-01 28.3168 m3',
+    );
+    // An imperial dial counts hundreds of cubic feet.
+    expect(texts(['Month,Gas (100 cubic feet)', '2026-01,10', '2026-02,20'])[0]).toBe(
+      '2026-01-01..2026-02-01 28.3168 m3',
+    );
+  });
+  test('energy stays energy', () => {
+    expect(texts(['Day,Gas kWh', '2026-01-01,30', '2026-01-02,31'])).toEqual([
+      '2026-01-01..2026-01-02 30 kWh',
+      '2026-01-02..2026-01-03 31 kWh',
+    ]);
+  });
+  test('a unit that nothing states is asked for, a cubic metre being about eleven kWh', () => {
+    expect(messageOf(() => importGas(['Month,Gas', '2026-01,30', '2026-02,31']))).toBe(
+      'InputError: gas.csv, line 1: no unit of "Gas" is stated. Say whether the gas is in --unit m3, ft3, 100ft3 or kWh: it stands on the meter and on the bill.',
+    );
+    expect(texts(['Month,Gas', '2026-01,30', '2026-02,31'], { unit: 'm3' })[0]).toBe(
+      '2026-01-01..2026-02-01 30 m3',
+    );
+  });
+});
+
+describe('finer and coarser', () => {
+  test('half-hours are periods of 30 minutes of the local clock', () => {
+    const { periods } = importGas(['start,gas kWh', '2026-01-01 00:00,1.5', '2026-01-01 00:30,0.5']);
+    expect(periods.map((p) => [p.fromSerial, p.toSerial])).toEqual([
+      [isoDateToSerial('2026-01-01'), isoDateToSerial('2026-01-01') + 1 / 48],
+      [isoDateToSerial('2026-01-01') + 1 / 48, isoDateToSerial('2026-01-01') + 2 / 48],
+    ]);
+  });
+  test('days around a clock change are whole days', () => {
+    const { periods } = importGas(['Day,Gas kWh', '2026-03-28,30', '2026-03-29,31', '2026-03-30,32']);
+    expect(periods.map((p) => p.toSerial - p.fromSerial)).toEqual([1, 1, 1]);
+  });
+  test('an end date of which nothing tells whether it belongs to the period: whole months are likelier, and it is said', () => {
+    expect(texts(['From,To,Gas kWh', '2025-01-01,2026-01-01,12000'])).toEqual([
+      '2025-01-01..2026-01-01 12000 kWh',
+    ]);
+    expect(texts(['From,To,Gas kWh', '2025-01-01,2025-12-31,12000'])).toEqual([
+      '2025-01-01..2026-01-01 12000 kWh',
+    ]);
+    expect(
+      importGas(['From,To,Gas kWh', '2025-01-01,2025-12-31,12000']).report.files[0]!.assumptions,
+    ).toEqual(['the end date is the last day of its period']);
+  });
+  test('one line with both ends', () => {
+    expect(texts(['From,To,Gas kWh', '2025-01-01 00:00,2026-01-01 00:00,12000'])).toEqual([
+      '2025-01-01..2026-01-01 12000 kWh',
+    ]);
+  });
+});
+
+describe('what is found', () => {
+  test('periods missing, estimated reads, negative values: told with their lines', () => {
+    const { periods, report } = importGas([
+      'Month,Gas m3,Read type',
+      '2026-01,30,A',
+      '2026-02,20,E',
+      '2026-05,-3,A',
+    ]);
+    expect(periods.map((p) => p.estimated)).toEqual([false, true, false]);
+    expect(report.files[0]!.findings).toMatchObject([
+      { kind: 'missing period', places: [{ line: 3, text: '2026-03-01 to 2026-05-01' }] },
+      { kind: 'negative', places: [{ line: 4 }] },
+      { kind: 'estimated', places: [{ line: 3 }] },
+    ]);
+    expect(formatImportReport(report)).toContain('gas       2026-01-01 to 2026-06-01, 3 periods, 47.0 m3');
+  });
+  test('two months in any order of files; the same twice is counted once', () => {
+    const file = (name: string, lines: string[]) => ({
+      name,
+      bytes: Buffer.from(['Date,Gas register m3', ...lines].join('\n')),
+    });
+    const a = file('a.csv', ['2026-01-01,100', '2026-02-01,150']);
+    const b = file('b.csv', ['2026-02-01,150', '2026-03-01,190', '2026-04-01,220']);
+    const options = { timeZone: 'Europe/London' };
+    const { periods, report } = importGasFiles([b, a], options);
+    expect(periods).toEqual(importGasFiles([a, b], options).periods);
+    expect(periods.map((p) => p.value)).toEqual([50, 40, 30]);
+    expect(report.files.flatMap((f) => f.findings)).toMatchObject([{ kind: 'duplicate', count: 1 }]);
+  });
+  test.each<[string, string[], string]>([
+    [
+      'overlapping periods',
+      ['From,To,Gas m3', '2026-01-01,2026-02-01,120', '2026-01-15,2026-03-01,98'],
+      'gas.csv, line 3: the period 2026-01-15 to 2026-03-01 begins before that of gas.csv, line 2 ends. Take one of them out: the gas would be counted twice.',
+    ],
+    [
+      'uneven dates without their ends',
+      ['Date,Gas used m3', '2026-01-03,10', '2026-01-20,12', '2026-03-01,11'],
+      'gas.csv, line 3: 17 days lie between this line and the one before, so its period is unclear. Give both ends in columns From and To, or the reads of the register: --register yes.',
+    ],
+    [
+      'a value that is text',
+      ['Month,Gas m3', '2026-01,10', '2026-02,plenty'],
+      'gas.csv, line 3: "plenty" is not a number (the decimal mark is "."). Correct the cell, or leave it empty where there is no reading; --decimal says another decimal mark.',
+    ],
+    [
+      'a register read once',
+      ['Date,Gas register m3', '2026-01-03,100'],
+      'gas.csv: the files hold no gas used. A register needs at least two reads.',
+    ],
+  ])('%s', (_, lines, says) => {
+    expect(messageOf(() => importGas(lines))).toBe(`InputError: ${says}`);
+  });
+});
