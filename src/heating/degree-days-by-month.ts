@@ -19,16 +19,16 @@ export interface MonthDegreeDays {
  * @param baseC base temperature, °C
  * @returns months that have a day, in order of time
  * @throws InputError when a maximum is below its minimum or the base is no number
- * @example degreeDaysByMonth([{ kind: 'mean', serial: 46023, meanC: 5 }], 15.5) // [{ monthSerial: 46023, degreeDays: 10.5, daysWithTemperature: 1 }]
+ * @example degreeDaysByMonth([{ serialDay: 46023, meanC: 5 }], 15.5) // [{ monthSerial: 46023, degreeDays: 10.5, daysWithTemperature: 1 }]
  */
 export function degreeDaysByMonth(days: readonly DayTemperatures[], baseC: number): MonthDegreeDays[] {
   const months = new Map<number, MonthDegreeDays>();
-  for (const day of [...days].sort((a, b) => a.serial - b.serial)) {
-    const monthSerial = isoDateToSerial(`${serialToIsoDate(day.serial).slice(0, 7)}-01`);
+  for (const day of [...days].sort((a, b) => a.serialDay - b.serialDay)) {
+    const monthSerial = isoDateToSerial(`${serialToIsoDate(day.serialDay).slice(0, 7)}-01`);
     const month = months.get(monthSerial) ?? { monthSerial, degreeDays: 0, daysWithTemperature: 0 };
-    const degreeDays = dailyDegreeDays(day, baseC);
-    if (degreeDays !== null) {
-      month.degreeDays += degreeDays;
+    const found = dailyDegreeDays(day, baseC);
+    if (found !== null) {
+      month.degreeDays += found.degreeDays;
       month.daysWithTemperature++;
     }
     months.set(monthSerial, month);

@@ -22,10 +22,7 @@ describe('a made home: 180 W/K, base 15.5 °C, boiler 88%, hot water 5 kWh/day, 
   const efficiency = 0.88;
   const hotWaterKwhPerDay = 5;
   const cop = 3.4;
-  const weather = degreeDaysByMonth(
-    seattleDays().map((day) => ({ kind: 'maxMin', ...day })),
-    15.5,
-  );
+  const weather = degreeDaysByMonth(seattleDays(), 15.5);
   const heatOf = ({ degreeDays, daysWithTemperature }: (typeof weather)[number]): number =>
     heatKwhPerDegreeDay * degreeDays + hotWaterKwhPerDay * daysWithTemperature;
   const gasMonths = weather.slice(0, 12).map((month) => ({

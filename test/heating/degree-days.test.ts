@@ -182,12 +182,12 @@ describe('degree days by month', () => {
     expect(
       degreeDaysByMonth(
         [
-          { kind: 'mean', serial: day('2026-02-01'), meanC: 20 },
-          { kind: 'mean', serial: day('2026-01-31'), meanC: 5.5 },
-          { kind: 'maxMin', serial: day('2026-01-30'), maxC: 10, minC: 4 },
-          { kind: 'maxMin', serial: day('2026-01-29'), maxC: Number.NaN, minC: 4 },
-          { kind: 'steps', serial: day('2026-01-28'), temperaturesC: [5.5, Number.NaN], stepHours: 12 },
-          { kind: 'steps', serial: day('2026-01-27'), temperaturesC: [5.5, 15.5], stepHours: 12 },
+          { serialDay: day('2026-02-01'), meanC: 20 },
+          { serialDay: day('2026-01-31'), meanC: 5.5 },
+          { serialDay: day('2026-01-30'), maxC: 10, minC: 4 },
+          { serialDay: day('2026-01-29'), maxC: Number.NaN, minC: 4 },
+          { serialDay: day('2026-01-28'), halfHoursC: [5.5, Number.NaN] },
+          { serialDay: day('2026-01-27'), halfHoursC: new Float64Array(48).fill(10.5) },
         ],
         BASE,
       ),
@@ -197,18 +197,31 @@ describe('degree days by month', () => {
     ]);
   });
 
-  it('the same whatever the order of the days', () => {
-    const days = seattleDays().map((d) => ({ kind: 'maxMin' as const, ...d }));
+  it('take the finest temperatures that a day has in full', () => {
+    const known = { serialDay: 46023, meanC: 13, maxC: 18, minC: 9 };
+    const halfHoursC = new Float64Array(48).fill(12.5);
+    expect(dailyDegreeDays({ ...known, halfHoursC }, BASE)).toEqual({ degreeDays: 3, method: 'half-hours' });
+    halfHoursC[7] = Number.NaN;
+    expect(dailyDegreeDays({ ...known, halfHoursC }, BASE)).toEqual({
+      degreeDays: 2.625,
+      method: 'maximum and minimum',
+    });
+    expect(dailyDegreeDays({ ...known, minC: Number.NaN }, BASE)).toEqual({
+      degreeDays: 2.5,
+      method: 'mean',
+    });
+    expect(dailyDegreeDays({ serialDay: 46023 }, BASE)).toBeNull();
+  });
+
+  it('are the same whatever the order of the days', () => {
+    const days = seattleDays();
     expect(degreeDaysByMonth([...days].reverse(), BASE)).toEqual(degreeDaysByMonth(days, BASE));
     expect(degreeDaysByMonth(days, BASE)).toHaveLength(48);
   });
 
-  it('a clock-change day weighs its own hours', () => {
-    const hours = (count: number): number | null =>
-      dailyDegreeDays(
-        { kind: 'steps', serial: 0, temperaturesC: new Float64Array(count).fill(5.5), stepHours: 0.5 },
-        BASE,
-      );
-    expect([hours(46), hours(48), hours(50)]).toEqual([(10 * 23) / 24, 10, (10 * 25) / 24]);
+  it('weigh a clock-change day by its own hours', () => {
+    const ofDay = (halfHours: number): number | undefined =>
+      dailyDegreeDays({ serialDay: 0, halfHoursC: new Float64Array(halfHours).fill(5.5) }, BASE)?.degreeDays;
+    expect([46, 48, 50].map(ofDay)).toEqual([(10 * 23) / 24, 10, (10 * 25) / 24]);
   });
 });

@@ -7,7 +7,7 @@ const dataFile = (name: string): string =>
 
 /** One day of weather, °C. */
 export interface WeatherDay {
-  serial: number;
+  serialDay: number;
   maxC: number;
   minC: number;
 }
@@ -16,7 +16,7 @@ export interface WeatherDay {
 export function seattleDays(): WeatherDay[] {
   const rows: Record<string, string>[] = parse(dataFile('seattle-weather.csv'), { columns: true });
   return rows.map((row) => ({
-    serial: isoDateToSerial(row.date!),
+    serialDay: isoDateToSerial(row.date!),
     maxC: Number(row.temp_max),
     minC: Number(row.temp_min),
   }));

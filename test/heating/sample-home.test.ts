@@ -13,7 +13,7 @@ describe('the sample home: its meters against what is true of it', () => {
   const gasYear = sampleGasYear(weather);
 
   const gasWeather = degreeDaysByMonth(
-    gasYear.days.map(({ isoDate, meanC }) => ({ kind: 'mean', serial: isoDateToSerial(isoDate), meanC })),
+    gasYear.days.map(({ isoDate, meanC }) => ({ serialDay: isoDateToSerial(isoDate), meanC })),
     degreeDayBaseC,
   );
   const gasMonths = gasWeather.map((month, i) => ({
@@ -31,17 +31,14 @@ describe('the sample home: its meters against what is true of it', () => {
     const [from, until] = [grid.dayFirst[day]!, grid.dayFirst[day + 1]!];
     const sum = (series: Float64Array): number => series.subarray(from, until).reduce((a, b) => a + b, 0);
     return {
-      serial,
+      serialDay: serial,
       month: serialToIsoDate(serial).slice(0, 7),
       meanC: sum(readings.outdoorC) / (until - from),
       electricityKwh: sum(readings.heatPumpKwh),
       heatKwh: sum(readings.heatOutputKwh),
     };
   }).filter((_, day) => grid.dayFirst[day]! < halfHoursInYear);
-  const months = degreeDaysByMonth(
-    days.map(({ serial, meanC }) => ({ kind: 'mean', serial, meanC })),
-    degreeDayBaseC,
-  ).map((weatherOfMonth) => {
+  const months = degreeDaysByMonth(days, degreeDayBaseC).map((weatherOfMonth) => {
     const own = days.filter(({ month }) => month === serialToIsoDate(weatherOfMonth.monthSerial).slice(0, 7));
     const sum = (key: 'electricityKwh' | 'heatKwh'): number => own.reduce((t, day) => t + day[key], 0);
     return {
