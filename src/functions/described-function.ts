@@ -5,6 +5,14 @@ export type CellArgument = CellScalar | readonly (readonly CellScalar[])[];
 
 export type ArgumentKind = 'number' | 'text' | 'yesNo' | 'time' | 'date' | 'dateTime';
 
+export interface ColumnDescription {
+  name: string;
+  unit: string;
+  kind: ArgumentKind;
+  /** May be blank in a row where other columns are not. */
+  optional?: boolean;
+}
+
 export interface ArgumentDescription {
   /** camelCase, unit in the name where it has one, for example `unitRatePence`. */
   name: string;
@@ -14,7 +22,7 @@ export interface ArgumentDescription {
   /** `cell`: one value; `column`: a range of one column; `table`: several columns, named in `columns`. */
   shape: 'cell' | 'column' | 'table';
   /** Columns of a table in order, each with its unit. */
-  columns?: readonly { name: string; unit: string; kind: ArgumentKind }[];
+  columns?: readonly ColumnDescription[];
   optional?: boolean;
   description: string;
 }

@@ -8,12 +8,12 @@ import { formatDays, parseDays } from './weekdays.js';
 
 /** Columns of a typed tariff table, in order. */
 export const TARIFF_TABLE_COLUMNS = [
-  { name: 'from', unit: 'time of day', kind: 'time' },
-  { name: 'to', unit: 'time of day', kind: 'time' },
-  { name: 'days', unit: 'none', kind: 'text' },
+  { name: 'from', unit: 'time of day', kind: 'time', optional: true },
+  { name: 'to', unit: 'time of day', kind: 'time', optional: true },
+  { name: 'days', unit: 'none', kind: 'text', optional: true },
   { name: 'unitRatePence', unit: 'p/kWh', kind: 'number' },
-  { name: 'validFrom', unit: 'date', kind: 'date' },
-  { name: 'standingChargePencePerDay', unit: 'p/day', kind: 'number' },
+  { name: 'validFrom', unit: 'date', kind: 'date', optional: true },
+  { name: 'standingChargePencePerDay', unit: 'p/day', kind: 'number', optional: true },
 ] as const;
 
 /** What a tariff has beside the table of its rates. */

@@ -28,6 +28,7 @@ FORMULA = 16
 ERROR_RESULT = 4
 LOGICAL_FORMAT = 1024
 CHUNK_CELLS = 60_000
+NOBODY = 65534
 BLANK, NUMBER, TEXT, ERROR = 0, 1, 2, 3
 
 PROFILE = """<?xml version="1.0" encoding="UTF-8"?>
@@ -67,12 +68,14 @@ def milliseconds_since(start):
 class Office:
     """The office process: its profile folder, its pipe, its end."""
 
-    def __init__(self, soffice, work_folder, recalculate):
+    def __init__(self, soffice, work_folder, recalculate, extensions=()):
         self.folder = work_folder
         user = os.path.join(work_folder, "profile", "user")
         os.makedirs(user)
         with open(os.path.join(user, "registrymodifications.xcu"), "w", encoding="utf-8") as file:
             file.write(PROFILE.format(mode={"always": 0, "never": 1}[recalculate]))
+        for extension in extensions:
+            self._install(soffice, extension)
         self.pipe = "calc" + os.path.basename(work_folder).replace("-", "") + str(os.getpid())
         self.log = open(os.path.join(work_folder, "office.log"), "wb")
         environment = dict(os.environ, HOME=work_folder, SAL_USE_VCLPLUGIN="svp", LC_ALL="C.UTF-8")
@@ -96,6 +99,26 @@ class Office:
             start_new_session=True,
         )
 
+    def _install(self, soffice, extension):
+        """Adds an extension to the profile as a user does; the installer refuses to run as root."""
+        copy = shutil.copy(extension, self.folder)
+        as_user = {}
+        if os.geteuid() == 0:
+            as_user = {"user": NOBODY, "group": NOBODY, "extra_groups": []}
+            for path in [self.folder, *(os.path.join(top, name) for top, folders, files in os.walk(self.folder)
+                                        for name in folders + files)]:
+                os.chown(path, NOBODY, NOBODY)
+        installer = os.path.join(os.path.dirname(os.path.realpath(soffice)), "unopkg")
+        profile = url_of(os.path.join(self.folder, "profile"))
+        done = subprocess.run(
+            [installer, "add", "-f", "-s", f"-env:UserInstallation={profile}", copy],
+            stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
+            env=dict(os.environ, HOME=self.folder, LC_ALL="C.UTF-8"), timeout=60, **as_user,
+        )
+        if done.returncode != 0:
+            said = done.stdout.decode("utf-8", "replace").strip()
+            raise BridgeError(f"{extension} could not be installed in LibreOffice: {said}")
+
     def connect(self, timeout_seconds):
         local = uno.getComponentContext()
         resolver = local.ServiceManager.createInstanceWithContext("com.sun.star.bridge.UnoUrlResolver", local)
@@ -103,7 +126,8 @@ class Office:
         while True:
             try:
                 context = resolver.resolve(f"uno:pipe,name={self.pipe};urp;StarOffice.ComponentContext")
-                return context.ServiceManager.createInstanceWithContext("com.sun.star.frame.Desktop", context)
+                self.create = lambda name: context.ServiceManager.createInstanceWithContext(name, context)
+                return self.create("com.sun.star.frame.Desktop")
             except NoConnectException:
                 code = self.process.poll()
                 if code is not None or time.monotonic() > deadline:
@@ -179,6 +203,22 @@ class Bridge:
     def names(self, document):
         names = self.documents[document].NamedRanges
         return {"names": [{"name": name, "content": names.getByName(name).Content} for name in names.ElementNames]}
+
+    def function_help(self, names):
+        """What the function wizard shows for functions that add-ins bring."""
+        described = self.office.create("com.sun.star.sheet.FunctionDescriptions")
+        found = {}
+        for index in range(described.getCount()):
+            values = {value.Name: value.Value for value in described.getByIndex(index)}
+            if values["Name"] in names:
+                found[values["Name"]] = {
+                    "description": values["Description"],
+                    "arguments": [
+                        {"name": a.Name, "description": a.Description, "isOptional": a.IsOptional}
+                        for a in values["Arguments"]
+                    ],
+                }
+        return {"functions": found}
 
     def recalculate_all(self, document):
         start = time.perf_counter()
@@ -452,9 +492,13 @@ def answer(message):
 
 
 def main():
-    soffice, work_folder, recalculate, timeout = sys.argv[1:5]
+    soffice, work_folder, recalculate, timeout, *extensions = sys.argv[1:]
     adopt_orphans()
-    office = Office(soffice, work_folder, recalculate)
+    try:
+        office = Office(soffice, work_folder, recalculate, extensions)
+    except BridgeError as error:
+        answer({"id": 0, "error": str(error)})
+        return
     waiting = requests_from_stdin(office)
     try:
         bridge = Bridge(office, office.connect(float(timeout)))

@@ -12,6 +12,16 @@ export interface CalcOptions {
   recalculateOnLoad?: 'always' | 'never';
   /** Limit of one request, start included. Default 120 s. */
   timeoutMs?: number;
+  /** Paths of extensions to install in its profile first. */
+  extensions?: readonly string[];
+  /** Environment of LibreOffice; by default that of this process. */
+  environment?: NodeJS.ProcessEnv;
+}
+
+/** What LibreOffice's function wizard shows for one function. */
+export interface CalcFunctionHelp {
+  description: string;
+  arguments: { name: string; description: string; isOptional: boolean }[];
 }
 
 /** One cell by its place or by its defined name. A date is its serial number; null clears the cell. */
@@ -61,8 +71,15 @@ export async function startCalc(options: CalcOptions = {}): Promise<Calc> {
   const timeoutMs = options.timeoutMs ?? 120_000;
   const child = spawn(
     programs.python,
-    [bridgeScript, programs.soffice, folder, options.recalculateOnLoad ?? 'always', String(timeoutMs / 1000)],
-    { stdio: ['pipe', 'pipe', 'pipe'], detached: true },
+    [
+      bridgeScript,
+      programs.soffice,
+      folder,
+      options.recalculateOnLoad ?? 'always',
+      String(timeoutMs / 1000),
+      ...(options.extensions ?? []),
+    ],
+    { stdio: ['pipe', 'pipe', 'pipe'], detached: true, env: options.environment ?? process.env },
   );
   const calc = new Calc(child, folder, timeoutMs);
   await calc.started;
@@ -117,6 +134,14 @@ export class Calc {
       path,
     });
     return new CalcDocument(this, document, milliseconds, join(this.folder, `values-${document}.bin`));
+  }
+
+  /** Help of those of the named functions that LibreOffice knows, by name. */
+  async functionHelp(names: readonly string[]): Promise<Record<string, CalcFunctionHelp>> {
+    const { functions } = await this.call<{ functions: Record<string, CalcFunctionHelp> }>('function_help', {
+      names,
+    });
+    return functions;
   }
 
   /** Ends LibreOffice and removes its profile. Safe to call twice. */
