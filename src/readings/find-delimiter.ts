@@ -34,7 +34,7 @@ export function findDelimiter(head: string): string {
 
 function lineScore(cells: readonly string[]): number {
   if (cells.length < 2) return 0;
-  const kinds = cells.map(cellKind);
+  const kinds = cells.map((cell) => cellKind(cell));
   const stamped = kinds.some((k) => k === 'date' || k === 'dateTime');
   if (!stamped || !kinds.some((k) => k === 'number' || k === 'blank')) return 0;
   // A line cut in the wrong places leaves scraps that are neither stamp nor number.

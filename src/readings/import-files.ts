@@ -65,9 +65,7 @@ export function importFiles(files: readonly InputFile[], options: ImportOptions)
     placeOf: (channel, startUtcMs) => placeOfValue(read, list, channel, startUtcMs),
     report: {
       timeZone: options.timeZone,
-      files: read.settled.map((file) =>
-        reportOfFile(file, options.timeZone, read.findings, electricityVocabulary),
-      ),
+      files: read.settled.map((file) => reportOfFile(file, read.clock, read.findings, electricityVocabulary)),
       summary: channels.map(summaryOf),
       channels,
     },

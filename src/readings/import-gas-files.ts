@@ -88,7 +88,7 @@ export function importGasFiles(files: readonly InputFile[], options: ImportOptio
     periods,
     report: {
       timeZone: options.timeZone,
-      files: read.settled.map((file) => reportOfFile(file, options.timeZone, read.findings, gasVocabulary)),
+      files: read.settled.map((file) => reportOfFile(file, read.clock, read.findings, gasVocabulary)),
       summary: summaryOf(periods),
     },
   };

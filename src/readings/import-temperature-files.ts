@@ -78,9 +78,7 @@ export function importTemperatureFiles(
     daily: list,
     report: {
       timeZone: options.timeZone,
-      files: read.settled.map((file) =>
-        reportOfFile(file, options.timeZone, read.findings, temperatureVocabulary),
-      ),
+      files: read.settled.map((file) => reportOfFile(file, read.clock, read.findings, temperatureVocabulary)),
       summary: summaryOf(list, mean),
     },
   };

@@ -34,7 +34,20 @@ export function isNoReading(words: string): boolean {
   ) {
     return true;
   }
-  return has(words, 'mpan', 'mprn', 'serial', 'meter id', 'meter number', 'device', 'postcode', 'account');
+  return has(
+    words,
+    'mpan',
+    'mprn',
+    'serial',
+    'id',
+    'row',
+    'no',
+    'nr',
+    'number',
+    'device',
+    'postcode',
+    'account',
+  );
 }
 
 /**

@@ -2,6 +2,7 @@ import { DAY_MS } from '../time/serial.js';
 
 const MONTHS = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec'];
 const MONTH_DAYS = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
+const WEEKDAY = /^(mon|tue|wed|thu|fri|sat|sun)[a-z]*[,.]? +/i;
 const HOUR_MS = 3_600_000;
 const MINUTE_MS = 60_000;
 
@@ -103,6 +104,14 @@ export class StampReader {
     }
   }
 
+  /** Mon, Monday and so on before a date, with or without a comma. */
+  private skipWeekday(): boolean {
+    const match = WEEKDAY.exec(this.text.slice(this.at, this.at + 12));
+    if (match === null) return false;
+    this.at += match[0].length;
+    return true;
+  }
+
   private month(): number {
     const from = this.at;
     while ((this.text.charCodeAt(this.at) | 32) >= 97 && (this.text.charCodeAt(this.at) | 32) <= 122)
@@ -125,6 +134,7 @@ export class StampReader {
     let a = this.digits();
     const aLength = this.at - from;
     if (aLength === 0) {
+      if (this.skipWeekday()) return this.readDate();
       a = this.month();
       if (a === 0 || !this.separator()) return false;
       const dayFrom = this.at;

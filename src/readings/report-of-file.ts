@@ -1,3 +1,5 @@
+import type { ZoneClock } from '../time/zone-clock.js';
+import { isDateOnly } from './draft.js';
 import type { ColumnReport, FileReport } from './file-report.js';
 import type { Findings } from './findings.js';
 import { localText, type Settled } from './series-of-file.js';
@@ -11,15 +13,15 @@ const ORDER_NAMES = { dmy: 'day first', mdy: 'month first', ymd: 'year first' };
  * Says what was understood of a file.
  *
  * @param file the file, settled
- * @param timeZone the home's zone
+ * @param clock clock of the home
  * @param findings what was found
  * @param vocabulary channels of the reader
  * @returns the file's part of the report
- * @example reportOfFile(settled, 'Europe/London', findings, electricityVocabulary).stamp // 'start of the interval'
+ * @example reportOfFile(settled, clock, findings, electricityVocabulary).stamp // 'start of the interval'
  */
 export function reportOfFile<C extends string>(
   file: Settled<C>,
-  timeZone: string,
+  clock: ZoneClock,
   findings: Findings,
   vocabulary: Vocabulary<C>,
 ): FileReport {
@@ -33,6 +35,15 @@ export function reportOfFile<C extends string>(
     if (stamps.ms[i]! < first) first = stamps.ms[i]!;
     if (stamps.ms[i]! > last) last = stamps.ms[i]!;
   }
+  const dayOnly = isDateOnly(draft) || draft.stamps.period !== undefined;
+  const text = (ms: number): string => {
+    const utcMs = stamps.instants
+      ? ms
+      : file.fixedOffsetMinutes === undefined
+        ? undefined
+        : ms - file.fixedOffsetMinutes * 60_000;
+    return localText(utcMs === undefined ? ms : clock.localMsAt(utcMs)).slice(0, dayOnly ? 10 : 16);
+  };
   return {
     file: table.file,
     encoding: table.encoding,
@@ -43,7 +54,7 @@ export function reportOfFile<C extends string>(
     rows: columns.rows.length,
     columns: columnReports(file, name, vocabulary),
     unusedColumns: values.unused.map(name),
-    clock: clockText(file, timeZone),
+    clock: clockText(file, clock.timeZone),
     stamp: register
       ? 'moment of the read'
       : slots !== undefined
@@ -59,8 +70,8 @@ export function reportOfFile<C extends string>(
             ? 'day and month the same number'
             : 'as in the other files of this export',
     interval: intervalText(stepMs, vocabulary, file),
-    from: localText(first),
-    to: localText(last),
+    from: text(first),
+    to: text(last),
     assumptions: [...values.assumptions, ...findings.assumptionsOf(draft.index)],
     findings: findings.of(draft.index),
   };

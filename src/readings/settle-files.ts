@@ -48,9 +48,10 @@ export function readSeries<C extends string>(
   const findings = new Findings(drafts.map((draft) => draft.table));
   const orders = settleOrders(drafts);
   const stamps = drafts.map((draft, i) => readStamps(draft, orders[i]));
+  const snapped = stamps.map((one, i) => snapToGrid(one, drafts[i]!, findings));
   const clock = clockOver(options.timeZone, stamps);
   const steps = settleSteps(drafts, stamps, findings);
-  const positions = settlePositions(drafts, stamps, steps, clock, findings);
+  const positions = settlePositions(drafts, stamps, steps, snapped, clock, findings);
   const settled = drafts.map(
     (draft, i): Settled<C> => ({
       draft,
@@ -129,6 +130,33 @@ function settleOrders<C extends string>(drafts: readonly Draft<C>[]): (DateOrder
   });
 }
 
+const GRID_MS = 5 * MINUTE_MS;
+
+/**
+ * Moves stamps such as 00:29:59 or 00:30:01 to the five minutes that they stand next to, where all of a file stand so.
+ * Returns 1 where every stamp that moved moved forward, as ends written as the last second do; -1 where not; 0 where none moved.
+ */
+function snapToGrid<C extends string>({ ms, endMs }: Stamps, draft: Draft<C>, findings: Findings): number {
+  const off = (at: number): number => at - Math.round(at / GRID_MS) * GRID_MS;
+  // An end written as the last second (23:59:59) is the next midnight.
+  if (endMs?.every((at) => Math.abs(off(at)) <= MINUTE_MS))
+    for (let i = 0; i < endMs.length; i++) endMs[i] = endMs[i]! - off(endMs[i]!);
+  const first = ms.findIndex((at) => off(at) !== 0);
+  if (first < 0 || ms.some((at) => Math.abs(off(at)) > MINUTE_MS)) return 0;
+  let forward = true;
+  for (let i = 0; i < ms.length; i++) {
+    const by = off(ms[i]!);
+    if (by >= 0) forward = false;
+    ms[i] = ms[i]! - by;
+  }
+  const line = draft.table.lineOf(draft.columns.rows[first]!);
+  findings.assume(
+    draft.index,
+    `stamps up to a minute off are read as the nearest five minutes, first on line ${line}`,
+  );
+  return forward ? 1 : -1;
+}
+
 function clockOver(timeZone: string, stamps: readonly Stamps[]): ZoneClock {
   let first = Number.POSITIVE_INFINITY;
   let last = Number.NEGATIVE_INFINITY;
@@ -181,6 +209,7 @@ function settlePositions<C extends string>(
   drafts: readonly Draft<C>[],
   stamps: readonly Stamps[],
   steps: readonly number[],
+  snapped: readonly number[],
   clock: ZoneClock,
   findings: Findings,
 ): StampPosition[] {
@@ -189,6 +218,13 @@ function settlePositions<C extends string>(
     if (slots !== undefined) return 'start';
     if (draft.stamps.period !== undefined) return 'start';
     if (draft.stamps.position !== undefined) return draft.stamps.position;
+    if (snapped[i]! > 0) {
+      findings.assume(
+        i,
+        'stamps mark the end of the interval, as they stand just before it (--stamp start says otherwise)',
+      );
+      return 'end';
+    }
     // A value of a day or a month is of the day or month that it names.
     if (steps[i]! >= DAY_MS) return 'start';
     const span = { firstMs: Number.POSITIVE_INFINITY, lastMs: Number.NEGATIVE_INFINITY, has24: false };

@@ -193,7 +193,13 @@ function chooseChannels<C extends string>(
     }
   }
   if (chosen.size > 0) return chosen;
-  const unnamed = rest.filter((i) => !isNoReading(headerWords(header[i]!)));
+  const unknown = rest.filter((i) => !isNoReading(headerWords(header[i]!)));
+  // Of several, the one that states a unit of energy (or volume, temperature) is the reading.
+  const withUnit = unknown.filter((i) => {
+    const unit = unitIn(header[i]!);
+    return unit !== undefined && vocabulary.quantities(vocabulary.fallback).includes(unit.quantity);
+  });
+  const unnamed = withUnit.length === 1 ? withUnit : unknown;
   if (unnamed.length !== 1) throw askForChannels(table, columns, unnamed);
   const column = unnamed[0]!;
   chosen.set(column, loneChannel(table, header[column]!, options, vocabulary, assumptions));

@@ -130,6 +130,15 @@ describe('finer and coarser', () => {
       importGas(['From,To,Gas kWh', '2025-01-01,2025-12-31,12000']).report.files[0]!.assumptions,
     ).toEqual(['the end date is the last day of its period']);
   });
+  test('an end written as the last second is the next midnight', () => {
+    const { periods, report } = importGas([
+      'From,To,Gas kWh',
+      '2026-01-01 00:00:00,2026-01-31 23:59:59,500',
+      '2026-02-01 00:00:00,2026-02-28 23:59:59,400',
+    ]);
+    expect(periods.map((p) => p.toSerial - p.fromSerial)).toEqual([31, 28]);
+    expect(report.files[0]!.findings).toEqual([]);
+  });
   test('one line with both ends', () => {
     expect(texts(['From,To,Gas kWh', '2025-01-01 00:00,2026-01-01 00:00,12000'])).toEqual([
       '2025-01-01..2026-01-01 12000 kWh',

@@ -123,6 +123,33 @@ const SHAPES: Shape[] = [
     lines: ['To,From,Import kWh', ...rows(ISO.map((s, i) => `${ISO_END[i]},${s}`))],
   },
   { shape: 'end in the header', lines: ['interval end,import kWh', ...rows(ISO_END)] },
+  {
+    shape: 'end written as the last second',
+    lines: [
+      'when,import kWh',
+      ...rows(['2026-01-25 00:29:59', '2026-01-25 00:59:59', '2026-01-25 01:29:59', '2026-01-25 01:59:59']),
+    ],
+  },
+  {
+    shape: 'weekday before the date',
+    lines: [
+      'start,import kWh',
+      ...rows([
+        'Sun 25 Jan 2026 00:00',
+        'Sun 25 Jan 2026 00:30',
+        '"Sunday, 25 Jan 2026 01:00"',
+        'Sun 25/01/2026 01:30',
+      ]),
+    ],
+  },
+  {
+    shape: 'a number of the line beside the values',
+    lines: ['id,start,kWh', ...ISO.map((s, i) => `${i + 1},${s},${KWH[i]}`)],
+  },
+  {
+    shape: 'blanks around cells and before quotation marks',
+    lines: ['start, "import kWh"', ...ISO.map((s, i) => `"${s}", "${KWH[i]}"`)],
+  },
   { shape: 'end said by option', lines: ['when,import kWh', ...rows(ISO_END)], options: { stamp: 'end' } },
   {
     shape: 'semicolons and decimal commas',
