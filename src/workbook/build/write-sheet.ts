@@ -10,6 +10,9 @@ const TABS = {
   notes: 'FFBFC7CF',
 } as const;
 
+/** Points; a title needs more than the usual row. */
+const TITLE_HEIGHT = 30;
+
 /** Columns longer than this are written as one row here; the rest is added to the package afterwards. */
 export const LONG_COLUMN_ROWS = 1000;
 
@@ -42,6 +45,7 @@ export function writeSheet(workbook: ExcelJS.Workbook, model: SheetModel, result
   });
   for (const [letters, width] of Object.entries(model.widths)) sheet.getColumn(letters).width = width;
   for (const column of model.inputColumns) sheet.getColumn(column.letters).style = styleOf(column.style);
+  sheet.getRow(1).height = TITLE_HEIGHT;
   for (const [row, height] of Object.entries(model.heights ?? {})) sheet.getRow(Number(row)).height = height;
   for (const cell of model.cells) writeCell(workbook, sheet, cell, results);
   for (const column of model.formulaColumns) writeColumn(sheet, column, results);

@@ -2,6 +2,12 @@ import type { ClockRows, ReadingRows, WorkbookInputs } from '../inputs/workbook-
 import { DAY_ROWS, READING_ROWS } from '../layout.js';
 import { monthsApart } from './calendar-parts.js';
 
+/**
+ * Half a minute, in days, added to a time before it is looked up among the clock changes: a program that stores 15
+ * digits moves both by less, and without it a half-hour that starts at a change could miss it.
+ */
+export const LOOK_UP_MARGIN_DAYS = 1 / 2880;
+
 /** What is wrong with a row of readings. */
 export const PROBLEM = {
   none: 0,
@@ -123,8 +129,9 @@ function placeInTime(lines: HalfHourLines, readings: ReadingRows, clock: ClockRo
 
 /** Row (from 1) of the last clock change at or before a wall-clock time. */
 function clockRowAt(clock: ClockRows, start: number): number {
+  const latest = start + LOOK_UP_MARGIN_DAYS;
   let row = clock.fromLocalSerial.length;
-  while (row > 1 && clock.fromLocalSerial[row - 1]! > start) row--;
+  while (row > 1 && clock.fromLocalSerial[row - 1]! > latest) row--;
   return row;
 }
 

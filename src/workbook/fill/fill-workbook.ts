@@ -9,8 +9,8 @@ import {
 import { columnNumber, parseCell } from '../cell-address.js';
 import { evaluateWorkbook } from '../evaluate/evaluate-workbook.js';
 import type { WorkbookResults } from '../evaluate/workbook-results.js';
-import { checkInputs } from '../inputs/check-inputs.js';
-import { readCells } from '../inputs/read-cells.js';
+import { checkInputs, checkTimeZone } from '../inputs/check-inputs.js';
+import { inputValue, readCells } from '../inputs/read-cells.js';
 import { assertOurWorkbook, readInputs } from '../inputs/read-inputs.js';
 import type { ReadingRows, WorkbookInputs } from '../inputs/workbook-inputs.js';
 import { FIRST_ROW, SHEETS } from '../layout.js';
@@ -44,7 +44,7 @@ export interface FillResult {
   /** The workbook as a file; the very bytes given where nothing changed. */
   bytes: Uint8Array;
   results: WorkbookResults;
-  /** Half-hours given that the workbook held already, with the same values. */
+  /** Values given that the workbook held already. */
   duplicates: number;
   /** Values that were replaced. */
   replaced: number;
@@ -81,10 +81,7 @@ export function fillWorkbook(
   const before = readInputs(workbook);
   checkInputs(before, file);
   const zoned = withTimeZone(before, incoming?.readings.timeZone ?? options.timeZone, file);
-  const held = readingsOfWorkbook(zoned, file);
-  const sources = [held, incoming].filter((source) => source !== undefined);
-  const merged: MergedReadings | undefined =
-    sources.length === 0 ? undefined : mergeReadings(sources, options.onConflict ?? 'refuse');
+  const merged = mergedReadings(zoned, before, incoming, file, options.onConflict);
   const readings = merged === undefined ? zoned.readings : readingRowsOf(merged.readings, file);
   const inputs = { ...zoned, readings };
 
@@ -102,11 +99,10 @@ export function fillWorkbook(
   for (const sheet of workbook.sheetNames()) {
     const cells = owned.get(sheet.toLowerCase());
     const edited = workbook.editSheet(sheet, {
-      inputs: inputColumnsOf(sheet, inputs),
+      inputs: inputColumnsOf(sheet, inputs, before.readings),
       cached: (row, column) => {
-        if (altered.length > 0) return DROP;
         const value = cells?.valueAt(row, column);
-        if (value !== undefined) return value ?? '';
+        if (value !== undefined) return altered.length > 0 ? DROP : (value ?? '');
         // A formula typed into an input cell gave the value that was just worked with.
         return inputCells.has(`${sheet.toLowerCase()}!${cellName(row, column)}`) ? undefined : DROP;
       },
@@ -120,10 +116,32 @@ export function fillWorkbook(
     results,
     duplicates: merged?.duplicates ?? 0,
     replaced: merged?.replaced ?? 0,
-    addedHalfHours: readings.count - before.readings.count,
+    addedHalfHours: merged?.added ?? 0,
     ...counts,
     altered,
   };
+}
+
+/**
+ * The readings that the workbook holds from now on.
+ *
+ * @returns undefined where the rows stay as they are: without files they are worked with as they stand, right or
+ *   wrong, as the spreadsheet does
+ */
+function mergedReadings(
+  inputs: WorkbookInputs,
+  before: WorkbookInputs,
+  incoming: SourcedReadings | undefined,
+  file: string,
+  onConflict: OnConflict = 'refuse',
+): (MergedReadings & { added: number }) | undefined {
+  if (incoming === undefined && inputs.clockTimeZone === before.clockTimeZone) return undefined;
+  const held = readingsOfWorkbook(inputs, file);
+  const sources = [held, incoming].filter((source) => source !== undefined);
+  if (sources.length === 0) return undefined;
+  const merged = mergeReadings(sources, onConflict);
+  const heldHalfHours = held === undefined ? 0 : mergeReadings([held]).readings.startUtcMs.length;
+  return { ...merged, added: merged.readings.startUtcMs.length - heldHalfHours };
 }
 
 /** Sheet and name of every input cell of the model. */
@@ -147,12 +165,9 @@ export function workbookTimeZone(bytes: Uint8Array, file: string): string {
   const workbook = openWorkbookPackage(bytes, file);
   assertOurWorkbook(workbook);
   const cell = CELL.timeZone.replace(/^.*!/, '').replaceAll('$', '');
-  const zone = readCells(workbook, SHEETS.home).get(cell);
-  if (typeof zone === 'string') return zone;
-  throw new InputError('the time zone is missing', 'Give an IANA name such as Europe/London.', {
-    file,
-    line: `${SHEETS.home}!${cell}`,
-  });
+  const zone = inputValue(readCells(workbook, SHEETS.home), cell, { file, sheet: SHEETS.home });
+  checkTimeZone(zone, file);
+  return zone;
 }
 
 function assertUsualDates(workbook: WorkbookPackage): void {
@@ -186,10 +201,10 @@ function withTimeZone(inputs: WorkbookInputs, timeZone: string | undefined, file
   };
 }
 
-function inputColumnsOf(sheet: string, inputs: WorkbookInputs): InputColumn[] {
+function inputColumnsOf(sheet: string, inputs: WorkbookInputs, heldRows: ReadingRows): InputColumn[] {
   switch (sheet.toLowerCase()) {
     case SHEETS.readings.toLowerCase():
-      return readingColumns(inputs.readings);
+      return inputs.readings === heldRows ? [] : readingColumns(inputs.readings, heldRows);
     case SHEETS.home.toLowerCase():
       return [single(CELL.timeZone, inputs.home.timeZone as string)];
     case SHEETS.clock.toLowerCase():
@@ -199,11 +214,13 @@ function inputColumnsOf(sheet: string, inputs: WorkbookInputs): InputColumn[] {
   }
 }
 
-function readingColumns(readings: ReadingRows): InputColumn[] {
+function readingColumns(readings: ReadingRows, heldRows: ReadingRows): InputColumn[] {
+  // Rows move together where blank ones stood between: what is left below is cleared.
+  const count = Math.max(readings.count, heldRows.count);
   const column = (letters: string, values: Float64Array): InputColumn => ({
     column: columnNumber(letters),
     firstRow: FIRST_ROW,
-    values: values.subarray(0, readings.count),
+    values: values.subarray(0, count),
     nan: 'blank',
   });
   return [
@@ -215,9 +232,11 @@ function readingColumns(readings: ReadingRows): InputColumn[] {
     {
       column: columnNumber(READING.mark),
       firstRow: FIRST_ROW,
-      values: Array.from(readings.estimated.subarray(0, readings.count), (mark) =>
-        mark === 1 ? 'E' : undefined,
-      ),
+      values: Array.from({ length: count }, (_, row) => {
+        const isMarked = heldRows.estimated[row] === 1;
+        if (readings.estimated[row] === 1) return isMarked ? undefined : 'E';
+        return isMarked ? null : undefined;
+      }),
     },
   ];
 }

@@ -26,19 +26,7 @@ import { hasName, saysYes, type TariffCells, type WorkbookInputs } from './workb
 export function checkInputs(inputs: WorkbookInputs, file: string): (Tariff | undefined)[] {
   const placeAt = (reference: string): Place => ({ file, line: reference.replaceAll('$', '') });
   const { home } = inputs;
-  if (typeof home.timeZone !== 'string') {
-    throw new InputError(
-      'the time zone is missing',
-      'Give an IANA name such as Europe/London.',
-      placeAt(CELL.timeZone),
-    );
-  }
-  try {
-    assertTimeZone(home.timeZone);
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    throw new InputError(error.found, error.whatToDo, placeAt(CELL.timeZone));
-  }
+  checkTimeZone(home.timeZone, file);
   requireNumber(home.vatShare, 'VAT', placeAt(CELL.vatShare));
   validateVatShare(home.vatShare as number, placeAt(CELL.vatShare));
   requireNumber(home.largestHalfHourKwh, 'largest plausible half-hour', placeAt(CELL.largestHalfHour));
@@ -53,6 +41,26 @@ export function checkInputs(inputs: WorkbookInputs, file: string): (Tariff | und
   );
   checkNames(inputs, file);
   return tariffs;
+}
+
+/**
+ * Makes sure that the home's time zone is one.
+ *
+ * @param zone as the cell holds it
+ * @param file name of the workbook, for messages
+ * @throws InputError when it is missing or unknown
+ */
+export function checkTimeZone(zone: CellValue, file: string): asserts zone is string {
+  const place = { file, line: CELL.timeZone.replaceAll('$', '') };
+  if (typeof zone !== 'string') {
+    throw new InputError('the time zone is missing', 'Give an IANA name such as Europe/London.', place);
+  }
+  try {
+    assertTimeZone(zone);
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    throw new InputError(error.found, error.whatToDo, place);
+  }
 }
 
 function checkNames(inputs: WorkbookInputs, file: string): void {

@@ -1,4 +1,4 @@
-import { InputError } from '../../errors.js';
+import { InputError, type Place } from '../../errors.js';
 import { CHANNELS } from '../../readings/channels.js';
 import { columnNumber } from '../cell-address.js';
 import { FIRST_ROW, LAST_READING_ROW, SHEETS } from '../layout.js';
@@ -26,7 +26,12 @@ export function readReadings(workbook: WorkbookPackage): ReadingRows {
   const shift = workbook.date1904 ? DAYS_1904 : 0;
   const reader = workbook.readSheet(SHEETS.readings);
   while (reader.next()) {
-    if (reader.row < FIRST_ROW || !reader.hasValue || reader.column > markColumn) continue;
+    if (reader.row < FIRST_ROW || reader.column > markColumn) continue;
+    if (!reader.hasValue) {
+      if (reader.hasFormula)
+        refuseUncalculated({ file: workbook.fileName, line: `${SHEETS.readings}!${reader.name}` });
+      continue;
+    }
     const row = reader.row - FIRST_ROW;
     if (reader.row > LAST_READING_ROW) {
       throw new InputError(
@@ -49,4 +54,12 @@ export function readReadings(workbook: WorkbookPackage): ReadingRows {
     else byColumn.get(reader.column)![row] = number;
   }
   return rows;
+}
+
+function refuseUncalculated(place: Place): never {
+  throw new InputError(
+    'the cell holds a formula without a result',
+    'Open the workbook in a spreadsheet program and save it, or type the value.',
+    place,
+  );
 }

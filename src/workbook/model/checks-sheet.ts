@@ -47,7 +47,7 @@ export function checksSheet(): SheetModel {
   return {
     name: SHEETS.checks,
     tab: 'answer',
-    widths: { A: 52, B: 12, C: 12, D: 90 },
+    widths: { A: 56, B: 9, C: 9, D: 84 },
     freeze: { columns: 0, rows: HEADER_ROW },
     protected: true,
     landscape: true,

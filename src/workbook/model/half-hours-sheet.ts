@@ -1,5 +1,5 @@
 import { absolute, sheetPrefix } from '../cell-address.js';
-import { EARLIEST_SERIAL, LATEST_SERIAL } from '../evaluate/half-hour-lines.js';
+import { EARLIEST_SERIAL, LATEST_SERIAL, LOOK_UP_MARGIN_DAYS } from '../evaluate/half-hour-lines.js';
 import type { WorkbookResults } from '../evaluate/workbook-results.js';
 import {
   BANDS,
@@ -79,7 +79,8 @@ function sharedColumns(): FormulaColumn[] {
       'row',
       'Row of the clock sheet that holds at this time',
       'integer',
-      (r) => `IF($${H.start}${r}=0,0,MATCH($${H.start}${r},${clockColumn(CLOCK.from)},1))`,
+      (r) =>
+        `IF($${H.start}${r}=0,0,MATCH($${H.start}${r}+1/${1 / LOOK_UP_MARGIN_DAYS},${clockColumn(CLOCK.from)},1))`,
       (r) => lines(r).clockRow,
     ),
     column(

@@ -244,7 +244,7 @@ export function tariffsSheet(start: readonly TariffCells[], todaysTariff: CellVa
   return {
     name: SHEETS.tariffs,
     tab: 'input',
-    widths: { A: 44, B: 22, ...Object.fromEntries(tariffs.map((t) => [tariffLetters(t), 17])) },
+    widths: { A: 42, B: 20, ...Object.fromEntries(tariffs.map((t) => [tariffLetters(t), 15])) },
     heights: { [T.sentence]: 24, [T.name]: 34 },
     freeze: { columns: 2, rows: T.rank },
     protected: true,

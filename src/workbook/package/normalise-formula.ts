@@ -8,7 +8,8 @@ import { type FormulaToken, formulaTokens } from './formula-tokens.js';
  *   LibreOffice TRUE and FALSE become TRUE() and FALSE(); numbers keep 15 digits; quotes of a sheet name are dropped
  *               where not needed; unknown names in lower case; the comma of a union becomes ~
  *   Gnumeric    spaces are dropped; numbers get 21 digits; --A1 becomes -(-A1) and -A1^2 becomes (-A1)^2; the prefix
- *               _xlfn. is dropped or becomes _xlfngnumeric.; statistical functions get the names of 2010; Q1!A1 is quoted
+ *               _xlfn. is dropped or becomes _xlfngnumeric.; statistical functions get the names of 2010; Q1!A1 is quoted;
+ *               a range of one cell, A1:A1, becomes the cell
  */
 
 const newerNames: Record<string, string> = {
@@ -100,6 +101,20 @@ function withoutConstantCalls(tokens: readonly FormulaToken[]): FormulaToken[] {
   return kept;
 }
 
+/** A range from a cell to itself as the cell. */
+function withoutOneCellRanges(tokens: readonly FormulaToken[]): FormulaToken[] {
+  const kept: FormulaToken[] = [];
+  for (let index = 0; index < tokens.length; index++) {
+    const token = tokens[index] as FormulaToken;
+    kept.push(token);
+    const isRange =
+      token.kind === 'cell' && tokens[index - 1]?.text !== ':' && tokens[index + 1]?.text === ':';
+    const isOneCell = tokens[index + 2]?.kind === 'cell' && tokens[index + 2]?.text === token.text;
+    if (isRange && isOneCell && tokens[index + 3]?.text !== ':') index += 2;
+  }
+  return kept;
+}
+
 /** Offset of the parenthesis that closes the one at `open`, or -1. */
 function closingAt(tokens: readonly FormulaToken[], open: number): number {
   let depth = 0;
@@ -158,7 +173,7 @@ function withoutSignParentheses(tokens: FormulaToken[]): FormulaToken[] {
  */
 export function normaliseFormula(formula: string): string {
   const tokens = withoutIdleSpaces(formulaTokens(formula)).map(canonical);
-  return withoutSignParentheses(withoutConstantCalls(tokens))
+  return withoutSignParentheses(withoutOneCellRanges(withoutConstantCalls(tokens)))
     .map(({ text }) => text)
     .join('');
 }

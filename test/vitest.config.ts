@@ -1,0 +1,14 @@
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  root: fileURLToPath(new URL('..', import.meta.url)),
+  test: {
+    include: ['test/**/*.test.ts'],
+    // Real spreadsheet programs on a small machine: generous limits, few at a time.
+    testTimeout: 180_000,
+    hookTimeout: 180_000,
+    maxWorkers: 2,
+    pool: 'forks',
+  },
+});
