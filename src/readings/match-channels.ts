@@ -124,20 +124,17 @@ export const matchElectricityChannel: MatchHeader<Channel> = (header) => {
 };
 
 /**
- * The channel that a file's name speaks of, for a file whose column does not say.
+ * The channel that a title or the name of a file speaks of, for a file whose column does not say.
  *
- * @param name file name
+ * @param text title, or file name without folder and ending
  * @param match how headers are matched
- * @returns the channel, undefined where the name says nothing sure
- * @example channelOfFileName('data/solar-2026.csv', matchElectricityChannel) // 'solarKwh'
+ * @returns the channel, undefined where the text says nothing sure
+ * @example channelOfTitle('solar-2026', matchElectricityChannel) // 'solarKwh'
  */
-export function channelOfFileName<C extends string>(name: string, match: MatchHeader<C>): C | undefined {
-  const base = name
-    .split(/[\\/]/)
-    .at(-1)!
-    .replace(/\.[^.]*$/, '')
-    .replace(/\d+/g, ' ');
-  return match(base)?.channel;
+export function channelOfTitle<C extends string>(text: string, match: MatchHeader<C>): C | undefined {
+  const words = headerWords(text.replace(/\d+/g, ' '));
+  if (has(words, 'import', 'imports', 'consumption') && has(words, 'export', 'exports')) return undefined;
+  return match(words)?.channel;
 }
 
 const CHANNEL_NAME = /kwh$/i;

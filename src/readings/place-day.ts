@@ -87,7 +87,7 @@ function cellsOf(day: DayLine): Cell[] {
   );
   // A line may go on beyond the last header: the 49th and 50th half-hour of an autumn day.
   const last = slots.columns.at(-1)!;
-  if (last === Math.max(...slots.columns)) {
+  if (slots.goesOn) {
     for (let column = last + 1; column < row.length; column++) {
       const text = row[column]!;
       const startMinutes = (cells.at(-1)?.startMinutes ?? 0) + slots.stepMinutes;

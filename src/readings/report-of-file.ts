@@ -28,7 +28,7 @@ export function reportOfFile<C extends string>(
   const { draft, stamps, stepMs, position } = file;
   const { table, columns, values, dates, slots, options } = draft;
   const name = (i: number): string => (columns.header[i] ? `"${columns.header[i]}"` : `column ${i + 1}`);
-  const register = values.values.some((column) => column.register === true);
+  const register = values.values.every((column) => column.register === true);
   let first = Number.POSITIVE_INFINITY;
   let last = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < stamps.ms.length; i++) {
@@ -72,7 +72,11 @@ export function reportOfFile<C extends string>(
     interval: intervalText(stepMs, vocabulary, file),
     from: text(first),
     to: text(last),
-    assumptions: [...values.assumptions, ...findings.assumptionsOf(draft.index)],
+    assumptions: [
+      ...values.assumptions,
+      ...(file.positionAssumed === undefined || register ? [] : [file.positionAssumed]),
+      ...findings.assumptionsOf(draft.index),
+    ],
     findings: findings.of(draft.index),
   };
 }

@@ -20,6 +20,8 @@ export interface Settled<C extends string> {
   draft: Draft<C>;
   stamps: Stamps;
   position: StampPosition;
+  /** Why the position was taken, where nothing states it. */
+  positionAssumed: string | undefined;
   stepMs: number;
   decimalMark: DecimalMark;
   /** Offset of stamps without one, minutes; undefined for the home's clock. */
@@ -94,7 +96,10 @@ function seriesOfLines<C extends string>(
     for (const column of draft.values.values) {
       const cells = { utcMs, records, columns: undefined };
       const channel = group.channel ?? column.channel;
-      result.push(toSeries(settled, { ...column, channel }, cells, shift, findings));
+      const series = toSeries(settled, { ...column, channel }, cells, shift, findings);
+      // What the numbers settled is kept for the report.
+      if (column.register === 'ask') column.register = series.kind === 'register';
+      result.push(series);
     }
   }
   return result;

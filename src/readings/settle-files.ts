@@ -9,7 +9,7 @@ import { readStamps, type Stamps } from './read-stamps.js';
 import { mergeSeries, type Series, type Twice } from './series.js';
 import { type Settled, seriesOfFile } from './series-of-file.js';
 import { askForDateOrder } from './settle-date-order.js';
-import { positionFromSpan, usualStepMs } from './settle-interval.js';
+import { positionFromSpan, type StampSpan, usualStepMs } from './settle-interval.js';
 import type { Vocabulary } from './vocabulary.js';
 
 const MINUTE_MS = 60_000;
@@ -51,12 +51,12 @@ export function readSeries<C extends string>(
   const snapped = stamps.map((one, i) => snapToGrid(one, drafts[i]!, findings));
   const clock = clockOver(options.timeZone, stamps);
   const steps = settleSteps(drafts, stamps, findings);
-  const positions = settlePositions(drafts, stamps, steps, snapped, clock, findings);
+  const positions = settlePositions(drafts, stamps, steps, snapped, clock);
   const settled = drafts.map(
     (draft, i): Settled<C> => ({
       draft,
       stamps: stamps[i]!,
-      position: positions[i]!,
+      ...positions[i]!,
       stepMs: steps[i]!,
       decimalMark: decimalMarkOf(draft),
       fixedOffsetMinutes: fixedOffsetOf(draft),
@@ -205,63 +205,57 @@ function settleSteps<C extends string>(
   });
 }
 
+type Position = Pick<Settled<string>, 'position' | 'positionAssumed'>;
+
 function settlePositions<C extends string>(
   drafts: readonly Draft<C>[],
   stamps: readonly Stamps[],
   steps: readonly number[],
   snapped: readonly number[],
   clock: ZoneClock,
-  findings: Findings,
-): StampPosition[] {
+): Position[] {
+  const stated = (position: StampPosition): Position => ({ position, positionAssumed: undefined });
+  const assumed = (position: StampPosition, why: string): Position => {
+    const other = position === 'start' ? 'end' : 'start';
+    return {
+      position,
+      positionAssumed: `stamps mark the ${position} of the interval, ${why} (--stamp ${other} says otherwise)`,
+    };
+  };
   return drafts.map((draft, i) => {
-    const { slots } = draft;
-    if (slots !== undefined) return 'start';
-    if (draft.stamps.period !== undefined) return 'start';
-    if (draft.stamps.position !== undefined) return draft.stamps.position;
-    if (snapped[i]! > 0) {
-      findings.assume(
-        i,
-        'stamps mark the end of the interval, as they stand just before it (--stamp start says otherwise)',
-      );
-      return 'end';
-    }
+    if (draft.slots !== undefined || draft.stamps.period !== undefined) return stated('start');
+    if (draft.stamps.position !== undefined) return stated(draft.stamps.position);
+    if (snapped[i]! > 0) return assumed('end', 'as they stand just before it');
     // A value of a day or a month is of the day or month that it names.
-    if (steps[i]! >= DAY_MS) return 'start';
-    const span = { firstMs: Number.POSITIVE_INFINITY, lastMs: Number.NEGATIVE_INFINITY, has24: false };
-    drafts.forEach((other, k) => {
-      if (other.signature !== draft.signature) return;
-      const { ms, instants, has24 } = stamps[k]!;
-      const fixed = fixedOffsetOf(other);
-      for (let j = 0; j < ms.length; j++) {
-        const utc = instants ? ms[j]! : fixed === undefined ? undefined : ms[j]! - fixed * MINUTE_MS;
-        const local = utc === undefined ? ms[j]! : clock.localMsAt(utc);
-        if (local < span.firstMs) span.firstMs = local;
-        if (local > span.lastMs) span.lastMs = local;
-      }
-      span.has24 ||= has24;
-    });
+    if (steps[i]! >= DAY_MS) return stated('start');
+    const span = spanOfExport(draft, drafts, stamps, clock);
     const shown = positionFromSpan(span, steps[i]!);
+    if (shown === undefined) return assumed('start', 'as nothing says which');
     const [first, last] = [span.firstMs, span.lastMs].map((ms) => new Date(ms).toISOString().slice(11, 16));
-    if (shown === 'end') {
-      findings.assume(
-        i,
-        `stamps mark the end of the interval, as they run from ${first} to ${span.has24 ? '24:00' : last} (--stamp start says otherwise)`,
-      );
-      return 'end';
-    }
-    if (shown === 'start') {
-      findings.assume(
-        i,
-        `stamps mark the start of the interval, as they run from ${first} to ${last} (--stamp end says otherwise)`,
-      );
-      return 'start';
-    }
-    findings.assume(
-      i,
-      'stamps mark the start of the interval, as nothing says which (--stamp end says otherwise)',
-    );
-    return 'start';
+    return assumed(shown, `as they run from ${first} to ${span.has24 ? '24:00' : last}`);
   });
+}
+
+/** First and last wall-clock stamp over all files of the same export: a cut of it shows neither. */
+function spanOfExport<C extends string>(
+  draft: Draft<C>,
+  drafts: readonly Draft<C>[],
+  stamps: readonly Stamps[],
+  clock: ZoneClock,
+): StampSpan {
+  const span = { firstMs: Number.POSITIVE_INFINITY, lastMs: Number.NEGATIVE_INFINITY, has24: false };
+  drafts.forEach((other, k) => {
+    if (other.signature !== draft.signature) return;
+    const { ms, instants, has24 } = stamps[k]!;
+    const offset = instants ? 0 : fixedOffsetOf(other);
+    for (let j = 0; j < ms.length; j++) {
+      const local = offset === undefined ? ms[j]! : clock.localMsAt(ms[j]! - offset * MINUTE_MS);
+      if (local < span.firstMs) span.firstMs = local;
+      if (local > span.lastMs) span.lastMs = local;
+    }
+    span.has24 ||= has24;
+  });
+  return span;
 }
 
 function decimalMarkOf<C extends string>(draft: Draft<C>): DecimalMark {

@@ -3,8 +3,10 @@ import type { StampColumns } from './stamp-columns.js';
 
 /** Columns of a table with one line a day. */
 export interface SlotColumns {
-  /** First column of values; a line may go on beyond the last header. */
+  /** First column of values. */
   first: number;
+  /** Whether a line may go on with values beyond the last column: not where a named column follows. */
+  goesOn: boolean;
   /** Columns of values, in order. */
   columns: number[];
   /** Wall-clock start of each column in its day, minutes; from the header, or from the column's place. */
@@ -66,6 +68,7 @@ export function findSlotColumns(
   });
   return {
     first: slots[0]!.column,
+    goesOn: columns.header.slice(slots.at(-1)!.column + 1).every((text) => text === ''),
     columns: slots.map((slot) => slot.column),
     startMinutes,
     extra,

@@ -62,7 +62,8 @@ const MONEY = '(?:£|gbp|€|eur|\\$|usd|aud)';
  */
 export function unitIn(text: string): Unit | undefined {
   const lower = text.toLowerCase();
-  if (/(\bp|pence|\bc|cents?|ct|öre|øre)\s*(\/|per)\s*kwh/.test(lower)) return named('p/kWh');
+  if (/((^|[^a-z])[pc]|pence|cents?|ct|öre|øre)[\s_]*(\/|per|_| )[\s_]*kwh/.test(lower))
+    return named('p/kWh');
   if (new RegExp(`${MONEY}\\s*(/|per)\\s*kwh`).test(lower)) return named('GBP/kWh');
   if (new RegExp(`${MONEY}\\s*(/|per)\\s*mwh`).test(lower)) return named('GBP/MWh');
   if (/\bpence\b|pence$/i.test(text)) return named('p/kWh');

@@ -1,7 +1,7 @@
 import { InputError } from '../errors.js';
 import type { Columns } from './find-header.js';
 import type { FileOptions } from './import-options.js';
-import { channelNamed, channelOfFileName, headerWords, isNoReading } from './match-channels.js';
+import { channelNamed, channelOfTitle, headerWords, isNoReading } from './match-channels.js';
 import type { Table } from './read-table.js';
 import { findColumn, type StampColumns } from './stamp-columns.js';
 import { type Unit, unitIn, unitNamed } from './units.js';
@@ -102,7 +102,7 @@ export function findValueColumns<C extends string>(
   if (slots !== undefined) {
     const channel = channelColumn
       ? vocabulary.fallback
-      : loneChannel(table, '', options, vocabulary, assumptions);
+      : loneChannel(table, columns, '', options, vocabulary, assumptions);
     chosen = new Map([[slots[0]!, channel]]);
   } else if (channelColumn !== undefined) {
     const candidates = numeric.filter((i) => !isNoReading(headerWords(header[i]!)));
@@ -121,7 +121,15 @@ export function findValueColumns<C extends string>(
     return {
       column,
       channel,
-      ...unitOf(text, channel, unitCells?.unit, options, vocabulary, assumptions),
+      ...unitOf(
+        text,
+        slots === undefined ? text : '',
+        channel,
+        unitCells?.unit,
+        options,
+        vocabulary,
+        assumptions,
+      ),
       register: registerOf(headerWords(text), options),
     };
   });
@@ -202,13 +210,14 @@ function chooseChannels<C extends string>(
   const unnamed = withUnit.length === 1 ? withUnit : unknown;
   if (unnamed.length !== 1) throw askForChannels(table, columns, unnamed);
   const column = unnamed[0]!;
-  chosen.set(column, loneChannel(table, header[column]!, options, vocabulary, assumptions));
+  chosen.set(column, loneChannel(table, columns, header[column]!, options, vocabulary, assumptions));
   return chosen;
 }
 
 /** Channel of a file whose one value column does not say: the user's word, the file's name, else the usual one, said as assumed. */
 function loneChannel<C extends string>(
   table: Table,
+  columns: Columns,
   header: string,
   options: FileOptions,
   vocabulary: Vocabulary<C>,
@@ -221,16 +230,28 @@ function loneChannel<C extends string>(
     }
     return given as C;
   }
-  const what = header === '' ? 'the values' : `"${header}"`;
-  const byName = channelOfFileName(table.file, vocabulary.match);
-  if (byName !== undefined) {
-    assumptions.push(`${what} is ${byName}, from the name of the file (--default-channel says otherwise)`);
-    return byName;
-  }
-  assumptions.push(
-    `${what} is ${vocabulary.fallback}, as nothing names it (--default-channel says otherwise)`,
+  const quantity = unitIn(header)?.quantity;
+  const inThatUnit = vocabulary.channels.filter(
+    (c) => quantity !== undefined && vocabulary.quantities(c).includes(quantity),
   );
-  return vocabulary.fallback;
+  if (inThatUnit.length === 1) return inThatUnit[0]!;
+  const what = header === '' ? 'the values are' : `"${header}" is`;
+  const guess = (channel: C, why: string): C => {
+    assumptions.push(`${what} ${channel}, ${why} (--default-channel says otherwise)`);
+    return channel;
+  };
+  const firstRow = columns.headerRecord ?? columns.rows[0]!;
+  for (let r = 0; r < firstRow; r++) {
+    const channel = channelOfTitle(table.records[r]!.join(' '), vocabulary.match);
+    if (channel !== undefined) return guess(channel, `from line ${table.lineOf(r)}`);
+  }
+  const base = table.file
+    .split(/[\\/]/)
+    .at(-1)!
+    .replace(/\.[^.]*$/, '');
+  const byName = channelOfTitle(base, vocabulary.match);
+  if (byName !== undefined) return guess(byName, 'from the name of the file');
+  return guess(vocabulary.fallback, 'as nothing names it');
 }
 
 function askWhich(table: Table, columns: Columns, a: number, b: number, channel: string): InputError {
@@ -328,6 +349,7 @@ function findUnitColumn(
 
 function unitOf<C extends string>(
   header: string,
+  shown: string,
   channel: C,
   unitOfColumn: Unit | undefined,
   options: FileOptions,
@@ -351,8 +373,8 @@ function unitOf<C extends string>(
     if (fits(given)) return known(given);
   }
   const assumed = unitNamed(vocabulary.assumedUnit(channel))!;
-  const what = header === '' ? channel : `"${header}"`;
-  assumptions.push(`${what} is in ${assumed.name}, as no unit is stated (--unit says otherwise)`);
+  const what = shown === '' ? 'the values are' : `"${shown}" is`;
+  assumptions.push(`${what} in ${assumed.name}, as no unit is stated (--unit says otherwise)`);
   return { unit: assumed, unitAssumed: true };
 }
 
