@@ -32,6 +32,7 @@ export const SHEETS = {
   answer: 'Answer',
   tariffs: 'Tariffs',
   home: 'Home',
+  battery: 'Battery',
   readings: 'Readings',
   checks: 'Checks',
   months: 'Months',

@@ -13,6 +13,7 @@ import {
   tariffLetters,
   windowRows,
 } from '../model/tariff-rows.js';
+import { checkBatteryCells } from './check-battery.js';
 import { hasName, saysYes, type TariffCells, type WorkbookInputs } from './workbook-inputs.js';
 
 /**
@@ -40,6 +41,7 @@ export function checkInputs(inputs: WorkbookInputs, file: string): (Tariff | und
     hasName(cells.name) ? tariffOf(cells, t, file) : undefined,
   );
   checkNames(inputs, file);
+  checkBatteryCells(inputs, file);
   return tariffs;
 }
 

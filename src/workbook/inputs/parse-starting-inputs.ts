@@ -5,6 +5,8 @@ import { tariffSchema, validateTariffs } from '../../tariffs/parse-tariffs-file.
 import { assertTimeZone } from '../../time/zone-clock.js';
 import { TARIFF_COUNT } from '../layout.js';
 import type { StartingInputs } from '../model/workbook-model.js';
+import { blankStoredBatteryResults } from './battery-cells.js';
+import { startingBatteryCells, startingBatterySchema } from './starting-battery.js';
 import { blankTariffCells, tariffCells } from './tariff-cells.js';
 
 const schema = z.strictObject({
@@ -16,6 +18,7 @@ const schema = z.strictObject({
     largestHalfHourKwh: z.number().positive(),
     batteryRan: z.boolean(),
   }),
+  battery: startingBatterySchema,
   todaysTariff: z.string(),
   tariffs: z.array(tariffSchema).min(1).max(TARIFF_COUNT),
 });
@@ -30,7 +33,7 @@ const schema = z.strictObject({
  * @example parseStartingInputs(readFileSync('starting-inputs.json', 'utf8'), 'starting-inputs.json').home.vatShare // 0.05
  */
 export function parseStartingInputs(json: string, file: string): StartingInputs {
-  const { home, todaysTariff, tariffs } = parseJson(json, schema, file);
+  const { home, battery, todaysTariff, tariffs } = parseJson(json, schema, file);
   assertTimeZone(home.timeZone);
   validateTariffs(tariffs, file);
   if (!tariffs.some(({ name }) => name === todaysTariff)) {
@@ -41,6 +44,8 @@ export function parseStartingInputs(json: string, file: string): StartingInputs 
   }
   return {
     home: { ...home, batteryRan: home.batteryRan ? 'yes' : 'no' },
+    battery: startingBatteryCells(battery),
+    storedBattery: blankStoredBatteryResults(),
     todaysTariff,
     fromMonth: null,
     toMonth: null,

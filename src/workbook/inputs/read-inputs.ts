@@ -12,6 +12,7 @@ import {
   windowRows,
 } from '../model/tariff-rows.js';
 import type { WorkbookPackage } from '../package/index.js';
+import { readBatteryCells, readStoredBatteryResults } from './read-battery.js';
 import { inputValue, readCells } from './read-cells.js';
 import { readReadings } from './read-readings.js';
 import type { ClockRows, TariffCells, WorkbookInputs } from './workbook-inputs.js';
@@ -65,6 +66,7 @@ export function readInputs(workbook: WorkbookPackage): WorkbookInputs {
   const home = sheet(SHEETS.home);
   const answer = sheet(SHEETS.answer);
   const tariffs = sheet(SHEETS.tariffs);
+  const battery = sheet(SHEETS.battery);
   const clock = sheet(SHEETS.clock);
   const at = (reference: string): string => reference.replace(/^.*!/, '').replaceAll('$', '');
   return {
@@ -80,6 +82,8 @@ export function readInputs(workbook: WorkbookPackage): WorkbookInputs {
     fromMonth: answer(at(CELL.fromMonth)),
     toMonth: answer(at(CELL.toMonth)),
     tariffs: Array.from({ length: TARIFF_COUNT }, (_, t) => readTariff(tariffs, tariffLetters(t))),
+    battery: readBatteryCells(battery),
+    storedBattery: readStoredBatteryResults(battery),
     readings: readReadings(workbook),
     clock: readClock(clock),
     clockTimeZone: clock('B3'),

@@ -1,5 +1,6 @@
 import type { Channel } from '../../readings/channels.js';
 import type { CellValue } from '../model/sheet-model.js';
+import type { BatteryCells, StoredBatteryResults } from './battery-cells.js';
 
 /** The cells of a window as they stand: times are fractions of a day. */
 export interface WindowCells {
@@ -76,6 +77,9 @@ export interface WorkbookInputs {
   fromMonth: CellValue;
   toMonth: CellValue;
   tariffs: TariffCells[];
+  battery: BatteryCells;
+  /** What an earlier fill worked out beside the formulas. */
+  storedBattery: StoredBatteryResults;
   readings: ReadingRows;
   clock: ClockRows;
   /** Zone that the clock sheet was made for. */

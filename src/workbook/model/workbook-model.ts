@@ -1,5 +1,6 @@
 import type { WorkbookInputs } from '../inputs/workbook-inputs.js';
 import { answerSheet } from './answer-sheet.js';
+import { batterySheet } from './battery-sheet.js';
 import { checksSheet } from './checks-sheet.js';
 import { clockSheet } from './clock-sheet.js';
 import { daysSheet } from './days-sheet.js';
@@ -17,7 +18,14 @@ import { windowsSheet } from './windows-sheet.js';
 /** What the inputs of a new workbook hold. */
 export type StartingInputs = Pick<
   WorkbookInputs,
-  'home' | 'todaysTariff' | 'fromMonth' | 'toMonth' | 'tariffs' | 'clockTimeZone'
+  | 'home'
+  | 'battery'
+  | 'storedBattery'
+  | 'todaysTariff'
+  | 'fromMonth'
+  | 'toMonth'
+  | 'tariffs'
+  | 'clockTimeZone'
 >;
 
 /**
@@ -32,6 +40,7 @@ export function workbookModel(start: StartingInputs): SheetModel[] {
     answerSheet(start.fromMonth, start.toMonth),
     tariffsSheet(start.tariffs, start.todaysTariff),
     homeSheet(start.home),
+    batterySheet(start.battery, start.storedBattery),
     readingsSheet(),
     checksSheet(),
     monthsSheet(),

@@ -1,0 +1,52 @@
+import { TARIFF_COUNT } from '../layout.js';
+import {
+  BATTERY_INPUT_LETTERS,
+  BATTERY_INPUT_ROW,
+  batteryResultRow,
+  SIZING,
+  STORED,
+} from '../model/battery-rows.js';
+import type { CellValue } from '../model/sheet-model.js';
+import { type BatteryCells, SIZES_KWH, type StoredBatteryResults } from './battery-cells.js';
+
+/**
+ * The battery's inputs.
+ *
+ * @param cell value of a cell of the battery sheet, by name
+ * @returns the inputs as the cells hold them
+ */
+export function readBatteryCells(cell: (at: string) => CellValue): BatteryCells {
+  const entries = Object.entries(BATTERY_INPUT_ROW).map(([key, row]) => [
+    key,
+    cell(`${BATTERY_INPUT_LETTERS}${row}`),
+  ]);
+  return Object.fromEntries(entries) as BatteryCells;
+}
+
+/**
+ * What an earlier fill stored on the battery sheet.
+ *
+ * @param cell value of a cell of the battery sheet, by name
+ * @returns stored values, blank where no fill has run
+ */
+export function readStoredBatteryResults(cell: (at: string) => CellValue): StoredBatteryResults {
+  return {
+    tariffs: Array.from({ length: TARIFF_COUNT }, (_, tariff) => {
+      const row = batteryResultRow(tariff);
+      return {
+        leastCostPounds: cell(`${STORED.leastCost}${row}`),
+        fingerprint: cell(`${STORED.fingerprint}${row}`),
+        computedAt: cell(`${STORED.computedAt}${row}`),
+      };
+    }),
+    sizing: {
+      fingerprint: cell(SIZING.fingerprint),
+      computedAt: cell(SIZING.computedAt),
+      rows: SIZES_KWH.map((_, i) => ({
+        ruleCostPounds: cell(`${SIZING.ruleCost}${SIZING.first + i}`),
+        leastCostPounds: cell(`${SIZING.leastCost}${SIZING.first + i}`),
+        cyclesPerYear: cell(`${SIZING.cycles}${SIZING.first + i}`),
+      })),
+    },
+  };
+}
