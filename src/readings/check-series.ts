@@ -1,10 +1,10 @@
 import { InputError, type Place } from '../errors.js';
 import { HALF_HOUR_MS } from '../time/serial.js';
 import type { ImportOptions } from './import-options.js';
+import { localText } from './local-text.js';
 import { moreText, placeText, short } from './merge-readings.js';
 import { intervalsOfRegister } from './registers.js';
 import { mergeSeries, type Series, type Twice } from './series.js';
-import { localText } from './series-of-file.js';
 import type { ReadFiles } from './settle-files.js';
 import { toHalfHours } from './to-half-hours.js';
 

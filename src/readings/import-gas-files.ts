@@ -5,11 +5,11 @@ import type { FilesReport } from './file-report.js';
 import { thousands } from './format-number.js';
 import { type GasChannel, gasVocabulary } from './gas-vocabulary.js';
 import type { ImportOptions, InputFile } from './import-options.js';
+import { localText } from './local-text.js';
 import { placeText } from './merge-readings.js';
 import { registerUses } from './registers.js';
 import { reportOfFile } from './report-of-file.js';
 import { mergeSeries, type Series } from './series.js';
-import { localText } from './series-of-file.js';
 import { type ReadFiles, readSeries } from './settle-files.js';
 import { MONTH_MS } from './settle-interval.js';
 

@@ -2,8 +2,9 @@ import type { ZoneClock } from '../time/zone-clock.js';
 import { isDateOnly } from './draft.js';
 import type { ColumnReport, FileReport } from './file-report.js';
 import type { Findings } from './findings.js';
-import { localText, type Settled } from './series-of-file.js';
-import { fixedOffsetOf } from './settle-files.js';
+import { fixedOffsetOf } from './fixed-offset.js';
+import { localText } from './local-text.js';
+import type { Settled } from './settled.js';
 import type { Vocabulary } from './vocabulary.js';
 
 const DELIMITER_NAMES: Record<string, string> = { ',': 'comma', ';': 'semicolon', '\t': 'tab', '|': 'pipe' };

@@ -3,13 +3,17 @@ import { DAY_MS } from '../time/serial.js';
 import { ZoneClock } from '../time/zone-clock.js';
 import { type Draft, draftFile, isDateOnly } from './draft.js';
 import { Findings } from './findings.js';
-import type { DateOrder, DecimalMark, ImportOptions, InputFile, StampPosition } from './import-options.js';
+import { fixedOffsetOf } from './fixed-offset.js';
+import type { DateOrder, DecimalMark, ImportOptions, InputFile } from './import-options.js';
 import { settleDecimalMark } from './parse-number.js';
 import { readStamps, type Stamps } from './read-stamps.js';
 import { mergeSeries, type Series, type Twice } from './series.js';
-import { type Settled, seriesOfFile } from './series-of-file.js';
+import { seriesOfFile } from './series-of-file.js';
 import { askForDateOrder } from './settle-date-order.js';
-import { positionFromSpan, type StampSpan, usualStepMs } from './settle-interval.js';
+import { usualStepMs } from './settle-interval.js';
+import { settlePositions } from './settle-positions.js';
+import type { Settled } from './settled.js';
+import { snapToGrid } from './snap-to-grid.js';
 import type { Vocabulary } from './vocabulary.js';
 
 const MINUTE_MS = 60_000;
@@ -130,33 +134,6 @@ function settleOrders<C extends string>(drafts: readonly Draft<C>[]): (DateOrder
   });
 }
 
-const GRID_MS = 5 * MINUTE_MS;
-
-/**
- * Moves stamps such as 00:29:59 or 00:30:01 to the five minutes that they stand next to, where all of a file stand so.
- * Returns 1 where every stamp that moved moved forward, as ends written as the last second do; -1 where not; 0 where none moved.
- */
-function snapToGrid<C extends string>({ ms, endMs }: Stamps, draft: Draft<C>, findings: Findings): number {
-  const off = (at: number): number => at - Math.round(at / GRID_MS) * GRID_MS;
-  // An end written as the last second (23:59:59) is the next midnight.
-  if (endMs?.every((at) => Math.abs(off(at)) <= MINUTE_MS))
-    for (let i = 0; i < endMs.length; i++) endMs[i] = endMs[i]! - off(endMs[i]!);
-  const first = ms.findIndex((at) => off(at) !== 0);
-  if (first < 0 || ms.some((at) => Math.abs(off(at)) > MINUTE_MS)) return 0;
-  let forward = true;
-  for (let i = 0; i < ms.length; i++) {
-    const by = off(ms[i]!);
-    if (by >= 0) forward = false;
-    ms[i] = ms[i]! - by;
-  }
-  const line = draft.table.lineOf(draft.columns.rows[first]!);
-  findings.assume(
-    draft.index,
-    `stamps up to a minute off are read as the nearest five minutes, first on line ${line}`,
-  );
-  return forward ? 1 : -1;
-}
-
 function clockOver(timeZone: string, stamps: readonly Stamps[]): ZoneClock {
   let first = Number.POSITIVE_INFINITY;
   let last = Number.NEGATIVE_INFINITY;
@@ -205,59 +182,6 @@ function settleSteps<C extends string>(
   });
 }
 
-type Position = Pick<Settled<string>, 'position' | 'positionAssumed'>;
-
-function settlePositions<C extends string>(
-  drafts: readonly Draft<C>[],
-  stamps: readonly Stamps[],
-  steps: readonly number[],
-  snapped: readonly number[],
-  clock: ZoneClock,
-): Position[] {
-  const stated = (position: StampPosition): Position => ({ position, positionAssumed: undefined });
-  const assumed = (position: StampPosition, why: string): Position => {
-    const other = position === 'start' ? 'end' : 'start';
-    return {
-      position,
-      positionAssumed: `stamps mark the ${position} of the interval, ${why} (--stamp ${other} says otherwise)`,
-    };
-  };
-  return drafts.map((draft, i) => {
-    if (draft.slots !== undefined || draft.stamps.period !== undefined) return stated('start');
-    if (draft.stamps.position !== undefined) return stated(draft.stamps.position);
-    if (snapped[i]! > 0) return assumed('end', 'as they stand just before it');
-    // A value of a day or a month is of the day or month that it names.
-    if (steps[i]! >= DAY_MS) return stated('start');
-    const span = spanOfExport(draft, drafts, stamps, clock);
-    const shown = positionFromSpan(span, steps[i]!);
-    if (shown === undefined) return assumed('start', 'as nothing says which');
-    const [first, last] = [span.firstMs, span.lastMs].map((ms) => new Date(ms).toISOString().slice(11, 16));
-    return assumed(shown, `as they run from ${first} to ${span.has24 ? '24:00' : last}`);
-  });
-}
-
-/** First and last wall-clock stamp over all files of the same export: a cut of it shows neither. */
-function spanOfExport<C extends string>(
-  draft: Draft<C>,
-  drafts: readonly Draft<C>[],
-  stamps: readonly Stamps[],
-  clock: ZoneClock,
-): StampSpan {
-  const span = { firstMs: Number.POSITIVE_INFINITY, lastMs: Number.NEGATIVE_INFINITY, has24: false };
-  drafts.forEach((other, k) => {
-    if (other.signature !== draft.signature) return;
-    const { ms, instants, has24 } = stamps[k]!;
-    const offset = instants ? 0 : fixedOffsetOf(other);
-    for (let j = 0; j < ms.length; j++) {
-      const local = offset === undefined ? ms[j]! : clock.localMsAt(ms[j]! - offset * MINUTE_MS);
-      if (local < span.firstMs) span.firstMs = local;
-      if (local > span.lastMs) span.lastMs = local;
-    }
-    span.has24 ||= has24;
-  });
-  return span;
-}
-
 function decimalMarkOf<C extends string>(draft: Draft<C>): DecimalMark {
   const { options, columns, values, slots, table } = draft;
   if (options.decimalMark !== undefined) return options.decimalMark;
@@ -271,19 +195,4 @@ function decimalMarkOf<C extends string>(draft: Draft<C>): DecimalMark {
     'Say which mark is decimal: --decimal comma or --decimal point.',
     { file: table.file, line: table.lineOf(columns.rows[evidence.ambiguousRow]!) },
   );
-}
-
-/** Offset of stamps that do not follow the home's clock, minutes. */
-export function fixedOffsetOf<C extends string>(draft: Draft<C>): number | undefined {
-  const { zone } = draft.stamps;
-  if (zone === undefined || zone.toLowerCase() === 'local') return undefined;
-  if (['utc', 'gmt', 'z'].includes(zone.toLowerCase())) return 0;
-  const match = /^([+-])(\d{2}):?(\d{2})$/.exec(zone);
-  if (match === null) {
-    throw new InputError(
-      `"${zone}" is no zone of stamps`,
-      'Give local, utc or a fixed offset such as +10:00.',
-    );
-  }
-  return (match[1] === '-' ? -1 : 1) * (Number(match[2]) * 60 + Number(match[3]));
 }

@@ -46,6 +46,28 @@ describe('the hour that autumn repeats, in local stamps without offset', () => {
     expect(readings.startUtcMs.length).toBe(6);
   });
 
+  test('ends made by adding half an hour to the label of the start are understood', () => {
+    const ends = [1, 2, 3, 4, 3, 4, 5, 6].map((i, k) => `${AUTUMN} ${label(i)},0.${k + 1}`);
+    const { readings, report } = importText(['end,import kWh', ...ends]);
+    expect(utcTexts(readings.startUtcMs).slice(1, 7)).toEqual([
+      '2026-10-24T23:30',
+      '2026-10-25T00:00',
+      '2026-10-25T00:30',
+      '2026-10-25T01:00',
+      '2026-10-25T01:30',
+      '2026-10-25T02:00',
+    ]);
+    expect(Array.from(readings.channels.importKwh!)).toEqual([0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8]);
+    expect(report.files[0]!.findings).toEqual([]);
+    const spring = [1, 2, 5, 6].map((i, k) => `${SPRING} ${label(i)},0.${k + 1}`);
+    expect(utcTexts(importText(['end,import kWh', ...spring]).readings.startUtcMs)).toEqual([
+      '2026-03-29T00:00',
+      '2026-03-29T00:30',
+      '2026-03-29T01:00',
+      '2026-03-29T01:30',
+    ]);
+  });
+
   test('a file that begins inside it: the labels lead on to 02:00, so they are the second', () => {
     const { readings, report } = importText([HEAD, ...lines(AUTUMN, [2, 3, 4, 5])]);
     expect(utcTexts(readings.startUtcMs)[0]).toBe('2026-10-25T01:00');

@@ -331,6 +331,15 @@ describe('one line a day', () => {
     expect(report.files[0]!.interval).toMatch(new RegExp(`^${minutes} minutes`));
   });
 
+  test('a column of totals after the last is no half-hour', () => {
+    const { readings, report } = importText([
+      `${headers['times of start']!.join(',')},Total`,
+      `2026-01-25,${values.join(',')},19.2`,
+    ]);
+    expect(readings.startUtcMs.length).toBe(48);
+    expect(report.files[0]!.unusedColumns).toEqual(['"Total"']);
+  });
+
   test('a column that names the channel', () => {
     const { readings } = importText([
       `Channel,Date,${Array.from({ length: 48 }, (_, i) => i + 1).join(',')}`,
@@ -338,6 +347,54 @@ describe('one line a day', () => {
       `Solar generation,2026-01-25,${values.map(() => '0').join(',')}`,
     ]);
     expect(Object.keys(readings.channels)).toEqual(['importKwh', 'solarKwh']);
+  });
+});
+
+describe('a column of values that no word names', () => {
+  const readingsOf = (lines: string[], name?: string) => {
+    const { readings, report } = importText(lines, { intervalMinutes: 30 }, name);
+    return { channels: Object.keys(readings.channels), assumed: report.files[0]!.assumptions[0] };
+  };
+  const two = (cells: string): string[] => [`2026-01-25 00:00,${cells}`, `2026-01-25 00:30,${cells}`];
+
+  test('goes by the title above the table', () => {
+    expect(readingsOf(['Export of our home', 'start,kWh', ...two('0.1')])).toEqual({
+      channels: ['exportKwh'],
+      assumed: '"kWh" is exportKwh, from line 1 (--default-channel says otherwise)',
+    });
+  });
+  test('else by the name of the file', () => {
+    expect(readingsOf(['start,kWh', ...two('0.1')], 'meters/solar-2026.csv')).toEqual({
+      channels: ['solarKwh'],
+      assumed: '"kWh" is solarKwh, from the name of the file (--default-channel says otherwise)',
+    });
+  });
+  test('else it is import, and said', () => {
+    expect(readingsOf(['start,kWh', ...two('0.1')])).toEqual({
+      channels: ['importKwh'],
+      assumed: '"kWh" is importKwh, as nothing names it (--default-channel says otherwise)',
+    });
+  });
+  test('a unit that only one channel has names it', () => {
+    expect(readingsOf(['valid_from,value_p_kwh', ...two('21.5')])).toEqual({
+      channels: ['pricePence'],
+      assumed: undefined,
+    });
+    expect(readingsOf(['start,°C', ...two('21.5')])).toEqual({ channels: ['outdoorC'], assumed: undefined });
+  });
+  test('an option names it', () => {
+    const { readings } = importText(['start,kWh', ...two('0.1')], {
+      intervalMinutes: 30,
+      defaultChannel: 'carKwh',
+    });
+    expect(Object.keys(readings.channels)).toEqual(['carKwh']);
+  });
+  test('options of single files go before those of all', () => {
+    const { readings } = importText(['start,kWh', ...two('0.1')], {
+      defaultChannel: 'carKwh',
+      perFile: { 'readings.csv': { defaultChannel: 'heatPumpKwh' } },
+    });
+    expect(Object.keys(readings.channels)).toEqual(['heatPumpKwh']);
   });
 });
 

@@ -1,0 +1,189 @@
+import { InputError } from '../errors.js';
+import type { Columns } from './find-header.js';
+import type { FileOptions } from './import-options.js';
+import { channelNamed, channelOfTitle, headerWords, isNoReading } from './match-channels.js';
+import type { Table } from './read-table.js';
+import { findColumn } from './stamp-columns.js';
+import { unitIn } from './units.js';
+import type { Vocabulary } from './vocabulary.js';
+
+/**
+ * The columns that the user names.
+ *
+ * @param header headers of the table
+ * @param options what the user says
+ * @param vocabulary channels that there are
+ * @returns column (from 0) to channel
+ * @throws InputError for a channel that there is not
+ * @example columnsNamedByOptions(['start', 'A'], { channels: { A: 'importKwh' } }, electricityVocabulary).get(1) // 'importKwh'
+ */
+export function columnsNamedByOptions<C extends string>(
+  header: readonly string[],
+  options: FileOptions,
+  vocabulary: Vocabulary<C>,
+): Map<number, C | 'ignore'> {
+  const result = new Map<number, C | 'ignore'>();
+  for (const [name, channel] of Object.entries(options.channels ?? {})) {
+    if (channel !== 'ignore' && !vocabulary.channels.includes(channel as string as C)) {
+      throw new InputError(
+        `"${channel}" is not a channel`,
+        `Give one of ${vocabulary.channels.join(', ')}, or ignore.`,
+      );
+    }
+    const at = findColumn(header, name);
+    if (at !== undefined) result.set(at, channel as string as C | 'ignore');
+  }
+  return result;
+}
+
+/**
+ * Chooses the channel of each column of numbers: as the user names it, then by strong words, then by weak ones, at last the one
+ * column that nothing names.
+ *
+ * @param table the table
+ * @param columns what its columns look like
+ * @param numeric columns of numbers
+ * @param named columns that the user names
+ * @param options what the user says
+ * @param vocabulary channels to look for
+ * @param assumptions where to say what was assumed
+ * @returns column (from 0) to channel
+ * @throws InputError where two columns could be one channel, or several columns are named by nothing
+ * @example chooseChannels(table, columns, [1], new Map(), {}, electricityVocabulary, []).get(1) // 'importKwh'
+ */
+export function chooseChannels<C extends string>(
+  table: Table,
+  columns: Columns,
+  numeric: readonly number[],
+  named: ReadonlyMap<number, C | 'ignore'>,
+  options: FileOptions,
+  vocabulary: Vocabulary<C>,
+  assumptions: string[],
+): Map<number, C> {
+  const { header } = columns;
+  const chosen = new Map<number, C>();
+  const claimed = new Map<C, number>();
+  const claim = (column: number, channel: C): void => {
+    const other = claimed.get(channel);
+    if (other !== undefined) throw askWhich(table, columns, other, column, channel);
+    claimed.set(channel, column);
+    chosen.set(column, channel);
+  };
+  for (const [column, channel] of named) if (channel !== 'ignore') claim(column, channel);
+  const rest = numeric.filter((i) => !named.has(i));
+  const matches = new Map(
+    rest.map((i) => {
+      const own = channelNamed(header[i]!, vocabulary.channels);
+      return [i, own ? { channel: own, strength: 'strong' as const } : vocabulary.match(header[i]!)];
+    }),
+  );
+  const byOption = new Set(claimed.keys());
+  for (const strength of ['strong', 'weak'] as const) {
+    const before = new Set(claimed.keys());
+    for (const i of rest) {
+      const match = matches.get(i);
+      if (match?.strength !== strength || byOption.has(match.channel) || before.has(match.channel)) continue;
+      claim(i, match.channel);
+    }
+  }
+  if (chosen.size > 0) return chosen;
+  const unknown = rest.filter((i) => !isNoReading(headerWords(header[i]!)));
+  // Of several, the one that states a unit of energy (or volume, temperature) is the reading.
+  const withUnit = unknown.filter((i) => {
+    const unit = unitIn(header[i]!);
+    return unit !== undefined && vocabulary.quantities(vocabulary.fallback).includes(unit.quantity);
+  });
+  const unnamed = withUnit.length === 1 ? withUnit : unknown;
+  if (unnamed.length !== 1) throw askForChannels(table, columns, unnamed);
+  const column = unnamed[0]!;
+  chosen.set(column, loneChannel(table, columns, header[column]!, options, vocabulary, assumptions));
+  return chosen;
+}
+
+/**
+ * Channel of the one column that does not say: the user's word, a unit that only one channel has, a title above the table, the name
+ * of the file, else the usual channel. All but the first two are said as assumed.
+ *
+ * @param table the table
+ * @param columns where its header stands
+ * @param header header of the column
+ * @param options what the user says
+ * @param vocabulary channels to look for
+ * @param assumptions where to say what was assumed
+ * @returns the channel
+ * @example loneChannel(table, columns, 'kWh', {}, electricityVocabulary, []) // 'importKwh'
+ */
+export function loneChannel<C extends string>(
+  table: Table,
+  columns: Columns,
+  header: string,
+  options: FileOptions,
+  vocabulary: Vocabulary<C>,
+  assumptions: string[],
+): C {
+  const given = options.defaultChannel as string | undefined;
+  if (given !== undefined) {
+    if (!vocabulary.channels.includes(given as C)) {
+      throw new InputError(`"${given}" is not a channel`, `Give one of ${vocabulary.channels.join(', ')}.`);
+    }
+    return given as C;
+  }
+  const quantity = unitIn(header)?.quantity;
+  const inThatUnit = vocabulary.channels.filter(
+    (c) => quantity !== undefined && vocabulary.quantities(c).includes(quantity),
+  );
+  if (inThatUnit.length === 1) return inThatUnit[0]!;
+  const what = header === '' ? 'the values are' : `"${header}" is`;
+  const guess = (channel: C, why: string): C => {
+    assumptions.push(`${what} ${channel}, ${why} (--default-channel says otherwise)`);
+    return channel;
+  };
+  const firstRow = columns.headerRecord ?? columns.rows[0]!;
+  for (let r = 0; r < firstRow; r++) {
+    const channel = channelOfTitle(table.records[r]!.join(' '), vocabulary.match);
+    if (channel !== undefined) return guess(channel, `from line ${table.lineOf(r)}`);
+  }
+  const base = table.file
+    .split(/[\\/]/)
+    .at(-1)!
+    .replace(/\.[^.]*$/, '');
+  const byName = channelOfTitle(base, vocabulary.match);
+  if (byName !== undefined) return guess(byName, 'from the name of the file');
+  return guess(vocabulary.fallback, 'as nothing names it');
+}
+
+function askWhich(table: Table, columns: Columns, a: number, b: number, channel: string): InputError {
+  const name = (i: number): string => `"${columns.header[i] || i + 1}"`;
+  return new InputError(
+    `columns ${name(a)} and ${name(b)} both look like ${channel}`,
+    `Say which one is: --channel "${columns.header[a] || a + 1}=${channel}".`,
+    { file: table.file, line: table.lineOf(columns.headerRecord ?? columns.rows[0]!) },
+  );
+}
+
+/**
+ * The question about columns that nothing names.
+ *
+ * @param table the table
+ * @param columns what its columns look like
+ * @param unnamed the columns
+ * @returns the error to throw
+ * @example askForChannels(table, columns, [1, 2]).whatToDo // 'Name them: --channel "A"=CHANNEL.'
+ */
+export function askForChannels(table: Table, columns: Columns, unnamed: readonly number[]): InputError {
+  const place = { file: table.file, line: table.lineOf(columns.headerRecord ?? columns.rows[0]!) };
+  if (unnamed.length === 0) {
+    const texts = columns.header.filter((h) => h !== '').map((h) => `"${h}"`);
+    return new InputError(
+      `no column holds numbers that this reader has a use for${texts.length > 0 ? ` (columns ${texts.slice(0, 8).join(', ')})` : ''}`,
+      'Export the readings with their values, or name the column: --channel COLUMN=CHANNEL.',
+      place,
+    );
+  }
+  const names = unnamed.map((i) => `"${columns.header[i] || i + 1}"`);
+  return new InputError(
+    `columns ${names.join(', ')} hold numbers, and nothing says what they are`,
+    `Name them: --channel ${names[0]}=CHANNEL.`,
+    place,
+  );
+}
