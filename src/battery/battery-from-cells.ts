@@ -41,18 +41,29 @@ export function batteryRunFromCells(
   described: readonly ArgumentDescription[],
 ): { input: BatteryInput; battery: Battery; read: CellReader } {
   const read = cellReader(args, described);
+  const localStart = read.numbers('localStart');
   const input: BatteryInput = {
     importKwh: read.numbers('importKwh'),
     exportKwh: read.numbers('exportKwh'),
     carKwh: read.numbers('carKwh'),
     unitRatePence: read.numbers('unitRatePence'),
     exportRatePence: read.numbers('exportRatePence'),
-    dayIndex: dayIndexOf(read.numbers('localStart')),
+    dayIndex: dayIndexOf(localStart),
   };
-  const cells = read.rows('battery').map((row) => row[0] ?? null);
-  if (cells.length !== 11) {
-    throw new InputError(`battery has ${cells.length} rows`, 'Point at its eleven cells.');
+  if (localStart.length !== input.importKwh.length) {
+    throw new InputError(
+      `localStart has ${localStart.length} rows and importKwh has ${input.importKwh.length}`,
+      'Point at ranges of the same length.',
+    );
   }
+  const rows = read.rows('battery');
+  if (rows.length !== 11 || rows.some((row) => row.length !== 1)) {
+    throw new InputError(
+      `battery has ${rows.length} rows and ${rows[0]?.length ?? 0} columns`,
+      'Point at its eleven cells, one below the other.',
+    );
+  }
+  const cells = rows.map(([cell = null]) => cell);
   const battery: Battery = {
     usableKwh: numberIn(cells, 0),
     chargeKw: numberIn(cells, 1),

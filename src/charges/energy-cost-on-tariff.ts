@@ -2,7 +2,7 @@ import { cellReader } from '../functions/cell-reader.js';
 import type { ArgumentDescription, DescribedFunction } from '../functions/described-function.js';
 import { requireSameLength } from '../functions/require-number.js';
 import type { Tariff } from '../tariffs/tariff.js';
-import { parseTariffTable } from '../tariffs/tariff-table.js';
+import { tariffFromCells } from '../tariffs/tariff-from-cells.js';
 import { EXAMPLE_TARIFF_TABLE, TARIFF_TABLE_ARGUMENT } from '../tariffs/unit-rate-at.js';
 import { LOCAL_TIMES_ARGUMENT, unitRatesAt } from '../tariffs/unit-rates-at.js';
 import { energyCost } from './energy-cost.js';
@@ -48,7 +48,7 @@ export const energyCostOnTariffFunction: DescribedFunction = {
   example: { arguments: [[[46023.0208333], [46023.5]], [[1], [2]], EXAMPLE_TARIFF_TABLE], result: 0.685 },
   compute: (args) => {
     const read = cellReader(args, COST_ARGUMENTS);
-    const tariff = parseTariffTable(read.rows('tariffTable'));
+    const tariff = tariffFromCells(read);
     return energyCostOnTariff(tariff, read.numbers('localTimes'), read.numbers('kwh'));
   },
 };

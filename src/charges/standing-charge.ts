@@ -3,7 +3,7 @@ import { cellReader } from '../functions/cell-reader.js';
 import type { ArgumentDescription, DescribedFunction } from '../functions/described-function.js';
 import { requireNumber } from '../functions/require-number.js';
 import type { Tariff } from '../tariffs/tariff.js';
-import { parseTariffTable } from '../tariffs/tariff-table.js';
+import { tariffFromCells } from '../tariffs/tariff-from-cells.js';
 import { EXAMPLE_TARIFF_TABLE, TARIFF_TABLE_ARGUMENT } from '../tariffs/unit-rate-at.js';
 
 /**
@@ -107,7 +107,7 @@ export const standingChargeOnTariffFunction: DescribedFunction = {
   example: { arguments: [46023, 46053, EXAMPLE_TARIFF_TABLE], result: 15.5 },
   compute: (args) => {
     const read = cellReader(args, ON_TARIFF_ARGUMENTS);
-    const tariff = parseTariffTable(read.rows('tariffTable'));
+    const tariff = tariffFromCells(read);
     return standingChargeOnTariff(tariff, read.number('firstDay'), read.number('lastDay'));
   },
 };

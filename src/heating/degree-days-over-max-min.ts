@@ -22,7 +22,7 @@ export function degreeDaysOverMaxMin(
 ): number {
   if (maxC.length !== minC.length) {
     throw new InputError(
-      `there are ${maxC.length} maxima and ${minC.length} minima`,
+      `maxC has ${maxC.length} rows and minC has ${minC.length}`,
       'Give one of each for every day.',
     );
   }

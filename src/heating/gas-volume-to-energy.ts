@@ -32,7 +32,10 @@ export function gasVolumeToEnergy(
 ): number {
   const cubicMetres = Object.hasOwn(CUBIC_METRES, dialUnit) ? CUBIC_METRES[dialUnit] : undefined;
   if (cubicMetres === undefined) {
-    throw new InputError(`"${dialUnit}" is not a gas dial unit`, 'Give m3, ft3 or 100ft3.');
+    throw new InputError(
+      `dialUnit is "${dialUnit}", which is not a gas dial unit`,
+      'Give m3, ft3 or 100ft3.',
+    );
   }
   requireNumber(volume, 'volume', 0);
   requirePositive(calorificValueMjPerM3, 'calorificValueMjPerM3');

@@ -39,7 +39,7 @@ export function pairedColumns(
   const odd = use.findIndex((y, i) => Number.isNaN(y) !== Number.isNaN(degreeDays[i] ?? Number.NaN));
   if (odd >= 0 || use.length !== degreeDays.length) {
     throw new InputError(
-      'use and degree days do not pair',
+      'useKwhPerDay and degreeDaysPerDay do not pair',
       'Give both in a row or neither.',
       odd >= 0 ? { line: `row ${odd + 1} of the range` } : {},
     );

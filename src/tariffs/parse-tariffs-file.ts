@@ -1,9 +1,9 @@
 import { z } from 'zod';
 import { InputError } from '../errors.js';
+import { parseJson } from '../parse-json.js';
 import { isoDateToSerial } from '../time/serial.js';
 import { parseClock } from './clock-text.js';
 import type { Tariff, Weekdays } from './tariff.js';
-import { parseJson } from '../parse-json.js';
 import { validateTariff } from './validate-tariff.js';
 import { parseDays } from './weekdays.js';
 

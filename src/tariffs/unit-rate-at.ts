@@ -6,7 +6,8 @@ import { tableColumn } from '../functions/table-column.js';
 import { isInWindow } from './is-in-window.js';
 import { ratePeriodIndexAt } from './rate-period-at.js';
 import type { Tariff } from './tariff.js';
-import { parseTariffTable, TARIFF_TABLE_COLUMNS } from './tariff-table.js';
+import { tariffFromCells } from './tariff-from-cells.js';
+import { TARIFF_TABLE_COLUMNS } from './tariff-table.js';
 import { inWindowFormula, secondsFormula } from './window-formula.js';
 
 /** What the wall clock alone does not say about a half-hour. */
@@ -98,7 +99,7 @@ export const unitRateAtFunction: DescribedFunction = {
   example: { arguments: [46023.0208333, EXAMPLE_TARIFF_TABLE], result: 13.5 },
   compute: (args) => {
     const read = cellReader(args, ARGUMENTS);
-    return unitRateAt(parseTariffTable(read.rows('tariffTable')), read.number('localTime'));
+    return unitRateAt(tariffFromCells(read), read.number('localTime'));
   },
   formula: ([time, table]) => {
     const [from, to, days, rate, validFrom] = [1, 2, 3, 4, 5].map((column) => tableColumn(table, column));

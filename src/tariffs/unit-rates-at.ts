@@ -6,7 +6,7 @@ import { serialToLocalMs } from '../time/serial.js';
 import { rateGrid } from './rate-grid.js';
 import { ratePeriodIndexAt } from './rate-period-at.js';
 import type { Tariff } from './tariff.js';
-import { parseTariffTable } from './tariff-table.js';
+import { tariffFromCells } from './tariff-from-cells.js';
 import { EXAMPLE_TARIFF_TABLE, TARIFF_TABLE_ARGUMENT, unitRateAt } from './unit-rate-at.js';
 
 /**
@@ -56,7 +56,7 @@ export const unitRatesAtFunction: DescribedFunction = {
   example: { arguments: [[[46023.0208333], [46023.5]], EXAMPLE_TARIFF_TABLE], result: [[13.5], [27.5]] },
   compute: (args) => {
     const read = cellReader(args, [LOCAL_TIMES_ARGUMENT, TARIFF_TABLE_ARGUMENT]);
-    const tariff = parseTariffTable(read.rows('tariffTable'));
+    const tariff = tariffFromCells(read);
     return Array.from(unitRatesAt(tariff, read.numbers('localTimes')), (rate) => [rate]);
   },
 };

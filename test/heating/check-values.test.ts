@@ -27,7 +27,7 @@ describe('Gas (Calculation of Thermal Energy) Regulations 1996 (from memory)', (
 
   it('refuses a unit that it does not know', () => {
     expect(() => gasVolumeToEnergy(1, 'litres' as GasDialUnit, 39.5)).toThrow(
-      '"litres" is not a gas dial unit. Give m3, ft3 or 100ft3.',
+      'dialUnit is "litres", which is not a gas dial unit. Give m3, ft3 or 100ft3.',
     );
     expect(() => gasVolumeToEnergy(1, 'toString' as GasDialUnit, 39.5)).toThrow('not a gas dial unit');
     expect(() => gasVolumeToEnergy(-1, 'm3', 39.5)).toThrow('volume is -1');

@@ -26,7 +26,7 @@ describe('the heating functions', () => {
     );
     const halfKnown = [[8], [24], [null]];
     expect(() => compute('usePerDegreeDay')([halfKnown, [[0], [5], [10]]])).toThrow(
-      'row 3 of the range: use and degree days do not pair. Give both in a row or neither.',
+      'row 3 of the range: useKwhPerDay and degreeDaysPerDay do not pair. Give both in a row or neither.',
     );
   });
 });
