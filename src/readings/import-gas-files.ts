@@ -58,6 +58,7 @@ export function importGasFiles(files: readonly InputFile[], options: ImportOptio
   const conflicts = [...read.conflicts];
   const placed: PlacedPeriod[] = [];
   if (registers.length > 0) {
+    refuseMixedRegisters(read);
     const merged = mergeSeries(registers);
     duplicates.push(...merged.duplicates);
     conflicts.push(...merged.conflicts);
@@ -107,6 +108,20 @@ function askForUnit(read: ReadFiles<GasChannel>): void {
       { file: table.file, line: table.lineOf(columns.headerRecord ?? columns.rows[0]!) },
     );
   }
+}
+
+/** Reads in kWh and in m³ are of two counters: their difference means nothing. */
+function refuseMixedRegisters(read: ReadFiles<GasChannel>): void {
+  const counters = read.settled.filter(({ draft }) => draft.values.values[0]!.register === true);
+  const other = counters.find(
+    ({ draft }) => unitOf(read, draft.index) !== unitOf(read, counters[0]!.draft.index),
+  );
+  if (other === undefined) return;
+  throw new InputError(
+    `the register is in ${unitOf(read, other.draft.index)}, that of ${counters[0]!.draft.table.file} in ${unitOf(read, counters[0]!.draft.index)}`,
+    'Give the reads of one register in one unit.',
+    { file: other.draft.table.file },
+  );
 }
 
 function unitOf(read: ReadFiles<GasChannel>, file: number): 'kWh' | 'm3' {

@@ -175,6 +175,16 @@ describe('what is found', () => {
     expect(periods.map((p) => p.value)).toEqual([50, 40, 30]);
     expect(report.files.flatMap((f) => f.findings)).toMatchObject([{ kind: 'duplicate', count: 1 }]);
   });
+  test('registers in m³ and in kWh are two counters', () => {
+    const file = (name: string, unit: string, line: string) => ({
+      name,
+      bytes: Buffer.from(`Date,Gas register ${unit}\n${line}\n`),
+    });
+    const files = [file('a.csv', 'm3', '2026-01-01,100'), file('b.csv', 'kWh', '2026-02-01,900')];
+    expect(messageOf(() => importGasFiles(files, { timeZone: 'Europe/London' }))).toBe(
+      'InputError: b.csv: the register is in kWh, that of a.csv in m3. Give the reads of one register in one unit.',
+    );
+  });
   test.each<[string, string[], string]>([
     [
       'overlapping periods',
