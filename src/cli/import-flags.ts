@@ -10,10 +10,10 @@ export interface ImportFlags {
   stampZone?: string;
   stampColumn?: string;
   unit?: string;
-  register?: boolean;
+  register?: 'yes' | 'no';
   interval?: number;
   delimiter?: string;
-  decimal?: '.' | ',';
+  decimal?: 'point' | 'comma';
   replace?: boolean;
   for?: Record<string, FileOptions>;
 }
@@ -27,7 +27,7 @@ const SINGLE: Record<string, (value: string) => FileOptions> = {
   register: (value) => ({ register: oneOf(value, ['yes', 'no']) === 'yes' }),
   interval: (value) => ({ intervalMinutes: minutes(value) }),
   delimiter: (value) => ({ delimiter: delimiterOf(value) }),
-  decimal: (value) => ({ decimalMark: oneOf(value, ['.', ',']) }),
+  decimal: (value) => ({ decimalMark: decimalOf(value) }),
   'default-channel': (value) => ({ defaultChannel: oneOf(value, CHANNELS) }),
 };
 
@@ -49,10 +49,15 @@ export function addImportFlags(command: Command): Command {
     .option('--stamp-zone <zone>', 'clock of times without an offset: local, utc, or +01:00')
     .option('--stamp-column <column>', 'column of the time, by header or number')
     .option('--unit <unit>', 'unit where none is stated: kWh, Wh, kW, W, …')
-    .option('--register', 'values are those of a meter register that only goes up')
+    .addOption(
+      new Option('--register <answer>', 'values are those of a meter register that only goes up').choices([
+        'yes',
+        'no',
+      ]),
+    )
     .option('--interval <minutes>', 'length of an interval', minutes)
     .option('--delimiter <character>', 'between cells: , ; tab |', delimiterOf)
-    .addOption(new Option('--decimal <mark>', 'decimal mark').choices(['.', ',']))
+    .addOption(new Option('--decimal <mark>', 'decimal mark').choices(['point', 'comma']))
     .option('--for <file:option=value>', 'one of the options above for one file only; repeat it', addForFile)
     .option('--replace', 'let a later value win over a different one for the same half-hour');
 }
@@ -67,10 +72,10 @@ export function importOptionsOf(flags: ImportFlags): Omit<ImportOptions, 'timeZo
   if (flags.stampZone !== undefined) options.stampZone = flags.stampZone;
   if (flags.stampColumn !== undefined) options.stampColumn = flags.stampColumn;
   if (flags.unit !== undefined) options.unit = flags.unit;
-  if (flags.register !== undefined) options.register = flags.register;
+  if (flags.register !== undefined) options.register = flags.register === 'yes';
   if (flags.interval !== undefined) options.intervalMinutes = flags.interval;
   if (flags.delimiter !== undefined) options.delimiter = flags.delimiter;
-  if (flags.decimal !== undefined) options.decimalMark = flags.decimal;
+  if (flags.decimal !== undefined) options.decimalMark = decimalOf(flags.decimal);
   if (flags.replace === true) options.onConflict = 'replace';
   if (flags.for !== undefined) options.perFile = flags.for;
   return options;
@@ -96,6 +101,10 @@ function addForFile(text: string, all: Record<string, FileOptions> = {}): Record
 function oneOf<Choice extends string>(value: string, choices: readonly Choice[]): Choice {
   if ((choices as readonly string[]).includes(value)) return value as Choice;
   throw new InvalidArgumentError(`Write one of ${choices.join(', ')}.`);
+}
+
+function decimalOf(value: string): '.' | ',' {
+  return oneOf(value, ['point', 'comma']) === 'comma' ? ',' : '.';
 }
 
 function minutes(value: string): number {

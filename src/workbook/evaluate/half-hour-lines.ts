@@ -127,7 +127,7 @@ function placeInTime(lines: HalfHourLines, readings: ReadingRows, clock: ClockRo
   if (lines.firstDay === 0) lines.lastDay = 0;
 }
 
-/** Row (from 1) of the last clock change at or before a wall-clock time. */
+/** Row (from 1) of the last clock change at or before a wall-clock time, give or take the last bit. */
 function clockRowAt(clock: ClockRows, start: number): number {
   const latest = start + LOOK_UP_MARGIN_DAYS;
   let row = clock.fromLocalSerial.length;

@@ -162,7 +162,7 @@ function readingChecks(): Check[] {
     },
     {
       name: 'Outliers: half-hours above the largest plausible',
-      formula: `COUNTIFS(${energy},">"&N(${CELL.largestHalfHour}))`,
+      formula: `COUNTIFS(${energy},">"&SUM(${CELL.largestHalfHour}))`,
       count: (r) => energyCount(r, (kwh) => kwh > numberIn(r.inputs.home.largestHalfHourKwh)),
       advice: `Check for Wh read as kWh, or raise the limit on ${SHEETS.home}.`,
       kind: 'fault',
@@ -315,7 +315,7 @@ function tariffChecks(): Check[] {
           const before = p === 1 ? '' : typed(t, ratePeriodRows(p - 1).validFrom);
           return p === 1
             ? '0'
-            : whole(`AND(ISNUMBER(${date}),N(${date})<=N(${before}))`) +
+            : whole(`AND(ISNUMBER(${date}),SUM(${date})<=SUM(${before}))`) +
                 `+${whole(`AND(ISNUMBER(${date}),ISBLANK(${before}))`)}`;
         }),
       ),
@@ -340,11 +340,11 @@ function tariffChecks(): Check[] {
         windows.flatMap((k) => {
           const rows = windowRows(k);
           const [from, to] = [typed(t, rows.from), typed(t, rows.to)];
-          const off = (cell: string): string => whole(`ABS(N(${cell})*48-ROUND(N(${cell})*48,0))>0.001`);
+          const off = (cell: string): string => whole(`ABS(SUM(${cell})*48-ROUND(SUM(${cell})*48,0))>0.001`);
           return [
             whole(`ISNUMBER(${from})<>ISNUMBER(${to})`),
-            whole(`AND(ISNUMBER(${from}),ISNUMBER(${to}),N(${from})=N(${to}))`),
-            whole(`OR(N(${from})<0,N(${from})>=1,N(${to})<0,N(${to})>1)`),
+            whole(`AND(ISNUMBER(${from}),ISNUMBER(${to}),SUM(${from})=SUM(${to}))`),
+            whole(`OR(SUM(${from})<0,SUM(${from})>=1,SUM(${to})<0,SUM(${to})>1)`),
             off(from),
             off(to),
           ];

@@ -46,8 +46,8 @@ function column(
   };
 }
 
-/** A reading as a number, 0 where the cell holds none. */
-const reading = (letters: string, row: number): string => `N(${READINGS}$${letters}${row})`;
+/** A reading as a number, 0 where the cell holds none: SUM, because N of a blank cell is an error in some programs. */
+const reading = (letters: string, row: number): string => `SUM(${READINGS}$${letters}${row})`;
 const netOf = (row: number): string =>
   `${reading(READING.importKwh, row)}-${reading(READING.exportKwh, row)}` +
   `+${reading(READING.batteryOutKwh, row)}-${reading(READING.batteryInKwh, row)}`;

@@ -52,7 +52,7 @@ function tariffCells(tariff: number): Cell[] {
     ),
     formula(
       `${c}${RATES.vatFactor}`,
-      `IF(${typed(TARIFF_ROW.includesVat)}="yes",1,1+N(${CELL.vatShare}))`,
+      `IF(${typed(TARIFF_ROW.includesVat)}="yes",1,1+SUM(${CELL.vatShare}))`,
       (r) => r.tariffs[tariff]!.rates.vatFactor,
       'rateFine',
     ),
@@ -70,7 +70,7 @@ function tariffCells(tariff: number): Cell[] {
       cells.push(
         formula(
           `${c}${rateRow(period, band)}`,
-          `N(${typed(row)})*${c}$${RATES.vatFactor}`,
+          `SUM(${typed(row)})*${c}$${RATES.vatFactor}`,
           (r) => lines(r).rateWithVat[period * BANDS + band]!,
           'rateFine',
         ),
@@ -79,19 +79,19 @@ function tariffCells(tariff: number): Cell[] {
     cells.push(
       formula(
         `${c}${RATES.firstValidFrom + period}`,
-        period === 0 ? '0' : `N(${typed(rows.validFrom)})`,
+        period === 0 ? '0' : `SUM(${typed(rows.validFrom)})`,
         (r) => lines(r).validFrom[period]!,
         'date',
       ),
       formula(
         `${c}${RATES.firstStanding + period}`,
-        `N(${typed(rows.standing)})*${c}$${RATES.vatFactor}`,
+        `SUM(${typed(rows.standing)})*${c}$${RATES.vatFactor}`,
         (r) => lines(r).standingWithVat[period]!,
         'rateFine',
       ),
       formula(
         `${c}${RATES.firstExport + period}`,
-        `N(${typed(rows.exportRate)})`,
+        `SUM(${typed(rows.exportRate)})`,
         (r) => lines(r).exportRate[period]!,
         'rateFine',
       ),

@@ -129,7 +129,7 @@ function resultCells(tariff: number): Cell[] {
     ),
     cell(
       T.differenceAfterExit,
-      withToday(`ROUND(${c}${T.difference}+IF(${todaysPlace}=${tariff + 1},0,N(${ofToday(T.exitFee)})),2)`),
+      withToday(`ROUND(${c}${T.difference}+IF(${todaysPlace}=${tariff + 1},0,SUM(${ofToday(T.exitFee)})),2)`),
       (t) => t.differenceAfterExitPounds,
       'moneySigned',
     ),

@@ -32,7 +32,7 @@ function limitCells(tariff: number): Cell[] {
       ),
       formula(
         `${c}${first + 1}`,
-        `IF(ISNUMBER(${typed(rows.from)}),ROUND(N(${typed(rows.to)})*48,0),-1)`,
+        `IF(ISNUMBER(${typed(rows.from)}),ROUND(SUM(${typed(rows.to)})*48,0),-1)`,
         (r) => r.tariffs[tariff]!.rates.windowToSlot[window]!,
         'integer',
       ),

@@ -1,0 +1,45 @@
+import { importFiles, type SourcedReadings } from '../../src/readings/index.js';
+import { sampleFiles } from '../../src/sample/sample-files.js';
+import { parseCell } from '../../src/workbook/cell-address.js';
+import { fillWorkbook } from '../../src/workbook/fill/fill-workbook.js';
+import { type InputValue, openWorkbookPackage } from '../../src/workbook/package/index.js';
+import { keptFile, sourceKey } from './kept-file.js';
+import { template, ZONE } from './template.js';
+
+/** The sample year as imported from its files. */
+export function sampleReadings(): SourcedReadings {
+  return importFiles(
+    sampleFiles().map(({ name, text }) => ({ name, bytes: Buffer.from(text) })),
+    { timeZone: ZONE },
+  );
+}
+
+/** The template with the sample year in it. */
+export function filledYear(): Promise<Uint8Array> {
+  return keptFile(
+    'year.xlsx',
+    sourceKey(),
+    async () => fillWorkbook(await template(), 'home.xlsx', sampleReadings()).bytes,
+  );
+}
+
+/** An input typed by the user. */
+export interface TypedInput {
+  sheet: string;
+  cell: string;
+  value: InputValue;
+}
+
+/** A workbook with inputs typed in and every stored value worked out anew by the library. */
+export function withTyped(bytes: Uint8Array, typed: readonly TypedInput[]): Uint8Array {
+  const workbook = openWorkbookPackage(bytes, 'home.xlsx');
+  for (const { sheet, cell, value } of typed) {
+    const { row, column } = parseCell(cell);
+    const { changedInputs } = workbook.editSheet(sheet, {
+      inputs: [{ column, firstRow: row, values: [value] }],
+    });
+    if (changedInputs === 0)
+      throw new Error(`${sheet}!${cell} holds that already: the change would prove nothing`);
+  }
+  return fillWorkbook(workbook.toBytes(), 'home.xlsx', undefined).bytes;
+}
