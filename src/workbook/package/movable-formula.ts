@@ -79,11 +79,18 @@ export class MovableFormula {
     let text = '';
     for (const piece of this.pieces) {
       if (typeof piece === 'string') text += piece;
-      else if (Array.isArray(piece)) text += `${this.distance(piece[0])}:${this.distance(piece[1])}`;
+      else if (Array.isArray(piece)) text += this.span(...piece);
       else text += this.distance(piece);
     }
     this.relativeText = text;
     return text;
+  }
+
+  /** A range; one from a cell to itself is that cell, which is what Gnumeric makes of it. */
+  private span(from: Reference, to: Reference): string {
+    const [first, last] = [this.distance(from), this.distance(to)];
+    const isCell = from.row !== 0 && from.column !== 0;
+    return isCell && first === last ? first : `${first}:${last}`;
   }
 
   private distance(ref: Reference): string {

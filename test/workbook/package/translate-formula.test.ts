@@ -99,4 +99,10 @@ describe('comparableFormula', () => {
     expect(comparableFormula('A2*$B$1', 'C2')).not.toBe(comparableFormula('A2*$B$1', 'C3'));
     expect(comparableFormula('A2*$B$1', 'C2')).not.toBe(comparableFormula('A2*B1', 'C2'));
   });
+
+  it('takes a range from a cell to itself as the cell, as Gnumeric saves it', () => {
+    expect(comparableFormula('SUM(Data!$B$1:$B$1)', 'C2')).toBe(comparableFormula('SUM(Data!$B$1)', 'C2'));
+    expect(comparableFormula('SUM(B2:B3)', 'C2')).not.toBe(comparableFormula('SUM(B2)', 'C2'));
+    expect(comparableFormula('SUM(2:2)', 'C2')).not.toBe(comparableFormula('SUM(2)', 'C2'));
+  });
 });
