@@ -7,6 +7,7 @@ import { TARIFF_COUNT } from '../layout.js';
 import type { StartingInputs } from '../model/workbook-model.js';
 import { blankStoredBatteryResults } from './battery-cells.js';
 import { startingBatteryCells, startingBatterySchema } from './starting-battery.js';
+import { startingHeatingCells, startingHeatingSchema } from './starting-heating.js';
 import { blankTariffCells, tariffCells } from './tariff-cells.js';
 
 const schema = z.strictObject({
@@ -19,6 +20,7 @@ const schema = z.strictObject({
     batteryRan: z.boolean(),
   }),
   battery: startingBatterySchema,
+  heating: startingHeatingSchema,
   todaysTariff: z.string(),
   tariffs: z.array(tariffSchema).min(1).max(TARIFF_COUNT),
 });
@@ -33,7 +35,7 @@ const schema = z.strictObject({
  * @example parseStartingInputs(readFileSync('starting-inputs.json', 'utf8'), 'starting-inputs.json').home.vatShare // 0.05
  */
 export function parseStartingInputs(json: string, file: string): StartingInputs {
-  const { home, battery, todaysTariff, tariffs } = parseJson(json, schema, file);
+  const { home, battery, heating, todaysTariff, tariffs } = parseJson(json, schema, file);
   assertTimeZone(home.timeZone);
   validateTariffs(tariffs, file);
   if (!tariffs.some(({ name }) => name === todaysTariff)) {
@@ -46,6 +48,7 @@ export function parseStartingInputs(json: string, file: string): StartingInputs 
     home: { ...home, batteryRan: home.batteryRan ? 'yes' : 'no' },
     battery: startingBatteryCells(battery),
     storedBattery: blankStoredBatteryResults(),
+    heating: startingHeatingCells(heating, file),
     todaysTariff,
     fromMonth: null,
     toMonth: null,

@@ -14,6 +14,7 @@ import {
 import type { WorkbookPackage } from '../package/index.js';
 import { readBatteryCells, readStoredBatteryResults } from './read-battery.js';
 import { inputValue, readCells } from './read-cells.js';
+import { readHeating } from './read-heating.js';
 import { readReadings } from './read-readings.js';
 import type { ClockRows, TariffCells, WorkbookInputs } from './workbook-inputs.js';
 
@@ -84,6 +85,7 @@ export function readInputs(workbook: WorkbookPackage): WorkbookInputs {
     tariffs: Array.from({ length: TARIFF_COUNT }, (_, t) => readTariff(tariffs, tariffLetters(t))),
     battery: readBatteryCells(battery),
     storedBattery: readStoredBatteryResults(battery),
+    heating: readHeating(workbook),
     readings: readReadings(workbook),
     clock: readClock(clock),
     clockTimeZone: clock('B3'),

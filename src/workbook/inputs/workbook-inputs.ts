@@ -1,6 +1,7 @@
 import type { Channel } from '../../readings/channels.js';
 import type { CellValue } from '../model/sheet-model.js';
 import type { BatteryCells, StoredBatteryResults } from './battery-cells.js';
+import type { HeatingCells } from './heating-cells.js';
 
 /** The cells of a window as they stand: times are fractions of a day. */
 export interface WindowCells {
@@ -80,6 +81,7 @@ export interface WorkbookInputs {
   battery: BatteryCells;
   /** What an earlier fill worked out beside the formulas. */
   storedBattery: StoredBatteryResults;
+  heating: HeatingCells;
   readings: ReadingRows;
   clock: ClockRows;
   /** Zone that the clock sheet was made for. */

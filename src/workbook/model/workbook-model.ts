@@ -5,6 +5,13 @@ import { checksSheet } from './checks-sheet.js';
 import { clockSheet } from './clock-sheet.js';
 import { daysSheet } from './days-sheet.js';
 import { halfHoursSheet } from './half-hours-sheet.js';
+import { gasSheet } from './heating/gas-sheet.js';
+import { heatingDaysSheet } from './heating/heating-days-sheet.js';
+import { heatingFiguresSheet } from './heating/heating-figures-sheet.js';
+import { heatingInputsSheet } from './heating/heating-inputs-sheet.js';
+import { heatingMonthsSheet } from './heating/heating-months-sheet.js';
+import { heatingSheet } from './heating/heating-sheet.js';
+import { temperaturesSheet } from './heating/temperatures-sheet.js';
 import { homeSheet } from './home-sheet.js';
 import { monthsSheet } from './months-sheet.js';
 import { notesSheet } from './notes-sheet.js';
@@ -21,6 +28,7 @@ export type StartingInputs = Pick<
   | 'home'
   | 'battery'
   | 'storedBattery'
+  | 'heating'
   | 'todaysTariff'
   | 'fromMonth'
   | 'toMonth'
@@ -41,11 +49,18 @@ export function workbookModel(start: StartingInputs): SheetModel[] {
     tariffsSheet(start.tariffs, start.todaysTariff),
     homeSheet(start.home),
     batterySheet(start.battery, start.storedBattery),
+    heatingSheet(),
+    heatingInputsSheet(start.heating),
+    gasSheet(start.heating),
+    temperaturesSheet(),
     readingsSheet(),
     checksSheet(),
     monthsSheet(),
     daysSheet(),
     halfHoursSheet(),
+    heatingFiguresSheet(),
+    heatingMonthsSheet(),
+    heatingDaysSheet(),
     windowsSheet(),
     ratesSheet(),
     clockSheet(String(start.clockTimeZone)),

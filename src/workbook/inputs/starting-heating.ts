@@ -1,0 +1,65 @@
+import { z } from 'zod';
+import { InputError } from '../../errors.js';
+import { HEATING_INPUTS } from '../../heating/comparison/heating-inputs.js';
+import { isoDateToSerial } from '../../time/serial.js';
+import {
+  BLANK_HEATING_RATES,
+  blankHeatingCells,
+  HEATING_RATE_ROWS,
+  type HeatingCells,
+  OWN_SETTINGS,
+  padded,
+} from './heating-cells.js';
+
+const pence = z.number().min(0).optional();
+
+/** Heating in the starting inputs: settings by key, and sets of rates from a month on. */
+export const startingHeatingSchema = z.strictObject({
+  settings: z.record(z.string(), z.union([z.number(), z.string()])),
+  rates: z
+    .array(
+      z.strictObject({
+        from: z.iso.date(),
+        gasRatePence: pence,
+        gasStandingPencePerDay: pence,
+        singleRatePence: pence,
+      }),
+    )
+    .max(HEATING_RATE_ROWS),
+});
+
+/**
+ * The starting inputs of the heating sheets as cells.
+ *
+ * @param heating as the file gives it
+ * @param file its path, for messages
+ * @throws InputError when a setting is unknown; values are checked with all other cells
+ */
+export function startingHeatingCells(
+  heating: z.infer<typeof startingHeatingSchema>,
+  file: string,
+): HeatingCells {
+  const keys: readonly string[] = [...HEATING_INPUTS.map(({ key }) => key), ...OWN_SETTINGS];
+  for (const key of Object.keys(heating.settings)) {
+    if (keys.includes(key)) continue;
+    throw new InputError(`"${key}" is no heating setting`, `Give ${keys.join(', ')}.`, {
+      file,
+      line: 'heating.settings',
+    });
+  }
+  const blank = blankHeatingCells();
+  return {
+    ...blank,
+    settings: { ...blank.settings, ...heating.settings },
+    rates: padded(
+      heating.rates.map((rates) => ({
+        from: isoDateToSerial(rates.from),
+        gasRate: rates.gasRatePence ?? null,
+        gasStanding: rates.gasStandingPencePerDay ?? null,
+        singleRate: rates.singleRatePence ?? null,
+      })),
+      HEATING_RATE_ROWS,
+      BLANK_HEATING_RATES,
+    ),
+  };
+}
