@@ -76,14 +76,14 @@ function rankedRow(rank: number): Cell[] {
     formula(`A${row}`, shown(String(rank)), (r) => (tariffAt(r, rank) < 0 ? '' : rank), 'integer'),
     formula(
       `B${row}`,
-      shown(`INDEX(${tariffRow(T.name)},${place})`),
+      shown(`INDEX(${tariffRow(T.name)},1,${place})`),
       (r) => (tariffAt(r, rank) < 0 ? '' : r.inputs.tariffs[tariffAt(r, rank)]!.name),
       'textStrong',
     ),
     ...COLUMNS.map((column) =>
       formula(
         `${column.letters}${row}`,
-        shown(`INDEX(${tariffRow(column.row)},${place})`),
+        shown(`INDEX(${tariffRow(column.row)},1,${place})`),
         (r) => (tariffAt(r, rank) < 0 ? '' : (column.pick(r.tariffs[tariffAt(r, rank)]!.totals) ?? '')),
         column.style,
       ),

@@ -46,8 +46,9 @@ export const LAST_CHOSEN = `SUMPRODUCT(MAX(${monthColumn(M.start)}*${monthColumn
 /** The result in one sentence. */
 export function sentenceFormula(): string {
   const byRank = (rank: number, row: number): string =>
-    `INDEX(${tariffRow(row)},MATCH(${rank},${tariffRow(T.rank)},0))`;
-  const ofToday = (row: number): string => `INDEX(${tariffRow(row)},MATCH(${TODAYS},${tariffRow(T.name)},0))`;
+    `INDEX(${tariffRow(row)},1,MATCH(${rank},${tariffRow(T.rank)},0))`;
+  const ofToday = (row: number): string =>
+    `INDEX(${tariffRow(row)},1,MATCH(${TODAYS},${tariffRow(T.name)},0))`;
   const period = `IF(${FIRST_CHOSEN}=${LAST_CHOSEN},${monthTextFormula(FIRST_CHOSEN)},${monthTextFormula(FIRST_CHOSEN)}&" to "&${monthTextFormula(LAST_CHOSEN)})`;
   const best = byRank(1, T.name);
   const todayIsBest =

@@ -59,7 +59,7 @@ function resultCells(tariff: number): Cell[] {
   const totals = `$${FIRST_TARIFF_LETTERS}$${T.total}:$${LAST_TARIFF_LETTERS}$${T.total}`;
   const todaysPlace = `MATCH(${todays},${names},0)`;
   const ofToday = (row: number): string =>
-    `INDEX($${FIRST_TARIFF_LETTERS}$${row}:$${LAST_TARIFF_LETTERS}$${row},${todaysPlace})`;
+    `INDEX($${FIRST_TARIFF_LETTERS}$${row}:$${LAST_TARIFF_LETTERS}$${row},1,${todaysPlace})`;
   const kwh = PERIOD(M.importKwh);
   const named = (text: string): string => `IF(${name}="","",${text})`;
   const withToday = (text: string): string => named(`IF(ISNUMBER(${todaysPlace}),${text},"")`);
