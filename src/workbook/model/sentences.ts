@@ -41,7 +41,7 @@ const NO_TODAYS = `Choose today’s tariff on ${SHEETS.tariffs}, cell ${TODAYS_T
 
 /** First and last chosen month, as cells of the months sheet. */
 export const FIRST_CHOSEN = `INDEX(${monthColumn(M.start)},MATCH(1,${monthColumn(M.selected)},0))`;
-export const LAST_CHOSEN = `SUMPRODUCT(MAX(${monthColumn(M.start)}*${monthColumn(M.selected)}))`;
+export const LAST_CHOSEN = `INDEX(${monthColumn(M.start)},MATCH(1,${monthColumn(M.selected)},0)+SUM(${monthColumn(M.selected)})-1)`;
 
 /** The result in one sentence. */
 export function sentenceFormula(): string {
