@@ -36,7 +36,7 @@ export function functionDeclarations(
         ` * ${functionHelp(described, ',', prefix)}`,
         ` * @customfunction${tagSuffix(described)}`,
         ...all.map((argument) => ` * @param ${parameter(argument)} ${argumentHelp(argument)}`),
-        ` * @returns {${resultType(described)}} ${result.description}`,
+        ` * @return {${resultType(described)}} ${result.description}`,
         ' */',
         `function ${cellName}(${names}) {`,
         `  return ${LIBRARY_VARIABLE}.call("${cellName}", [${names}]);`,
