@@ -1,32 +1,63 @@
+import type { SheetInspection } from '../workbook/fill/inspect-sheet.js';
+import { type CellRange, parseCellRef, rangeName } from '../workbook/package/index.js';
 import type { Verification } from '../workbook/verify/verify-workbook.js';
 
 /**
- * A verification for a terminal: every cell that differs, by name.
+ * A verification for a terminal: every cell that differs, by name; cells without a stored value by their ranges.
  *
  * @param verification what was found
  * @returns text that ends with a newline
  */
 export function formatVerification(verification: Verification): string {
-  const lines: string[] = [];
-  for (const { altered, differing } of verification.sheets) {
-    for (const { sheet, cell, found } of altered) {
-      lines.push(`${sheet}!${cell}: the formula was overwritten; it holds ${found}`);
-    }
-    for (const { sheet, cell, stored, expected } of differing) {
-      lines.push(`${sheet}!${cell}: holds ${stored}, the library works out ${expected}`);
-    }
-  }
-  const compared = `${verification.compared.toLocaleString('en-GB')} formula cells compared`;
+  const lines = verification.sheets.flatMap(linesOf);
+  const compared = `${count(verification.compared)} formula cells compared`;
   const others = verification.sheets.reduce((sum, sheet) => sum + sheet.others, 0);
-  const own =
-    others === 0
-      ? ''
-      : ` (${others.toLocaleString('en-GB')} formulas of your own on these sheets were left alone)`;
-  lines.push(
-    verification.agrees
-      ? `${compared}${own}: all agree.`
-      : `${compared}${own}: ${(lines.length).toLocaleString('en-GB')} differ.`,
-    '',
+  const own = others === 0 ? '' : ` (${count(others)} formulas of your own on these sheets were left alone)`;
+  const differ = verification.sheets.reduce(
+    (sum, { altered, differing }) => sum + altered.length + differing.length,
+    0,
   );
+  lines.push(`${compared}${own}: ${verification.agrees ? 'all agree' : `${count(differ)} differ`}.`, '');
   return lines.join('\n');
+}
+
+function linesOf({ sheet, altered, differing }: SheetInspection): string[] {
+  const lines = altered.map(
+    ({ cell, found }) => `${sheet}!${cell}: the formula was overwritten; it holds ${found}`,
+  );
+  for (const { cell, stored, expected } of differing) {
+    if (stored !== undefined)
+      lines.push(`${sheet}!${cell}: holds ${stored}, the library works out ${expected}`);
+  }
+  const empty = differing.filter(({ stored }) => stored === undefined);
+  for (const range of rectangles(empty.map(({ cell }) => cell))) {
+    lines.push(
+      `${sheet}!${rangeName(range)}: no stored value; the spreadsheet program works it out when it opens the file`,
+    );
+  }
+  return lines;
+}
+
+/** Cells as few rectangles: runs down a column, joined where their neighbours are as long. */
+function rectangles(cells: readonly string[]): CellRange[] {
+  const positions = cells.map(parseCellRef).sort((a, b) => a.column - b.column || a.row - b.row);
+  const runs: CellRange[] = [];
+  for (const { row, column } of positions) {
+    const run = runs.at(-1);
+    if (run?.lastColumn === column && run.lastRow === row - 1) run.lastRow = row;
+    else runs.push({ firstRow: row, lastRow: row, firstColumn: column, lastColumn: column });
+  }
+  const joined = new Map<string, CellRange>();
+  for (const run of runs) {
+    const key = `${run.firstRow}:${run.lastRow}:`;
+    const left = joined.get(`${key}${run.firstColumn - 1}`);
+    joined.delete(`${key}${run.firstColumn - 1}`);
+    if (left !== undefined) run.firstColumn = left.firstColumn;
+    joined.set(`${key}${run.lastColumn}`, run);
+  }
+  return [...joined.values()];
+}
+
+function count(value: number): string {
+  return value.toLocaleString('en-GB');
 }

@@ -14,7 +14,8 @@ export interface AlteredFormula {
 export interface DifferingValue {
   sheet: string;
   cell: string;
-  stored: string;
+  /** Undefined where no value is stored. */
+  stored: string | undefined;
   expected: string;
 }
 
@@ -74,8 +75,8 @@ export function inspectSheet(
     inspection.differing.push({
       sheet,
       cell: reader.name,
-      stored: reader.hasValue ? textOf(undefined, reader.value) : 'no value',
-      expected: String(value),
+      stored: reader.hasValue ? textOf(undefined, reader.value) : undefined,
+      expected: textOf(undefined, value),
     });
   }
   if (found < owned.count) {
