@@ -45,6 +45,7 @@ export const SHEETS = {
   heatingFigures: 'Heating figures',
   heatingMonths: 'Heating months',
   heatingDays: 'Heating days',
+  chartData: 'Chart data',
   windows: 'Windows',
   rates: 'Rates',
   clock: 'Clock',

@@ -1,11 +1,14 @@
 import ExcelJS from 'exceljs';
 import { unzipSync, zipSync } from 'fflate';
+import { addCharts } from '../charts/add-charts.js';
 import { evaluateWorkbook } from '../evaluate/evaluate-workbook.js';
+import { cachedValuesOf } from '../fill/cached-values.js';
 import { blankReadings } from '../inputs/blank-readings.js';
 import { SHEETS } from '../layout.js';
 import { clockTable } from '../model/clock-table.js';
 import { LAYOUT_CELL, LAYOUT_NAME } from '../model/notes-sheet.js';
 import type { SheetModel } from '../model/sheet-model.js';
+import { workbookCharts } from '../model/workbook-charts.js';
 import { type StartingInputs, workbookModel } from '../model/workbook-model.js';
 import { extendColumns } from './extend-columns.js';
 import { isLong, writeSheet } from './write-sheet.js';
@@ -35,7 +38,13 @@ export async function buildWorkbook(start: StartingInputs): Promise<Uint8Array> 
   workbook.lastModifiedBy = 'home tariff workbook';
   for (const sheet of model) writeSheet(workbook, sheet, results);
   workbook.definedNames.add(`${SHEETS.notes}!$${LAYOUT_CELL.replace(/(\d+)/, '$$$1')}`, LAYOUT_NAME);
-  const entries = unzipSync(new Uint8Array(await workbook.xlsx.writeBuffer()));
+  const charts = workbookCharts({
+    currency: String(start.home.currency ?? ''),
+    minorUnit: String(start.home.minorUnit ?? ''),
+  });
+  // Charts go in while the sheets are still small; the long columns come last.
+  const plain = new Uint8Array(await workbook.xlsx.writeBuffer());
+  const entries = unzipSync(addCharts(plain, charts, cachedValuesOf(model, results)));
   model.forEach((sheet, index) => {
     const part = `xl/worksheets/sheet${index + 1}.xml`;
     const long = longColumns(sheet);

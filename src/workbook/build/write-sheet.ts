@@ -1,6 +1,7 @@
 import type ExcelJS from 'exceljs';
 import type { WorkbookResults } from '../evaluate/workbook-results.js';
-import type { Cell, CellValue, FormulaColumn, InputRule, SheetModel } from '../model/sheet-model.js';
+import type { Cell, FormulaColumn, FormulaValue, InputRule, SheetModel } from '../model/sheet-model.js';
+import { CellError } from '../package/index.js';
 import { COLOURS, STYLES, type StyleName } from './styles.js';
 
 const TABS = {
@@ -102,20 +103,25 @@ function writeColumn(sheet: ExcelJS.Worksheet, column: FormulaColumn, results: W
   const first = `${column.letters}${column.firstRow}`;
   for (let i = 0; i < rows; i++) {
     const target = sheet.getCell(`${column.letters}${column.firstRow + i}`);
-    const value = values[i] as CellValue;
+    const value = values[i] as FormulaValue;
     if (i === 0) {
       const shared = { shareType: 'shared', ref: `${first}:${column.letters}${column.firstRow + rows - 1}` };
       target.value = {
         ...formulaValue(column.formula(column.firstRow), value),
         ...(rows === 1 ? {} : shared),
       } as never;
-    } else target.value = { sharedFormula: first, result: value } as never;
+    } else target.value = { sharedFormula: first, result: resultOf(value) } as never;
     target.style = styleOf(column.style);
   }
 }
 
-function formulaValue(formula: string, value: CellValue): ExcelJS.CellFormulaValue {
-  return { formula, result: (value ?? '') as string | number } as ExcelJS.CellFormulaValue;
+function formulaValue(formula: string, value: FormulaValue): ExcelJS.CellFormulaValue {
+  return { formula, result: resultOf(value) } as ExcelJS.CellFormulaValue;
+}
+
+function resultOf(value: FormulaValue): ExcelJS.CellFormulaValue['result'] {
+  if (value instanceof CellError) return { error: value.code } as ExcelJS.CellErrorValue;
+  return value ?? '';
 }
 
 function validationOf(rule: InputRule): ExcelJS.DataValidation {

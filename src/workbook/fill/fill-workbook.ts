@@ -7,6 +7,8 @@ import {
   type SourcedReadings,
 } from '../../readings/index.js';
 import { columnNumber, parseCell } from '../cell-address.js';
+import type { CachedValues } from '../charts/chart-spec.js';
+import { refreshedChartXml } from '../charts/refresh-chart-caches.js';
 import { evaluateWorkbook } from '../evaluate/evaluate-workbook.js';
 import type { WorkbookResults } from '../evaluate/workbook-results.js';
 import { checkInputs, checkTimeZone } from '../inputs/check-inputs.js';
@@ -25,6 +27,7 @@ import {
   openWorkbookPackage,
   type WorkbookPackage,
 } from '../package/index.js';
+import { cachedValuesOf } from './cached-values.js';
 import { type AlteredFormula, inspectSheet } from './inspect-sheet.js';
 import { OwnedCells } from './owned-cells.js';
 import { readingRowsOf, readingsOfWorkbook } from './workbook-readings.js';
@@ -111,6 +114,7 @@ export function fillWorkbook(
     counts.changedInputs += edited.changedInputs;
     counts.changedCached += edited.changedCached;
   }
+  if (altered.length === 0) refreshCharts(workbook, cachedValuesOf(model, results));
   return {
     bytes: workbook.toBytes(),
     results,
@@ -120,6 +124,17 @@ export function fillWorkbook(
     ...counts,
     altered,
   };
+}
+
+/** Brings the values that charts keep beside their references up to date, for programs that show those. */
+function refreshCharts(workbook: WorkbookPackage, cachedValues: CachedValues): void {
+  const decoder = new TextDecoder();
+  for (const part of workbook.partNames()) {
+    if (!/charts\/chart[^/]*\.xml$/i.test(part)) continue;
+    const xml = decoder.decode(workbook.readPart(part));
+    const refreshed = refreshedChartXml(xml, cachedValues);
+    if (refreshed !== xml) workbook.replacePart(part, Buffer.from(refreshed));
+  }
 }
 
 /**

@@ -1,4 +1,4 @@
-import type { CellValue } from '../model/sheet-model.js';
+import type { FormulaValue } from '../model/sheet-model.js';
 import { CellError, cellName, type WorkbookPackage } from '../package/index.js';
 import type { OwnedCells } from './owned-cells.js';
 
@@ -94,7 +94,8 @@ function numbersAgree(stored: number, expected: number): boolean {
   return Math.abs(stored - expected) <= TOLERANCE * size;
 }
 
-function textsAgree(stored: unknown, expected: CellValue): boolean {
+function textsAgree(stored: unknown, expected: FormulaValue): boolean {
+  if (expected instanceof CellError) return stored instanceof CellError && stored.code === expected.code;
   return (stored ?? '') === (expected ?? '');
 }
 

@@ -1,20 +1,20 @@
 import { columnNumber, parseCell } from '../cell-address.js';
 import type { WorkbookResults } from '../evaluate/workbook-results.js';
-import type { CellValue, FormulaColumn, SheetModel } from '../model/sheet-model.js';
+import type { FormulaColumn, FormulaValue, SheetModel } from '../model/sheet-model.js';
 import { comparableFormula } from '../package/index.js';
 
 /** A formula cell of the project: what its formula is, and the library's value. */
 export interface OwnedCell {
   /** Comparable form of the formula. */
   formula: string;
-  value: CellValue;
+  value: FormulaValue;
 }
 
 interface OwnedColumn {
   firstRow: number;
   lastRow: number;
   formula: string;
-  values: ArrayLike<CellValue>;
+  values: ArrayLike<FormulaValue>;
 }
 
 const COLUMNS_OF_A_SHEET = 16_384;
@@ -54,7 +54,7 @@ export class OwnedCells {
   }
 
   /** The library's value of a cell; undefined where the cell is not the project's. */
-  valueAt(row: number, column: number): CellValue | undefined {
+  valueAt(row: number, column: number): FormulaValue | undefined {
     const owned = this.columnAt(row, column);
     if (owned !== undefined) return owned.values[row - owned.firstRow];
     return this.cells.get(row * COLUMNS_OF_A_SHEET + column)?.value;

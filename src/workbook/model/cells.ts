@@ -1,7 +1,15 @@
 import type { StyleName } from '../build/styles.js';
 import type { WorkbookResults } from '../evaluate/workbook-results.js';
 import { CELL } from './columns.js';
-import type { Cell, CellValue, FormulaCell, InputCell, InputRule, LabelCell } from './sheet-model.js';
+import type {
+  Cell,
+  CellValue,
+  FormulaCell,
+  FormulaValue,
+  InputCell,
+  InputRule,
+  LabelCell,
+} from './sheet-model.js';
 
 /** Marks in a label that stand for the user's currency: `{major}` pounds, `{minor}` pence. */
 const UNIT_MARK = /\{(major|minor)\}/;
@@ -34,7 +42,7 @@ export function input(
 export function formula(
   at: string,
   text: string,
-  value: (results: WorkbookResults) => CellValue,
+  value: (results: WorkbookResults) => FormulaValue,
   style: StyleName,
   more: Partial<FormulaCell> = {},
 ): FormulaCell {

@@ -1,8 +1,11 @@
 import type { StyleName } from '../build/styles.js';
 import type { WorkbookResults } from '../evaluate/workbook-results.js';
 import type { SheetName } from '../layout.js';
+import type { CellError } from '../package/index.js';
 
 export type CellValue = number | string | boolean | null;
+/** What a formula gives: a value, or an error value such as `#N/A`, which leaves a gap in a chart. */
+export type FormulaValue = CellValue | CellError;
 
 /** What an input accepts, with the help that a spreadsheet program shows. */
 export interface InputRule {
@@ -49,7 +52,7 @@ export interface FormulaCell {
   at: string;
   /** Without the leading `=`. */
   formula: string;
-  value: (results: WorkbookResults) => CellValue;
+  value: (results: WorkbookResults) => FormulaValue;
   style: StyleName;
   name?: string;
   mergeTo?: string;
@@ -69,7 +72,7 @@ export interface FormulaColumn {
   /** Formula of a row, without `=`; relative references move with the row. */
   formula: (row: number) => string;
   /** The library's value for each row, from the first. */
-  values: (results: WorkbookResults) => ArrayLike<CellValue>;
+  values: (results: WorkbookResults) => ArrayLike<FormulaValue>;
   style: StyleName;
 }
 

@@ -1,6 +1,7 @@
 import type { WorkbookInputs } from '../inputs/workbook-inputs.js';
 import { answerSheet } from './answer-sheet.js';
 import { batterySheet } from './battery-sheet.js';
+import { chartDataSheet } from './chart-data-sheet.js';
 import { checksSheet } from './checks-sheet.js';
 import { clockSheet } from './clock-sheet.js';
 import { daysSheet } from './days-sheet.js';
@@ -61,6 +62,7 @@ export function workbookModel(start: StartingInputs): SheetModel[] {
     heatingFiguresSheet(),
     heatingMonthsSheet(),
     heatingDaysSheet(),
+    chartDataSheet(),
     windowsSheet(),
     ratesSheet(),
     clockSheet(String(start.clockTimeZone)),
