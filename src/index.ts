@@ -4,6 +4,7 @@
  * Data flows one way: readings → demand → rates → costs → workbook.
  */
 export * from './battery/battery.js';
+export * from './battery/battery-cost.js';
 export * from './battery/battery-rule.js';
 export * from './battery/break-even-spread.js';
 export * from './battery/cost-by-capacity.js';
