@@ -1,0 +1,34 @@
+import { describe, expect, it } from 'vitest';
+import { calcAddon } from '../../src/addons/calc/calc-addon.js';
+import { calcAddonFiles } from '../../src/addons/calc/calc-addon-files.js';
+import { examplesWorkbook } from '../../src/addons/examples/examples-workbook.js';
+import { HOST_ADVICE, HOST_NAMES } from '../../src/addons/examples/host-names.js';
+import { excelAddonFiles } from '../../src/addons/excel/excel-addon-files.js';
+import { LOCAL_URL } from '../../src/addons/excel/manifest.js';
+import { sheetsAddonFiles } from '../../src/addons/sheets/sheets-addon-files.js';
+
+const BUILDS: Record<string, () => Promise<unknown>> = {
+  'Calc extension': calcAddon,
+  'Excel add-in': () => excelAddonFiles(LOCAL_URL),
+  'Apps Script project': () => sheetsAddonFiles('Europe/London'),
+  'workbook of examples': () => examplesWorkbook(HOST_NAMES.calc, HOST_ADVICE.calc),
+};
+
+describe('the builds of the custom functions', () => {
+  it.each(Object.entries(BUILDS))('the %s has the same bytes every time', async (_, build) => {
+    expect(await build()).toEqual(await build());
+  });
+
+  it('carry the library alone: no files, no spreadsheets, no network', async () => {
+    const scripts = [
+      (await calcAddonFiles()).get('library.cjs') as string,
+      (await excelAddonFiles(LOCAL_URL)).get('functions.js') as string,
+      (await sheetsAddonFiles('Europe/London')).get('Code.gs') as string,
+    ];
+    for (const script of scripts) {
+      const required = [...script.matchAll(/\brequire\("([^"]+)"\)/g)].map(([, name]) => name);
+      expect(required.every((name) => name === 'node:readline')).toBe(true);
+      expect(script).not.toMatch(/\b(fetch|XMLHttpRequest|eval)\(/);
+    }
+  });
+});
