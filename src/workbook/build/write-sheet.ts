@@ -88,7 +88,7 @@ function writeCell(
   } else target.value = cell.value;
   target.style = styleOf(cell.style);
   if (cell.kind === 'input') {
-    if (cell.rule !== undefined) target.dataValidation = validationOf(cell.rule);
+    if (cell.rule !== undefined) target.dataValidation = validationOf(cell.rule, cell.at);
     if (cell.comment !== undefined) target.note = cell.comment;
   }
   if ('mergeTo' in cell && cell.mergeTo !== undefined) sheet.mergeCells(`${cell.at}:${cell.mergeTo}`);
@@ -124,7 +124,7 @@ function resultOf(value: FormulaValue): ExcelJS.CellFormulaValue['result'] {
   return value ?? '';
 }
 
-function validationOf(rule: InputRule): ExcelJS.DataValidation {
+function validationOf(rule: InputRule, at: string): ExcelJS.DataValidation {
   const told = {
     allowBlank: true,
     showInputMessage: true,
@@ -141,8 +141,12 @@ function validationOf(rule: InputRule): ExcelJS.DataValidation {
       const choices = typeof rule.choices === 'string' ? rule.choices : `"${(rule.choices ?? []).join(',')}"`;
       return { ...told, type: 'list', formulae: [choices] } as ExcelJS.DataValidation;
     }
+    case 'time': {
+      // Times move in steps of half an hour.
+      const onHalfHour = `AND(ISNUMBER(${at}),${at}>=0,${at}<=1,ABS(${at}*48-ROUND(${at}*48,0))<0.001)`;
+      return { ...told, type: 'custom', formulae: [onHalfHour] } as ExcelJS.DataValidation;
+    }
     case 'number':
-    case 'time':
       return { ...told, type: 'decimal', ...between } as ExcelJS.DataValidation;
     case 'date':
       return { ...told, type: 'date', ...between } as unknown as ExcelJS.DataValidation;

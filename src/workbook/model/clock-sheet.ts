@@ -12,11 +12,11 @@ export function clockSheet(timeZone: string): SheetModel {
   for (let i = 0; i < CLOCK_ROWS; i++) {
     const row = FIRST_ROW + i;
     rows.push(
-      input(`${C.from}${row}`, table.fromLocalSerial[i]!, 'inputDateTime'),
-      input(`${C.before}${row}`, table.offsetBeforeHours[i]!, 'inputOffset'),
-      input(`${C.after}${row}`, table.offsetAfterHours[i]!, 'inputOffset'),
-      input(`${C.gained}${row}`, table.minutesGained[i]!, 'inputNumber'),
-      input(`${C.day}${row}`, table.daySerial[i]!, 'inputDate'),
+      input(`${C.from}${row}`, table.fromLocalSerial[i]!, 'dateTime'),
+      input(`${C.before}${row}`, table.offsetBeforeHours[i]!, 'rate'),
+      input(`${C.after}${row}`, table.offsetAfterHours[i]!, 'rate'),
+      input(`${C.gained}${row}`, table.minutesGained[i]!, 'integer'),
+      input(`${C.day}${row}`, table.daySerial[i]!, 'date'),
     );
   }
   const header = (letters: string, text: string, unit: string): Cell[] => [
@@ -29,7 +29,7 @@ export function clockSheet(timeZone: string): SheetModel {
     widths: { A: 20, B: 16, C: 16, D: 16, E: 16 },
     heights: { [SEED_ROW]: 30 },
     freeze: { columns: 0, rows: SEED_ROW },
-    protected: false,
+    protected: true,
     landscape: false,
     cells: [
       ...sheetTop(
@@ -37,7 +37,7 @@ export function clockSheet(timeZone: string): SheetModel {
         'Clock changes of the home’s time zone. Written by the build and the fill; source: IANA time zone database.',
       ),
       label('A3', 'Zone of this table', 'label'),
-      input('B3', timeZone, 'inputText', undefined, { name: 'clock_time_zone' }),
+      input('B3', timeZone, 'text', undefined, { name: 'clock_time_zone' }),
       label('A4', 'Zone of the home', 'label'),
       formula(
         'B4',

@@ -1,6 +1,14 @@
 import { MAX_RATE_PERIODS } from '../../tariffs/tariff.js';
 import { absoluteColumn, sheetPrefix } from '../cell-address.js';
-import { DAY_ROWS, FIRST_ROW, LAST_READING_ROW, SEED_ROW, SHEETS, TARIFF_COUNT } from '../layout.js';
+import {
+  DAY_ROWS,
+  FIRST_ROW,
+  LAST_DAY_ROW,
+  LAST_READING_ROW,
+  SEED_ROW,
+  SHEETS,
+  TARIFF_COUNT,
+} from '../layout.js';
 import { formula, label } from './cells.js';
 import { columnHeaders, sheetTop } from './column-headers.js';
 import { CELL, CLOCK, clockColumn, DAY as D, HALF_HOUR as H, halfHourColumn } from './columns.js';
@@ -193,6 +201,12 @@ export function daysSheet(): SheetModel {
     ],
     formulaColumns: columns,
     inputColumns: [],
-    conditional: [],
+    conditional: [
+      {
+        range: `${D.date}${FIRST_ROW}:${D.metered}${LAST_DAY_ROW}`,
+        formula: `$${D.metered}${FIRST_ROW}<$${D.expected}${FIRST_ROW}`,
+        style: 'bad',
+      },
+    ],
   };
 }

@@ -1,6 +1,6 @@
 import { MAX_RATE_PERIODS, MAX_WINDOWS } from '../../tariffs/tariff.js';
 import type { StyleName } from '../build/styles.js';
-import { absolute, absoluteRow, sheetPrefix } from '../cell-address.js';
+import { absolute, absoluteColumn, absoluteRow, sheetPrefix } from '../cell-address.js';
 import type { TariffTotals } from '../evaluate/tariff-totals.js';
 import type { WorkbookResults } from '../evaluate/workbook-results.js';
 import type { TariffCells } from '../inputs/workbook-inputs.js';
@@ -19,6 +19,7 @@ import {
   tariffLetters,
   windowRows,
 } from './tariff-rows.js';
+import { coverCountLetters, LAST_SLOT_ROW, WINDOWS } from './windows-rows.js';
 
 const YES_NO: InputRule = { kind: 'list', choices: ['yes', 'no'], title: 'Yes or no', message: 'yes or no' };
 const RATE: InputRule = {
@@ -48,6 +49,17 @@ const DAYS: InputRule = {
   message:
     'Every day, Mon-Fri, Sat-Sun, or a list such as Mon, Wed, Sat. A window past midnight belongs to the day it starts on.',
 };
+
+/** Notes on the inputs that people get wrong. */
+const NOTE = {
+  includesVat:
+    'Bills show rates with VAT, business offers and price lists often without. yes: taken as typed. no: VAT from the home sheet is added.',
+  halfHourlyPriced:
+    'yes: the unit rate is the price column of the readings plus the rate below. Type 0 as base rate where the price is all there is.',
+  windowTo: 'Midnight is 24:00. An end before the start means that the window runs past midnight.',
+  exportRate: 'What you are paid for a kWh. It carries no VAT.',
+  standing: 'A day, in the same small unit as the rates: 53.80, not 0.538.',
+} as const;
 
 const PERIOD = (letters: string): string => absolute(SHEETS.months, letters, PERIOD_ROW);
 
@@ -157,8 +169,10 @@ function inputCells(tariff: number, start: TariffCells): Cell[] {
       title: 'Clock of the windows',
       message: 'local: by the home’s clock. UTC: a meter clock that does not move with summer time.',
     }),
-    input(at(T.includesVat), start.includesVat, 'inputChoice', YES_NO),
-    input(at(T.halfHourlyPriced), start.halfHourlyPriced, 'inputChoice', YES_NO),
+    input(at(T.includesVat), start.includesVat, 'inputChoice', YES_NO, { comment: NOTE.includesVat }),
+    input(at(T.halfHourlyPriced), start.halfHourlyPriced, 'inputChoice', YES_NO, {
+      comment: NOTE.halfHourlyPriced,
+    }),
     input(at(T.exitFee), start.exitFee, 'inputMoney', {
       kind: 'number',
       minimum: 0,
@@ -171,7 +185,7 @@ function inputCells(tariff: number, start: TariffCells): Cell[] {
     const rows = windowRows(k);
     cells.push(
       input(at(rows.from), window.from, 'inputTime', TIME),
-      input(at(rows.to), window.to, 'inputTime', TIME),
+      input(at(rows.to), window.to, 'inputTime', TIME, k === 0 ? { comment: NOTE.windowTo } : {}),
       input(at(rows.days), window.days, 'inputChoice', DAYS),
     );
   });
@@ -179,10 +193,16 @@ function inputCells(tariff: number, start: TariffCells): Cell[] {
     const rows = ratePeriodRows(p);
     if (p > 0) cells.push(input(at(rows.validFrom), period.validFrom, 'inputDate', DATE));
     cells.push(
-      input(at(rows.standing), period.standing, 'inputRate', RATE),
+      input(at(rows.standing), period.standing, 'inputRate', RATE, p === 0 ? { comment: NOTE.standing } : {}),
       input(at(rows.base), period.base, 'inputRate', RATE),
       ...rows.windowRates.map((row, k) => input(at(row), period.windowRates[k] ?? null, 'inputRate', RATE)),
-      input(at(rows.exportRate), period.exportRate, 'inputRate', RATE),
+      input(
+        at(rows.exportRate),
+        period.exportRate,
+        'inputRate',
+        RATE,
+        p === 0 ? { comment: NOTE.exportRate } : {},
+      ),
     );
   });
   return cells;
@@ -279,6 +299,11 @@ export function tariffsSheet(start: readonly TariffCells[], todaysTariff: CellVa
         formula: `${FIRST_TARIFF_LETTERS}$${T.rank}=1`,
         style: 'best',
       },
+      ...tariffs.map((t) => ({
+        range: `${tariffLetters(t)}${T.firstWindow}:${tariffLetters(t)}${windowRows(MAX_WINDOWS - 1).days}`,
+        formula: `COUNTIFS(${absoluteColumn(SHEETS.windows, coverCountLetters(t), WINDOWS.firstSlot, LAST_SLOT_ROW)},">1")>0`,
+        style: 'bad' as const,
+      })),
     ],
   };
 }
