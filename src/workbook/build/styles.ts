@@ -46,6 +46,13 @@ const figure = (numFmt: string, look: Partial<Style> = {}): Partial<Style> => ({
 export const MONEY = '#,##0.00;-#,##0.00';
 export const MONEY_SIGNED = '+#,##0.00;-#,##0.00;0.00';
 
+const total = (numFmt: string, look: Partial<Style> = {}): Partial<Style> => ({
+  ...figure(numFmt),
+  font: { ...ink, bold: true },
+  border: { top: { style: 'thin', color: { argb: COLOURS.result } } },
+  ...look,
+});
+
 /** Every look in the workbook, by name. */
 export const STYLES = {
   title: { font: { name: FONT, size: 18, bold: true, color: { argb: COLOURS.result } } },
@@ -89,6 +96,7 @@ export const STYLES = {
   }),
   inputNumber: input('0.###'),
   inputRate: input('0.00##'),
+  inputTemperature: input('0.0'),
   inputFine: input('0.00###'),
   inputMoney: input('#,##0.00'),
   inputPercent: input('0.0#%'),
@@ -109,6 +117,14 @@ export const STYLES = {
   rateFine: figure('0.0000'),
   kwh: figure('#,##0'),
   kwhFine: figure('#,##0.000'),
+  monthLeft: figure('mmm yyyy', { alignment: { horizontal: 'left', vertical: 'middle' } }),
+  textRight: figure('General'),
+  totalLabel: total('General', { alignment: { vertical: 'middle' } }),
+  totalCount: total('#,##0'),
+  totalRate: total('0.00'),
+  totalMoney: total(MONEY),
+  totalSigned: total(MONEY_SIGNED),
+  totalPercent: total('0.0%'),
   oneDecimal: figure('#,##0.0'),
   percent: figure('0.0%'),
   integer: figure('0'),
@@ -116,6 +132,7 @@ export const STYLES = {
   date: figure('yyyy-mm-dd'),
   month: figure('mmm yyyy'),
   dateTime: figure('yyyy-mm-dd hh:mm'),
+  time: figure('[hh]:mm'),
 } satisfies Record<string, Partial<Style>>;
 
 export type StyleName = keyof typeof STYLES;

@@ -1,6 +1,7 @@
 import { numberIn, type WorkbookInputs } from '../inputs/workbook-inputs.js';
 import { dayLines, tariffDayLines } from './day-lines.js';
 import { halfHourLines } from './half-hour-lines.js';
+import { heatingResults } from './heating/heating-results.js';
 import { monthLines, tariffMonthLines } from './month-lines.js';
 import { rateLines } from './rate-lines.js';
 import { tariffHalfHours } from './tariff-half-hours.js';
@@ -44,6 +45,13 @@ export function evaluateWorkbook(inputs: WorkbookInputs): WorkbookResults {
     days,
     months,
     period,
+    heating: heatingResults(inputs, {
+      halfHours,
+      days,
+      months,
+      unitRates: priced.map((tariff) => tariff.halfHours.unitRatePence),
+      battery: undefined,
+    }),
     tariffs: priced.map((tariff, t) => ({ ...tariff, totals: totals[t]! })),
     todays,
   };

@@ -1,6 +1,7 @@
 import type { WorkbookInputs } from '../inputs/workbook-inputs.js';
 import type { DayLines, TariffDayLines } from './day-lines.js';
 import type { HalfHourLines } from './half-hour-lines.js';
+import type { HeatingResults } from './heating/heating-results.js';
 import type { MonthLines, TariffMonthLines } from './month-lines.js';
 import type { RateLines } from './rate-lines.js';
 import type { TariffHalfHours } from './tariff-half-hours.js';
@@ -25,6 +26,7 @@ export interface WorkbookResults {
   period: PeriodTotals;
   /** One entry a column of the tariffs sheet. */
   tariffs: TariffResults[];
+  heating: HeatingResults;
   /** Place of today's tariff in `tariffs`, -1 where it is not found. */
   todays: number;
 }

@@ -49,6 +49,7 @@ export const HALF_HOUR = {
   unitRate: (tariff: number) => block(17, 0, tariff),
   energyCost: (tariff: number) => block(17, 1, tariff),
   offPeakKwh: (tariff: number) => block(17, 2, tariff),
+  heatPumpCost: block(17, 3, 0),
 } as const;
 
 /** Letters of the days sheet's columns. */

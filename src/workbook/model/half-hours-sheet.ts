@@ -14,6 +14,7 @@ import {
 import { label } from './cells.js';
 import { columnHeaders, sheetTop } from './column-headers.js';
 import { CELL, CLOCK, clockColumn, DAY as D, HALF_HOUR as H, READING, READING_VALUES } from './columns.js';
+import { figureCell, TARIFF_PLACE } from './heating/heating-figures-rows.js';
 import { RATES, rateBlock } from './rates-rows.js';
 import type { FormulaColumn, SheetModel } from './sheet-model.js';
 import { TARIFF_ROW, tariffLetters } from './tariff-rows.js';
@@ -268,12 +269,28 @@ function tariffColumns(tariff: number): FormulaColumn[] {
   ];
 }
 
+function heatPumpColumn(): FormulaColumn {
+  const rates = (r: number): string => `$${H.unitRate(0)}${r}:$${H.unitRate(TARIFF_COUNT - 1)}${r}`;
+  const place = figureCell(TARIFF_PLACE);
+  return column(
+    H.heatPumpCost,
+    'Heat pump, tariff chosen for heating',
+    '{minor}',
+    'Electricity of the heat pump × unit rate of the tariff chosen on Heating inputs',
+    'pence',
+    (r) =>
+      `IF($${H.day}${r}=0,0,IF(${place}=0,0,${reading(READING.heatPumpKwh, r)}*INDEX(${rates(r)},1,${place})))`,
+    (r) => r.heating.halfHourCostPence,
+  );
+}
+
 /** The workings, one row a half-hour; rows stand beside the rows of the readings sheet. */
 export function halfHoursSheet(): SheetModel {
   const byTariff = Array.from({ length: TARIFF_COUNT }, (_, tariff) => tariffColumns(tariff));
   const columns = [
     ...sharedColumns(),
     ...[0, 1, 2].flatMap((item) => byTariff.map((tariff) => tariff[item]!)),
+    heatPumpColumn(),
   ];
   return {
     name: SHEETS.halfHours,

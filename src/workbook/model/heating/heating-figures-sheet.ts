@@ -1,15 +1,145 @@
+import type { LineLabel } from '../../../heating/comparison/heating-line.js';
+import { monthsToFitFormula } from '../../../heating/fit-use-to-degree-days.js';
 import { SHEETS } from '../../layout.js';
+import { formula, label } from '../cells.js';
 import { sheetTop } from '../column-headers.js';
-import type { SheetModel } from '../sheet-model.js';
+import type { Cell, SheetModel } from '../sheet-model.js';
+import { figureValue } from './figure-values.js';
+import {
+  DAILY_LINE_KEYS,
+  FIGURE_HEADINGS,
+  FIGURE_LETTERS,
+  FIGURE_LINES,
+  figureCell,
+  findFigureRow,
+  TARIFF_PLACE,
+} from './heating-figures-rows.js';
+import { HEATING_DAY, heatingDayColumn } from './heating-rows.js';
+import { SETTINGS } from './heating-settings.js';
+import { styleOf, unitOf } from './line-looks.js';
+import { lineReferences } from './line-references.js';
+import { usedSettingFormula } from './used-setting-formula.js';
 
+function figureCells(
+  { key, label: text, unit, format, description }: LineLabel,
+  formulaText: string,
+): Cell[] {
+  const row = findFigureRow(key)!;
+  const unitText = unitOf({ unit });
+  return [
+    label(`B${row}`, text, 'label'),
+    formula(`${FIGURE_LETTERS}${row}`, formulaText, (r) => figureValue(r, key), styleOf(format)),
+    ...(unitText === '' ? [] : [label(`D${row}`, unitText, 'unit')]),
+    label(`E${row}`, description, 'hint'),
+  ];
+}
+
+function settingCells(): Cell[] {
+  return SETTINGS.flatMap(({ input }) =>
+    figureCells(
+      input.key === TARIFF_PLACE
+        ? {
+            ...input,
+            unit: 'place on Tariffs, 0: none',
+            format: 'number0',
+            description: 'Today’s where none was chosen.',
+          }
+        : input,
+      usedSettingFormula(input),
+    ),
+  );
+}
+
+const X = heatingDayColumn(HEATING_DAY.fitDegreeDays);
+const Y = heatingDayColumn(HEATING_DAY.fitKwh);
+const fitted = (then: string, otherwise: string): string =>
+  `IF(${figureCell('dailyFitDays')}>0,${then},${otherwise})`;
+
+const DAILY: Record<(typeof DAILY_LINE_KEYS)[number], Omit<LineLabel, 'key'> & { formula: () => string }> = {
+  dailyFitDays: {
+    label: 'Days in the line',
+    unit: 'count',
+    format: 'number0',
+    description: 'Whole days with degree days; 0 where fewer than three, or all of about the same weather.',
+    formula: () => monthsToFitFormula(X),
+  },
+  dailyBaseKwh: {
+    label: 'Electricity that does not depend on weather',
+    unit: 'kWh/day',
+    format: 'number2',
+    description: 'Intercept of daily use on degree days: mostly hot water.',
+    formula: () => fitted(`INTERCEPT(${Y},${X})`, '""'),
+  },
+  dailyKwhPerDegreeDay: {
+    label: 'Electricity that depends on weather',
+    unit: 'kWh/(°C·day)',
+    format: 'number2',
+    description: 'Slope of daily use on degree days.',
+    formula: () => fitted(`SLOPE(${Y},${X})`, '""'),
+  },
+  dailyRSquared: {
+    label: 'Explained by weather',
+    unit: 'share 0–1',
+    format: 'share',
+    description: 'Share of the variance of daily use that degree days explain (R²).',
+    formula: () => fitted(`RSQ(${Y},${X})`, '""'),
+  },
+  dailyFromDegreeDays: {
+    label: 'Line from',
+    unit: '°C·day',
+    format: 'number1',
+    description: 'First end of the line in the chart.',
+    formula: () => '0',
+  },
+  dailyFromKwh: {
+    label: 'Line from',
+    unit: 'kWh',
+    format: 'number1',
+    description: 'First end of the line in the chart.',
+    formula: () => fitted(figureCell('dailyBaseKwh'), '0'),
+  },
+  dailyToDegreeDays: {
+    label: 'Line to',
+    unit: '°C·day',
+    format: 'number1',
+    description: 'Coldest day in the line.',
+    formula: () => fitted(`MAX(${X})`, '0'),
+  },
+  dailyToKwh: {
+    label: 'Line to',
+    unit: 'kWh',
+    format: 'number1',
+    description: 'Second end of the line in the chart.',
+    formula: () =>
+      fitted(
+        `${figureCell('dailyBaseKwh')}+${figureCell('dailyKwhPerDegreeDay')}*${figureCell('dailyToDegreeDays')}`,
+        '0',
+      ),
+  },
+};
+
+/** Workings: every single figure of the comparison, with what it is. */
 export function heatingFiguresSheet(): SheetModel {
+  const references = lineReferences();
   return {
     name: SHEETS.heatingFigures,
     tab: 'workings',
-    widths: { A: 14 },
+    widths: { A: 3, B: 44, C: 14, D: 22, E: 100 },
+    freeze: { columns: 0, rows: 2 },
     protected: true,
     landscape: true,
-    cells: sheetTop('heatingFigures', ''),
+    cells: [
+      ...sheetTop('Heating figures', 'Workings: single figures of the comparison. Nothing to fill in.'),
+      ...FIGURE_HEADINGS.flatMap(({ title, row }) =>
+        ['B', 'C', 'D', 'E'].map((letters, i) => label(`${letters}${row}`, i === 0 ? title : '', 'section')),
+      ),
+      ...settingCells(),
+      ...FIGURE_LINES.flatMap((line) => figureCells(line, line.formula(references))),
+      ...DAILY_LINE_KEYS.flatMap((key) => {
+        const { formula: formulaOf, ...text } = DAILY[key];
+        return figureCells({ key, ...text }, formulaOf());
+      }),
+    ],
     formulaColumns: [],
     inputColumns: [],
     conditional: [],

@@ -79,12 +79,25 @@ export const HEATING_DAY = {
   temperatureHalfHours: 'D',
   meanC: 'E',
   degreeDays: 'F',
-  fitDegreeDays: 'G',
-  fitKwh: 'H',
-  chartDegreeDays: 'I',
-  chartKwh: 'J',
+  inFit: 'G',
+  fitDegreeDays: 'H',
+  fitKwh: 'I',
+  chartDegreeDays: 'J',
+  chartKwh: 'K',
 } as const;
+/** Row of the first day in the fit, from 1; 0 where there is none. */
+export const FIRST_IN_FIT_CELL = absolute(SHEETS.heatingDays, 'B', 3);
 export const heatingDayColumn = (letters: string): string =>
   absoluteColumn(SHEETS.heatingDays, letters, FIRST_ROW, LAST_DAY_ROW);
 export const heatingMonthColumn = (letters: string): string =>
   absoluteColumn(SHEETS.heatingMonths, letters, FIRST_ROW, LAST_MONTH_ROW);
+
+/** First rows of the blocks on the heating sheet; charts stand right of the first and the third. */
+export const HEATING_ROWS = {
+  keyFigures: 7,
+  months: 27,
+  year: 48,
+  hotWater: 65,
+  sensitivity: 77,
+  cautions: 99,
+} as const;

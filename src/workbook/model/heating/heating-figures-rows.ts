@@ -1,0 +1,63 @@
+import { HEATING_BLOCKS } from '../../../heating/compare-heating.js';
+import type { HeatingLine } from '../../../heating/comparison/heating-line.js';
+import { absolute } from '../../cell-address.js';
+import { SHEETS } from '../../layout.js';
+import { SETTINGS } from './heating-settings.js';
+
+/** Key under which the place of the tariff stands among the settings. */
+export const TARIFF_PLACE = 'tariff';
+
+/** Figures of the line through the days, beside those of the comparison. */
+export const DAILY_LINE_KEYS = [
+  'dailyFitDays',
+  'dailyBaseKwh',
+  'dailyKwhPerDegreeDay',
+  'dailyRSquared',
+  'dailyFromDegreeDays',
+  'dailyFromKwh',
+  'dailyToDegreeDays',
+  'dailyToKwh',
+] as const;
+
+/** Blocks of the heating figures sheet: heading and the keys below it. */
+export const FIGURE_BLOCKS: readonly { title: string; keys: readonly string[] }[] = [
+  { title: 'Settings as they are used', keys: SETTINGS.map(({ input }) => input.key) },
+  { title: 'Last year’s gas', keys: HEATING_BLOCKS.gasFit.lines.map(({ key }) => key) },
+  { title: 'All months compared', keys: HEATING_BLOCKS.totals.lines.map(({ key }) => key) },
+  { title: 'A year', keys: HEATING_BLOCKS.year.lines.map(({ key }) => key) },
+  { title: 'Heat pump by day', keys: DAILY_LINE_KEYS },
+];
+
+/** Lines of the comparison that stand on the heating figures sheet. */
+export const FIGURE_LINES: readonly HeatingLine[] = [
+  ...HEATING_BLOCKS.gasFit.lines,
+  ...HEATING_BLOCKS.totals.lines,
+  ...HEATING_BLOCKS.year.lines,
+];
+
+const FIRST = 4;
+const rows = new Map<string, number>();
+const headings: { title: string; row: number }[] = [];
+let next = FIRST;
+for (const { title, keys } of FIGURE_BLOCKS) {
+  headings.push({ title, row: next++ });
+  for (const key of keys) rows.set(key, next++);
+  next++;
+}
+
+/** Headings of the blocks with their rows. */
+export const FIGURE_HEADINGS: readonly { title: string; row: number }[] = headings;
+/** Column of the figures. */
+export const FIGURE_LETTERS = 'C';
+
+/** Row of a figure; undefined where there is none of that key. */
+export function findFigureRow(key: string): number | undefined {
+  return rows.get(key);
+}
+
+/** Reference to a figure. */
+export function figureCell(key: string): string {
+  const row = rows.get(key);
+  if (row === undefined) throw new RangeError(`no heating figure is called ${key}`);
+  return absolute(SHEETS.heatingFigures, FIGURE_LETTERS, row);
+}

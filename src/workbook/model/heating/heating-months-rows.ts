@@ -1,0 +1,39 @@
+import { HEATING_MONTH_LINES } from '../../../heating/comparison/month-lines.js';
+import { columnLetters } from '../../cell-address.js';
+
+/** Columns of the heating months sheet before the lines of the comparison, by key. */
+const TAKEN = [
+  'monthSerial',
+  'days',
+  'heatPumpHalfHours',
+  'heatPumpMeteredKwh',
+  'electricityKwh',
+  'heatHalfHours',
+  'heatMeteredKwh',
+  'heatKwh',
+  'metersNote',
+  'degreeDaysTyped',
+  'degreeDays',
+  'daysWithTemperature',
+  'costHalfHourlyPounds',
+  'costBatteryPounds',
+  'monthSingleRatePence',
+  'monthGasRatePence',
+  'monthGasStandingPencePerDay',
+] as const;
+export type TakenKey = (typeof TAKEN)[number];
+
+const KEYS: readonly string[] = [...TAKEN, ...HEATING_MONTH_LINES.map(({ key }) => key)];
+
+/** Letters of a column of the heating months sheet; undefined where it has none of that key. */
+export function findMonthLetters(key: string): string | undefined {
+  const index = KEYS.indexOf(key);
+  return index < 0 ? undefined : columnLetters(index + 1);
+}
+
+/** Letters of a column of the heating months sheet. */
+export function monthLetters(key: string): string {
+  const letters = findMonthLetters(key);
+  if (letters === undefined) throw new RangeError(`no month line is called ${key}`);
+  return letters;
+}

@@ -1,0 +1,59 @@
+import { SENSITIVITY_LINES, SENSITIVITY_ROWS } from '../../../heating/comparison/sensitivity-lines.js';
+import type { StyleName } from '../../build/styles.js';
+import { absolute } from '../../cell-address.js';
+import { SHEETS } from '../../layout.js';
+import { formula, label } from '../cells.js';
+import type { Cell } from '../sheet-model.js';
+import { HEATING_ROWS, SENSITIVITY_TABLE } from './heating-rows.js';
+import { lineReferences } from './line-references.js';
+
+const LETTERS: Readonly<Record<string, string>> = {
+  sensitivityKind: 'A',
+  sensitivityValue: 'B',
+  sensitivityFromMeterPounds: 'C',
+  sensitivityFromHeatPounds: 'D',
+};
+const LOOKS: Readonly<Record<string, StyleName>> = {
+  'boiler efficiency': 'percent',
+  'gas rate': 'percent',
+  COP: 'rate',
+};
+
+/** How the answer moves with what it rests on. */
+export function sensitivityCells(): Cell[] {
+  const heading = HEATING_ROWS.sensitivity;
+  const first = heading + 2;
+  return [
+    label(`A${heading}`, 'What if: heat pump less boiler, all months', 'headerLeft'),
+    label(`B${heading}`, 'set to', 'header'),
+    label(`C${heading}`, '(a), {major}', 'header'),
+    label(`D${heading}`, '(b), {major}', 'header'),
+    label(
+      `A${heading + 1}`,
+      `One figure changed, all else as it is. Gas rate: in percent of each month’s own. Change the figures on ${SHEETS.heatingInputs}.`,
+      'hint',
+    ),
+    ...SENSITIVITY_ROWS.flatMap(({ sensitivityKind, sensitivityValue }, i) => {
+      const row = first + i;
+      const cell = absolute(SHEETS.heatingInputs, SENSITIVITY_TABLE.value, SENSITIVITY_TABLE.first + i);
+      const references = lineReferences((key) => LETTERS[key], row);
+      return [
+        label(`A${row}`, sensitivityKind, 'label'),
+        formula(
+          `B${row}`,
+          `IF(ISNUMBER(${cell}),IF(${cell}>0,${cell},${sensitivityValue}),${sensitivityValue})`,
+          (r) => r.heating.comparison.sensitivity[i]!.sensitivityValue ?? '',
+          LOOKS[sensitivityKind]!,
+        ),
+        ...SENSITIVITY_LINES.map((line) =>
+          formula(
+            `${LETTERS[line.key]}${row}`,
+            line.formula(references),
+            (r) => r.heating.comparison.sensitivity[i]![line.key] ?? '',
+            'moneySigned',
+          ),
+        ),
+      ];
+    }),
+  ];
+}

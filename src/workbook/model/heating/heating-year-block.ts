@@ -1,0 +1,156 @@
+import type { WorkbookResults } from '../../evaluate/workbook-results.js';
+import { formula, label } from '../cells.js';
+import type { Cell } from '../sheet-model.js';
+import { figureValue } from './figure-values.js';
+import { figureCell } from './heating-figures-rows.js';
+import { figureRow, shownFigure } from './heating-key-figures.js';
+import { monthLetters } from './heating-months-rows.js';
+import { HEATING_ROWS, heatingMonthColumn } from './heating-rows.js';
+
+const monthColumn = (key: string): string => heatingMonthColumn(monthLetters(key));
+
+const YEAR_BOTH: readonly [text: string, meter: string, heat: string][] = [
+  ['Heat pump’s side, {major}/year', 'yearHeatPumpPounds', 'yearHeatPumpPounds'],
+  ['Boiler’s side, {major}/year', 'yearFromMeterPounds', 'yearFromHeatPounds'],
+  ['Heat pump less boiler, {major}/year', 'yearDifferenceFromMeterPounds', 'yearDifferenceFromHeatPounds'],
+  ['Give or take, {major}', 'yearFromMeterRangePounds', 'yearFromHeatRangePounds'],
+];
+const YEAR_SINGLE: readonly string[] = [
+  'yearElectricityKwh',
+  'yearBoilerHeatKwh',
+  'yearGasFromMeterKwh',
+  'yearEnergyPencePerKwh',
+  'yearSavingPounds',
+  'paybackYears',
+];
+
+/** The year of usual weather, from what there is. */
+export function yearCells(): Cell[] {
+  const first = HEATING_ROWS.year;
+  return [
+    label(`A${first}`, 'A year of usual weather, from these months', 'headerLeft'),
+    label(`B${first}`, '(a) last year’s gas', 'header'),
+    label(`C${first}`, '(b) heat ÷ efficiency', 'header'),
+    ...YEAR_BOTH.flatMap(([text, meter, heat], i) => {
+      const row = first + 1 + i;
+      const style = i === 2 ? 'moneySigned' : 'money';
+      return [
+        label(`A${row}`, text, i === 2 ? 'labelStrong' : 'label'),
+        shownFigure(`B${row}`, meter, style),
+        shownFigure(`C${row}`, heat, style),
+      ];
+    }),
+    label(`A${first + 6}`, 'Degree days of that year', 'label'),
+    formula(`B${first + 6}`, figureCell('yearDegreeDays'), (r) => figureValue(r, 'yearDegreeDays'), 'kwh'),
+    label(`C${first + 6}`, '°C·day', 'unit'),
+    ...YEAR_SINGLE.flatMap((key, i) => figureRow(first + 7 + i, key)),
+  ];
+}
+
+/** Pence a kWh of hot water over the months that have a cost of it. */
+function paidFormula(poundsKey: string): string {
+  const heat = `SUMIF(${monthColumn(poundsKey)},">-1E+300",${monthColumn('hotWaterHeatKwh')})`;
+  return `IF(${heat}>0,SUM(${monthColumn(poundsKey)})*100/${heat},"")`;
+}
+
+function paid({ heating }: WorkbookResults, poundsKey: string): number | '' {
+  let pounds = 0;
+  let heat = 0;
+  for (const month of heating.comparison.months) {
+    const own = month[poundsKey];
+    if (typeof own !== 'number') continue;
+    pounds += own;
+    const kwh = month.hotWaterHeatKwh;
+    heat += typeof kwh === 'number' ? kwh : 0;
+  }
+  return heat > 0 ? (pounds * 100) / heat : '';
+}
+
+const HEAT_PUMP_RATE = 'average rate paid ÷ COP for hot water';
+const BOILER_RATE = 'gas rate ÷ boiler efficiency';
+const IMMERSION_NOW = 'the immersion heater’s rate now';
+const IMMERSION_THEN = 'the immersion heater’s rate then';
+const ON_NEITHER = 'hot water is on neither side';
+
+function rateText(maker: string, plant: string, text: string, immersion: string): string {
+  return `IF(${figureCell('hotWaterSide')}="neither","${ON_NEITHER}",IF(${figureCell(maker)}="${plant}","${text}","${immersion}"))`;
+}
+
+function rateValue(
+  r: WorkbookResults,
+  maker: string,
+  plant: string,
+  text: string,
+  immersion: string,
+): string {
+  const { settings } = r.heating;
+  if (settings.hotWaterSide === 'neither') return ON_NEITHER;
+  return settings[maker] === plant ? text : immersion;
+}
+
+/** Hot water on both sides or neither, with the rate used; gas standing charge dropped or kept. */
+export function hotWaterCells(): Cell[] {
+  const first = HEATING_ROWS.hotWater;
+  const setting = (row: number, text: string, key: string, unit: string, style: 'text' | 'rate'): Cell[] => [
+    label(`A${row}`, text, 'label'),
+    formula(`B${row}`, figureCell(key), (r) => figureValue(r, key), style === 'text' ? 'textRight' : style),
+    label(`C${row}`, unit, 'unit'),
+  ];
+  const rate = (
+    row: number,
+    text: string,
+    poundsKey: string,
+    words: [maker: string, plant: string, text: string, immersion: string],
+  ): Cell[] => [
+    label(`A${row}`, text, 'labelStrong'),
+    formula(`B${row}`, paidFormula(poundsKey), (r) => paid(r, poundsKey), 'rate'),
+    label(`C${row}`, '{minor}/kWh', 'unit'),
+    formula(`D${row}`, rateText(...words), (r) => rateValue(r, ...words), 'hint'),
+  ];
+  return [
+    ...['A', 'B', 'C'].map((letters, i) =>
+      label(`${letters}${first}`, i === 0 ? 'Hot water and gas standing charge' : '', 'headerLeft'),
+    ),
+    ...setting(first + 1, 'Hot water on', 'hotWaterSide', '', 'text'),
+    ...setting(first + 2, 'Hot water heat', 'hotWaterKwhPerDay', 'kWh/day', 'rate'),
+    ...setting(first + 3, 'Now by', 'heatPumpSideHotWater', '', 'text'),
+    ...rate(first + 4, 'Rate used now, a kWh of heat', 'heatPumpSideHotWaterPounds', [
+      'heatPumpSideHotWater',
+      'heat pump',
+      HEAT_PUMP_RATE,
+      IMMERSION_NOW,
+    ]),
+    ...setting(first + 5, 'Then by', 'boilerSideHotWater', '', 'text'),
+    ...rate(first + 6, 'Rate used then, a kWh of heat', 'boilerSideHotWaterPounds', [
+      'boilerSideHotWater',
+      'boiler',
+      BOILER_RATE,
+      IMMERSION_THEN,
+    ]),
+    ...setting(first + 7, 'Gas supply', 'gasSupply', '', 'text'),
+    label(`A${first + 8}`, 'Gas standing charge of these months', 'label'),
+    formula(
+      `B${first + 8}`,
+      `SUMPRODUCT(${monthColumn('days')},${monthColumn('gasStandingUsedPence')})/100`,
+      standing,
+      'money',
+    ),
+    label(`C${first + 8}`, '{major}', 'unit'),
+    formula(
+      `D${first + 8}`,
+      `IF(${figureCell('gasSupply')}="kept","paid on both sides","on the boiler’s side only")`,
+      (r) => (r.heating.settings.gasSupply === 'kept' ? 'paid on both sides' : 'on the boiler’s side only'),
+      'hint',
+    ),
+  ];
+}
+
+function standing({ heating }: WorkbookResults): number {
+  let pence = 0;
+  for (const { days, gasStandingUsedPence } of heating.comparison.months) {
+    if (typeof days === 'number' && typeof gasStandingUsedPence === 'number') {
+      pence += days * gasStandingUsedPence;
+    }
+  }
+  return pence / 100;
+}
