@@ -4,7 +4,7 @@ import { restoreBlankCells, restoreBlankRanges } from '../../src/addons/shared/r
 import { InputError } from '../../src/errors.js';
 import type { CellArgument, CellScalar, DescribedFunction } from '../../src/functions/described-function.js';
 import { describedFunctions } from '../../src/functions/index.js';
-import { agree } from './agree.js';
+import { expectCells } from './agree.js';
 
 type Rows = readonly (readonly CellScalar[])[];
 const byName = new Map(describedFunctions.map((described) => [described.cellName, described]));
@@ -29,8 +29,8 @@ describe('callFunction', () => {
     'gives the example of $cellName, blanks as null or as empty text',
     ({ described: { cellName, example } }) => {
       const { arguments: args, result } = example;
-      expectSame(callFunction(cellName, args), result);
-      expectSame(callFunction(cellName, args.map(emptyTextsFor)), result);
+      expectCells(callFunction(cellName, args), result);
+      expectCells(callFunction(cellName, args.map(emptyTextsFor)), result);
     },
   );
 
@@ -69,7 +69,7 @@ describe('blanks that a host hands over as 0', () => {
     (cellName) => {
       const { arguments: described, example } = byName.get(cellName)!;
       const args = example.arguments.map((value) => (Array.isArray(value) ? zeros(value as Rows) : value));
-      expectSame(callFunction(cellName, restoreBlankRanges(args, described)), example.result);
+      expectCells(callFunction(cellName, restoreBlankRanges(args, described)), example.result);
     },
   );
 
@@ -131,12 +131,4 @@ function wrongArguments({
 function emptyTextsFor(value: CellArgument): CellArgument {
   if (!Array.isArray(value)) return value ?? '';
   return (value as Rows).map((row) => row.map((cell) => cell ?? ''));
-}
-
-function expectSame(found: unknown, expected: unknown): void {
-  const flat = (value: unknown) => (Array.isArray(value) ? value.flat() : [value]) as CellScalar[];
-  expect(flat(found)).toHaveLength(flat(expected).length);
-  flat(expected).forEach((value, index) => {
-    expect(agree(flat(found)[index], value), `${flat(found)[index]}, not ${value}`).toBe(true);
-  });
 }

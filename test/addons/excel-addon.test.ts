@@ -15,7 +15,7 @@ import { localCertificate } from '../../src/addons/excel/local-certificate.js';
 import { excelManifest, ICON_SIZES, LOCAL_URL } from '../../src/addons/excel/manifest.js';
 import { serveFiles } from '../../src/addons/excel/serve-files.js';
 import { describedFunctions } from '../../src/functions/index.js';
-import { agree } from './agree.js';
+import { expectCells } from './agree.js';
 import { readMetadata } from './read-excel-metadata.js';
 
 type Cell = number | string | boolean | null | object;
@@ -244,13 +244,5 @@ function fetchLocal(
       },
     );
     sent.on('error', reject).end();
-  });
-}
-
-function expectCells(found: unknown, expected: unknown): void {
-  const flat = (value: unknown) => (Array.isArray(value) ? value.flat() : [value]);
-  expect(flat(found)).toHaveLength(flat(expected).length);
-  flat(expected).forEach((value, index) => {
-    expect(agree(flat(found)[index], value), `${flat(found)[index]}, not ${value}`).toBe(true);
   });
 }

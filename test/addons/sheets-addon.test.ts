@@ -2,7 +2,7 @@ import { type Context, createContext, runInContext } from 'node:vm';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { SHEETS_SCRIPT, sheetsAddonFiles } from '../../src/addons/sheets/sheets-addon-files.js';
 import { describedFunctions } from '../../src/functions/index.js';
-import { agree } from './agree.js';
+import { expectCells } from './agree.js';
 
 type Called = (...args: unknown[]) => unknown;
 
@@ -101,11 +101,3 @@ describe('the Apps Script project', () => {
     expect(shownAt(330)).toThrow('time zone of the script is not that of the spreadsheet (Asia/Kolkata)');
   });
 });
-
-function expectCells(found: unknown, expected: unknown): void {
-  const flat = (value: unknown) => (Array.isArray(value) ? value.flat() : [value]);
-  expect(flat(found)).toHaveLength(flat(expected).length);
-  flat(expected).forEach((value, index) => {
-    expect(agree(flat(found)[index], value), `${flat(found)[index]}, not ${value}`).toBe(true);
-  });
-}
