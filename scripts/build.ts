@@ -1,7 +1,8 @@
-import { mkdir, readFile } from 'node:fs/promises';
+import { readFile } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { buildTemplate } from '../src/cli/build-template.js';
 import { projectCommand, runProjectCommand } from '../src/cli/command.js';
+import { makeFolder } from '../src/cli/make-folder.js';
 import { PATHS } from '../src/cli/paths.js';
 import { Progress } from '../src/cli/progress.js';
 import { saveBeside } from '../src/workbook/package/index.js';
@@ -13,7 +14,7 @@ const command = projectCommand('build', 'Builds the empty workbook from the star
     const progress = new Progress();
     progress.begin('building the workbook');
     const bytes = await buildTemplate(inputs);
-    await mkdir(dirname(out), { recursive: true });
+    await makeFolder(dirname(out));
     const before = await readFile(out).catch(() => undefined);
     const same = before !== undefined && Buffer.compare(before, bytes) === 0;
     if (!same) await saveBeside(out, bytes);

@@ -1,8 +1,8 @@
-import { mkdir } from 'node:fs/promises';
 import { buildTemplate } from '../src/cli/build-template.js';
 import { projectCommand, runProjectCommand } from '../src/cli/command.js';
 import { fillFile } from '../src/cli/fill-file.js';
 import { formatComparison } from '../src/cli/format-comparison.js';
+import { makeFolder } from '../src/cli/make-folder.js';
 import { PATHS } from '../src/cli/paths.js';
 import { Progress } from '../src/cli/progress.js';
 import { writeSample } from '../src/cli/write-sample.js';
@@ -14,7 +14,7 @@ const command = projectCommand(
 ).action(async () => {
   const progress = new Progress();
   progress.begin('building the workbook');
-  await mkdir(PATHS.out, { recursive: true });
+  await makeFolder(PATHS.out);
   await saveBeside(PATHS.filled, await buildTemplate(PATHS.startingInputs));
   progress.begin('writing the sample files');
   const { year } = await writeSample(PATHS.sample);

@@ -20,10 +20,15 @@ export function parseJson<Schema extends z.ZodType>(
   try {
     content = JSON.parse(json);
   } catch (error) {
+    const { message } = error as SyntaxError;
+    const line = lineOfFault(json, message);
     throw new InputError(
-      `this is not JSON (${error instanceof Error ? error.message : String(error)})`,
+      `this is not JSON (${message.replaceAll(/\s+/g, ' ')})`,
       'Check the commas, quotes and brackets.',
-      { file },
+      {
+        file,
+        ...(line === undefined ? {} : { line }),
+      },
     );
   }
   const result = schema.safeParse(content);
@@ -33,6 +38,21 @@ export function parseJson<Schema extends z.ZodType>(
     file,
     line: pathText(issue!.path),
   });
+}
+
+/** Line (from 1) that the message of the JSON parser speaks of, where it says enough to tell. */
+function lineOfFault(json: string, message: string): number | undefined {
+  const position = /at position (\d+)/.exec(message)?.[1];
+  const [, token = '', dots, quoted] =
+    /^Unexpected token '([\s\S]+?)', (\.\.\.)?"([\s\S]*)"(?:\.\.\.)? is not valid JSON$/.exec(message) ?? [];
+  let at = -1;
+  if (position !== undefined) at = Number(position);
+  else if (message.startsWith('Unexpected end')) at = json.length;
+  else if (quoted !== undefined && json.indexOf(quoted) === json.lastIndexOf(quoted)) {
+    // The quotation begins ten characters before the token, or with the file.
+    at = json.indexOf(quoted) + (dots === undefined ? quoted.indexOf(token) : 10);
+  }
+  return at < 0 ? undefined : json.slice(0, at).split('\n').length;
 }
 
 function pathText(path: readonly PropertyKey[]): string {

@@ -15,7 +15,7 @@ export function projectCommand(name: string, description: string): Command {
     .exitOverride()
     .addHelpText(
       'after',
-      '\nExit codes: 0 done, 1 a verification found a difference, 2 wrong input or usage, 3 a fault.',
+      '\nExit codes: 0 done, 1 a verification found a difference,\n  2 wrong input or usage, 3 a fault of the program.',
     );
 }
 

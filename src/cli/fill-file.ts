@@ -1,4 +1,5 @@
 import { formatImportReport, type ImportOptions, importFiles, readImportFiles } from '../readings/index.js';
+import { assertTimeZone } from '../time/zone-clock.js';
 import { type FillResult, fillWorkbook, workbookTimeZone } from '../workbook/fill/fill-workbook.js';
 import { saveBeside } from '../workbook/package/index.js';
 import type { Progress } from './progress.js';
@@ -11,6 +12,8 @@ export interface FillFileOptions {
   out: string;
   timeZone?: string;
   importOptions: Omit<ImportOptions, 'timeZone'>;
+  /** How the workbook is saved; beside the old one and renamed, where nothing else is said. */
+  save?: (path: string, bytes: Uint8Array) => Promise<void>;
 }
 
 /** What a fill of a file did. */
@@ -31,6 +34,7 @@ export interface FilledFile {
  * @throws InputError when anything is wrong; then nothing is written
  */
 export async function fillFile(options: FillFileOptions, progress: Progress): Promise<FilledFile> {
+  if (options.timeZone !== undefined) assertTimeZone(options.timeZone, { line: '--time-zone' });
   const bytes = await readUserFile(options.workbook, 'Build one with: npm run build.');
   const timeZone = options.timeZone ?? workbookTimeZone(bytes, options.workbook);
   let report = '';
@@ -48,7 +52,7 @@ export async function fillFile(options: FillFileOptions, progress: Progress): Pr
   const written = result.bytes !== bytes || options.out !== options.workbook;
   if (written) {
     progress.begin('saving');
-    await saveBeside(options.out, result.bytes);
+    await (options.save ?? saveBeside)(options.out, result.bytes);
   }
   progress.end();
   return { result, report, written };

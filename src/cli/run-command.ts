@@ -17,6 +17,7 @@ export const EXIT = {
  * @param command what to do; returns the exit code, nothing means done
  */
 export async function runCommand(command: () => Promise<number | undefined>): Promise<void> {
+  process.stdout.on('error', endQuietlyIfNobodyReads);
   try {
     process.exitCode = (await command()) ?? EXIT.done;
   } catch (error) {
@@ -30,4 +31,10 @@ export async function runCommand(command: () => Promise<number | undefined>): Pr
     );
     process.exitCode = EXIT.fault;
   }
+}
+
+/** A reader that has seen enough, such as `head`, is no fault. */
+function endQuietlyIfNobodyReads(error: NodeJS.ErrnoException): void {
+  if (error.code !== 'EPIPE') throw error;
+  process.exit();
 }

@@ -1,6 +1,7 @@
-import { mkdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { sampleExtraMonthFiles, sampleFiles, sampleGasFiles } from '../sample/sample-files.js';
+import { saveBeside } from '../workbook/package/index.js';
+import { makeFolder } from './make-folder.js';
 
 /** Where the sample's files went. */
 export interface SamplePaths {
@@ -17,6 +18,7 @@ export interface SamplePaths {
  *
  * @param folder where they go; made if missing
  * @returns their paths
+ * @throws InputError when they can't be written
  */
 export async function writeSample(folder: string): Promise<SamplePaths> {
   const write = async (
@@ -24,9 +26,9 @@ export async function writeSample(folder: string): Promise<SamplePaths> {
     files: readonly { name: string; text: string }[],
   ): Promise<string[]> => {
     const target = join(folder, subfolder);
-    await mkdir(target, { recursive: true });
+    await makeFolder(target);
     const paths = files.map(({ name }) => join(target, name));
-    await Promise.all(files.map(({ text }, i) => writeFile(paths[i]!, text)));
+    for (const [i, { text }] of files.entries()) await saveBeside(paths[i]!, Buffer.from(text));
     return paths;
   };
   return {

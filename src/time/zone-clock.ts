@@ -1,5 +1,5 @@
 import { tzOffset } from '@date-fns/tz';
-import { InputError } from '../errors.js';
+import { InputError, type Place } from '../errors.js';
 import { DAY_MS } from './serial.js';
 
 /** One change of a zone's clock. */
@@ -21,15 +21,17 @@ const LOOK_STEP_MS = 14 * DAY_MS;
  * Checks the name of a time zone.
  *
  * @param timeZone IANA name, for example `Europe/London`
+ * @param place where it was found, for the message
  * @throws InputError when this machine's zone database has no such name
  */
-export function assertTimeZone(timeZone: string): void {
+export function assertTimeZone(timeZone: string, place: Place = {}): void {
   try {
     new Intl.DateTimeFormat('en', { timeZone });
   } catch {
     throw new InputError(
       `"${timeZone}" is not a known time zone`,
       'Give an IANA name such as Europe/London or Australia/Sydney.',
+      place,
     );
   }
 }

@@ -34,7 +34,7 @@ describe('a file of tariffs', () => {
   });
 
   it.each<[string, string, RegExp]>([
-    ['no JSON', '{"tariffs": [', /^tariffs\.json: this is not JSON/],
+    ['no JSON', '{"tariffs": [', /^tariffs\.json, line 1: this is not JSON/],
     ['another shape', '[]', /^tariffs\.json: .*expected object/],
     [
       'a rate that is text',

@@ -57,12 +57,7 @@ export function checkTimeZone(zone: CellValue, file: string): asserts zone is st
   if (typeof zone !== 'string') {
     throw new InputError('the time zone is missing', 'Give an IANA name such as Europe/London.', place);
   }
-  try {
-    assertTimeZone(zone);
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    throw new InputError(error.found, error.whatToDo, place);
-  }
+  assertTimeZone(zone, place);
 }
 
 function checkNames(inputs: WorkbookInputs, file: string): void {

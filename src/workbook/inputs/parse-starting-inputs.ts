@@ -36,7 +36,7 @@ const schema = z.strictObject({
  */
 export function parseStartingInputs(json: string, file: string): StartingInputs {
   const { home, battery, heating, todaysTariff, tariffs } = parseJson(json, schema, file);
-  assertTimeZone(home.timeZone);
+  assertTimeZone(home.timeZone, { file, line: 'home.timeZone' });
   validateTariffs(tariffs, file);
   if (!tariffs.some(({ name }) => name === todaysTariff)) {
     throw new InputError(`no tariff is called "${todaysTariff}"`, "Give today's tariff by its name.", {

@@ -16,7 +16,7 @@ export type { EditCounts, SheetEdits } from './edit-sheet-xml.js';
 export type { InputColumn } from './input-plan.js';
 export { normaliseFormula } from './normalise-formula.js';
 export { relativeFormula } from './relative-formula.js';
-export { type SaveFileSystem, saveBeside } from './save-beside.js';
+export { type SaveFileSystem, saveBeside, whyNotSaved } from './save-beside.js';
 export { type SheetRange, sheetRange } from './sheet-range.js';
 export type { CellKind, SheetReader } from './sheet-reader.js';
 export { translateFormula } from './translate-formula.js';

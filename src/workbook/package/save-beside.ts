@@ -31,7 +31,14 @@ function codeOf(error: unknown): string {
   return (error as NodeJS.ErrnoException).code ?? '';
 }
 
-function refuse(error: unknown, path: string): Error {
+/**
+ * Says why a file could not be written.
+ *
+ * @param error what the file system threw
+ * @param path where it was to go
+ * @returns an InputError that says what to do, or the error itself where the cause is not one of the user's
+ */
+export function whyNotSaved(error: unknown, path: string): Error {
   const place = { file: path };
   switch (codeOf(error)) {
     case 'ENOSPC':
@@ -128,7 +135,7 @@ export async function saveBeside(
     await syncFolder(dirname(target), fileSystem);
   } catch (error) {
     if (temporary !== undefined) await fileSystem.unlink(temporary).catch(() => undefined);
-    throw error instanceof InputError ? error : refuse(error, path);
+    throw error instanceof InputError ? error : whyNotSaved(error, path);
   }
 }
 
