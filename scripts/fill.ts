@@ -7,6 +7,8 @@ import { Progress } from '../src/cli/progress.js';
 interface Flags extends ImportFlags {
   workbook: string;
   out?: string;
+  gas?: string[];
+  temperature?: string[];
   timeZone?: string;
 }
 
@@ -14,6 +16,8 @@ const command = addImportFlags(
   projectCommand('fill', 'Fills files of half-hourly readings into a workbook, in place.')
     .argument('[files...]', 'CSV files, in any order; without files the stored values are worked out anew')
     .requiredOption('--workbook <file>', 'the workbook')
+    .option('--gas <files...>', 'gas of the last year with the boiler: register or use, m³, ft³ or kWh')
+    .option('--temperature <files...>', 'outdoor temperatures: half-hourly, hourly, or by day; °C or °F')
     .option('--out <file>', 'write here instead of into the workbook itself')
     .option('--time-zone <zone>', "IANA name of the home's zone, where the workbook has no readings yet"),
 ).action(async (files: string[], flags: Flags) => {
@@ -21,6 +25,8 @@ const command = addImportFlags(
   const filled = await fillFile(
     {
       files,
+      gasFiles: flags.gas ?? [],
+      temperatureFiles: flags.temperature ?? [],
       workbook: flags.workbook,
       out,
       ...(flags.timeZone === undefined ? {} : { timeZone: flags.timeZone }),

@@ -2,6 +2,7 @@ import { buildTemplate } from '../src/cli/build-template.js';
 import { projectCommand, runProjectCommand } from '../src/cli/command.js';
 import { fillFile } from '../src/cli/fill-file.js';
 import { formatComparison } from '../src/cli/format-comparison.js';
+import { formatHeating } from '../src/cli/format-heating.js';
 import { makeFolder } from '../src/cli/make-folder.js';
 import { PATHS } from '../src/cli/paths.js';
 import { Progress } from '../src/cli/progress.js';
@@ -17,11 +18,20 @@ const command = projectCommand(
   await makeFolder(PATHS.out);
   await saveBeside(PATHS.filled, await buildTemplate(PATHS.startingInputs));
   progress.begin('writing the sample files');
-  const { year } = await writeSample(PATHS.sample);
+  const { year, gas, temperature } = await writeSample(PATHS.sample);
   const { result } = await fillFile(
-    { files: year, workbook: PATHS.filled, out: PATHS.filled, importOptions: {} },
+    {
+      files: year,
+      gasFiles: gas,
+      temperatureFiles: temperature,
+      workbook: PATHS.filled,
+      out: PATHS.filled,
+      importOptions: {},
+    },
     progress,
   );
-  process.stdout.write(`${formatComparison(result.results)}\n\n${PATHS.filled}\n`);
+  process.stdout.write(
+    `${formatComparison(result.results)}\n\n${formatHeating(result.results)}\n\n${PATHS.filled}\n`,
+  );
 });
 await runProjectCommand(command);

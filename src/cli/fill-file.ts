@@ -1,4 +1,13 @@
-import { formatImportReport, type ImportOptions, importFiles, readImportFiles } from '../readings/index.js';
+import {
+  type FilesReport,
+  formatImportReport,
+  type ImportOptions,
+  type InputFile,
+  importFiles,
+  importGasFiles,
+  importTemperatureFiles,
+  readImportFiles,
+} from '../readings/index.js';
 import { assertTimeZone } from '../time/zone-clock.js';
 import { type FillResult, fillWorkbook, workbookTimeZone } from '../workbook/fill/fill-workbook.js';
 import { saveBeside } from '../workbook/package/index.js';
@@ -8,6 +17,9 @@ import { readUserFile } from './read-file.js';
 /** What to fill, from where, to where. */
 export interface FillFileOptions {
   files: readonly string[];
+  /** Files of gas and of outdoor temperature. */
+  gasFiles?: readonly string[];
+  temperatureFiles?: readonly string[];
   workbook: string;
   out: string;
   timeZone?: string;
@@ -37,15 +49,24 @@ export async function fillFile(options: FillFileOptions, progress: Progress): Pr
   if (options.timeZone !== undefined) assertTimeZone(options.timeZone, { line: '--time-zone' });
   const bytes = await readUserFile(options.workbook, 'Build one with: npm run build.');
   const timeZone = options.timeZone ?? workbookTimeZone(bytes, options.workbook);
-  let report = '';
-  let imported: ReturnType<typeof importFiles> | undefined;
-  if (options.files.length > 0) {
+  const reports: string[] = [];
+  const read = async <Imported extends { report: FilesReport }>(
+    paths: readonly string[] | undefined,
+    importer: (files: InputFile[], importOptions: ImportOptions) => Imported,
+  ): Promise<Imported | undefined> => {
+    if (paths === undefined || paths.length === 0) return undefined;
     progress.begin('reading the files');
-    imported = importFiles(await readImportFiles([...options.files]), { ...options.importOptions, timeZone });
-    report = formatImportReport(imported.report);
-  }
+    const imported = importer(await readImportFiles([...paths]), { ...options.importOptions, timeZone });
+    reports.push(formatImportReport(imported.report));
+    return imported;
+  };
+  const imported = await read(options.files, importFiles);
+  const gas = await read(options.gasFiles, importGasFiles);
+  const temperature = await read(options.temperatureFiles, importTemperatureFiles);
   const result = fillWorkbook(bytes, options.workbook, imported, {
     timeZone,
+    ...(gas === undefined ? {} : { gas: gas.periods }),
+    ...(temperature === undefined ? {} : { temperature }),
     onConflict: options.importOptions.onConflict ?? 'refuse',
     onStep: (step) => progress.begin(step),
   });
@@ -55,5 +76,5 @@ export async function fillFile(options: FillFileOptions, progress: Progress): Pr
     await (options.save ?? saveBeside)(options.out, result.bytes);
   }
   progress.end();
-  return { result, report, written };
+  return { result, report: reports.join('\n'), written };
 }

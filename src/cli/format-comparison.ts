@@ -83,7 +83,7 @@ function percent(share: number | null): string {
 }
 
 /** Breaks a text into lines of at most 80 characters. */
-function wrapped(text: string): string[] {
+export function wrapped(text: string): string[] {
   const lines: string[] = [];
   let line = '';
   for (const word of text.split(' ')) {

@@ -1,5 +1,6 @@
 import type { FilledFile } from './fill-file.js';
 import { formatComparison } from './format-comparison.js';
+import { formatHeating } from './format-heating.js';
 
 const FIRST_FEW = 5;
 
@@ -15,6 +16,8 @@ export function formatFilled(filled: FilledFile, out: string): string {
   const parts: string[] = [];
   if (report !== '') parts.push(report.trimEnd(), '');
   parts.push(formatComparison(result.results), '');
+  const heating = formatHeating(result.results);
+  if (heating !== '') parts.push(heating, '');
   if (result.altered.length > 0) {
     parts.push(
       `Attention: ${result.altered.length} formula cells are not the project's any more:`,
@@ -29,8 +32,18 @@ export function formatFilled(filled: FilledFile, out: string): string {
   const counts = [`${count(result.addedHalfHours)} half-hours added`];
   if (result.duplicates > 0) counts.push(`${count(result.duplicates)} values were there already`);
   if (result.replaced > 0) counts.push(`${count(result.replaced)} values replaced`);
+  for (const [what, merged] of [
+    ['stretches of gas', result.gas],
+    ['days of temperature', result.temperatures],
+  ] as const) {
+    if (merged === undefined) continue;
+    const { added, duplicates, replaced } = merged;
+    counts.push(
+      `${what}: ${count(added)} added, ${count(duplicates)} there already, ${count(replaced)} replaced`,
+    );
+  }
   parts.push(
-    written ? `${counts.join(', ')}.` : 'Nothing changed: the workbook holds these readings already.',
+    written ? `${counts.join('\n')}.` : 'Nothing changed: the workbook holds these readings already.',
     out,
     '',
   );

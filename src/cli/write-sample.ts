@@ -1,4 +1,4 @@
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { sampleExtraMonthFiles, sampleFiles, sampleGasFiles } from '../sample/sample-files.js';
 import { saveBeside } from '../workbook/package/index.js';
 import { makeFolder } from './make-folder.js';
@@ -9,8 +9,10 @@ export interface SamplePaths {
   year: string[];
   /** One more month, to drop in. */
   extraMonth: string[];
-  /** The gas year before. */
+  /** The gas meter of the year before. */
   gas: string[];
+  /** Outdoor temperatures of that year, by day. */
+  temperature: string[];
 }
 
 /**
@@ -31,9 +33,12 @@ export async function writeSample(folder: string): Promise<SamplePaths> {
     for (const [i, { text }] of files.entries()) await saveBeside(paths[i]!, Buffer.from(text));
     return paths;
   };
+  const gasYear = await write('gas', sampleGasFiles());
+  const isTemperature = (path: string): boolean => basename(path).includes('temperature');
   return {
     year: await write('year', sampleFiles()),
     extraMonth: await write('next-month', sampleExtraMonthFiles()),
-    gas: await write('gas', sampleGasFiles()),
+    gas: gasYear.filter((path) => !isTemperature(path)),
+    temperature: gasYear.filter(isTemperature),
   };
 }

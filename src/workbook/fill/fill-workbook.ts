@@ -1,6 +1,8 @@
 import { InputError } from '../../errors.js';
 import { CHANNELS } from '../../readings/channels.js';
 import {
+  type GasPeriod,
+  type ImportedTemperature,
   type MergedReadings,
   mergeReadings,
   type OnConflict,
@@ -12,6 +14,7 @@ import { refreshedChartXml } from '../charts/refresh-chart-caches.js';
 import { evaluateWorkbook } from '../evaluate/evaluate-workbook.js';
 import type { WorkbookResults } from '../evaluate/workbook-results.js';
 import { checkInputs, checkTimeZone } from '../inputs/check-inputs.js';
+import type { GasCells, HeatingCells, TemperatureCells } from '../inputs/heating-cells.js';
 import { inputValue, readCells } from '../inputs/read-cells.js';
 import { assertOurWorkbook, readInputs } from '../inputs/read-inputs.js';
 import type { ReadingRows, WorkbookInputs } from '../inputs/workbook-inputs.js';
@@ -28,7 +31,12 @@ import {
   type WorkbookPackage,
 } from '../package/index.js';
 import { cachedValuesOf } from './cached-values.js';
+import { gasInputColumns, temperatureInputColumns } from './heating-columns.js';
 import { type AlteredFormula, inspectSheet } from './inspect-sheet.js';
+import { mergeGas } from './merge-gas.js';
+import { mergeTemperatures } from './merge-temperatures.js';
+import type { MergedRows } from './merged-rows.js';
+import { daysWithoutHalfHours, outdoorOfFiles } from './outdoor-of-files.js';
 import { OwnedCells } from './owned-cells.js';
 import { readingRowsOf, readingsOfWorkbook } from './workbook-readings.js';
 
@@ -38,6 +46,10 @@ export interface FillOptions {
   onConflict?: OnConflict;
   /** Sets the workbook's zone; only while it holds no readings. */
   timeZone?: string;
+  /** Gas of the last year with the boiler, for the gas sheet. */
+  gas?: readonly GasPeriod[];
+  /** Outdoor temperatures: half-hours that the readings have go beside them, days to the temperatures sheet. */
+  temperature?: ImportedTemperature;
   /** Told what is being done, for progress. */
   onStep?: (step: string) => void;
 }
@@ -53,6 +65,9 @@ export interface FillResult {
   replaced: number;
   /** Half-hours that are new in the workbook. */
   addedHalfHours: number;
+  /** What was done with gas and temperatures by day; undefined where none were given. */
+  gas: Omit<MergedRows<unknown>, 'rows'> | undefined;
+  temperatures: Omit<MergedRows<unknown>, 'rows'> | undefined;
   changedInputs: number;
   changedCached: number;
   /** Cells of the project whose formula someone changed: every stored value was dropped, so that the spreadsheet works them out. */
@@ -84,9 +99,10 @@ export function fillWorkbook(
   const before = readInputs(workbook);
   checkInputs(before, file);
   const zoned = withTimeZone(before, incoming?.readings.timeZone ?? options.timeZone, file);
-  const merged = mergedReadings(zoned, before, incoming, file, options.onConflict);
+  const merged = mergedReadings(zoned, before, incoming, file, options);
   const readings = merged === undefined ? zoned.readings : readingRowsOf(merged.readings, file);
-  const inputs = { ...zoned, readings };
+  const { heating, gas, temperatures } = mergedHeating(zoned.heating, readings, file, options);
+  const inputs = { ...zoned, readings, heating };
 
   step('working out every line');
   const results = evaluateWorkbook(inputs);
@@ -102,7 +118,7 @@ export function fillWorkbook(
   for (const sheet of workbook.sheetNames()) {
     const cells = owned.get(sheet.toLowerCase());
     const edited = workbook.editSheet(sheet, {
-      inputs: inputColumnsOf(sheet, inputs, before.readings),
+      inputs: inputColumnsOf(sheet, inputs, before),
       cached: (row, column) => {
         const value = cells?.valueAt(row, column);
         if (value !== undefined) return altered.length > 0 ? DROP : (value ?? '');
@@ -121,6 +137,8 @@ export function fillWorkbook(
     duplicates: merged?.duplicates ?? 0,
     replaced: merged?.replaced ?? 0,
     addedHalfHours: merged?.added ?? 0,
+    gas: countsOf(gas),
+    temperatures: countsOf(temperatures),
     ...counts,
     altered,
   };
@@ -148,15 +166,51 @@ function mergedReadings(
   before: WorkbookInputs,
   incoming: SourcedReadings | undefined,
   file: string,
-  onConflict: OnConflict = 'refuse',
+  { onConflict = 'refuse', temperature }: FillOptions,
 ): (MergedReadings & { added: number }) | undefined {
-  if (incoming === undefined && inputs.clockTimeZone === before.clockTimeZone) return undefined;
+  const isSameZone = inputs.clockTimeZone === before.clockTimeZone;
+  if (incoming === undefined && temperature?.halfHourly === undefined && isSameZone) return undefined;
   const held = readingsOfWorkbook(inputs, file);
-  const sources = [held, incoming].filter((source) => source !== undefined);
-  if (sources.length === 0) return undefined;
-  const merged = mergeReadings(sources, onConflict);
+  const metered = [held, incoming].filter((source) => source !== undefined);
+  if (metered.length === 0) return undefined;
+  const starts = new Set(metered.flatMap(({ readings }) => [...readings.startUtcMs]));
+  const outdoor = outdoorOfFiles(temperature, metered[0]!.readings.timeZone, starts);
+  const merged = mergeReadings(outdoor === undefined ? metered : [...metered, outdoor], onConflict);
   const heldHalfHours = held === undefined ? 0 : mergeReadings([held]).readings.startUtcMs.length;
   return { ...merged, added: merged.readings.startUtcMs.length - heldHalfHours };
+}
+
+/** Gas and temperatures by day that the workbook holds from now on. */
+function mergedHeating(
+  held: HeatingCells,
+  readings: ReadingRows,
+  file: string,
+  { gas, temperature, onConflict = 'refuse' }: FillOptions,
+): {
+  heating: HeatingCells;
+  gas: MergedRows<GasCells> | undefined;
+  temperatures: MergedRows<TemperatureCells> | undefined;
+} {
+  const mergedGas = gas === undefined ? undefined : mergeGas(held.gas, gas, file, onConflict);
+  const mergedDays =
+    temperature === undefined
+      ? undefined
+      : mergeTemperatures(held.temperatures, daysWithoutHalfHours(temperature, readings), file, onConflict);
+  return {
+    heating: {
+      ...held,
+      ...(mergedGas === undefined ? {} : { gas: mergedGas.rows }),
+      ...(mergedDays === undefined ? {} : { temperatures: mergedDays.rows }),
+    },
+    gas: mergedGas,
+    temperatures: mergedDays,
+  };
+}
+
+function countsOf(merged: MergedRows<unknown> | undefined): FillResult['gas'] {
+  if (merged === undefined) return undefined;
+  const { added, duplicates, replaced } = merged;
+  return { added, duplicates, replaced };
 }
 
 /** Sheet and name of every input cell of the model. */
@@ -216,10 +270,14 @@ function withTimeZone(inputs: WorkbookInputs, timeZone: string | undefined, file
   };
 }
 
-function inputColumnsOf(sheet: string, inputs: WorkbookInputs, heldRows: ReadingRows): InputColumn[] {
+function inputColumnsOf(sheet: string, inputs: WorkbookInputs, before: WorkbookInputs): InputColumn[] {
   switch (sheet.toLowerCase()) {
     case SHEETS.readings.toLowerCase():
-      return inputs.readings === heldRows ? [] : readingColumns(inputs.readings, heldRows);
+      return inputs.readings === before.readings ? [] : readingColumns(inputs.readings, before.readings);
+    case SHEETS.gas.toLowerCase():
+      return gasInputColumns(inputs.heating.gas, before.heating.gas);
+    case SHEETS.temperatures.toLowerCase():
+      return temperatureInputColumns(inputs.heating.temperatures, before.heating.temperatures);
     case SHEETS.home.toLowerCase():
       return [single(CELL.timeZone, inputs.home.timeZone as string)];
     case SHEETS.clock.toLowerCase():

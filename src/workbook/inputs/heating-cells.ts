@@ -17,6 +17,7 @@ export const OWN_SETTINGS = [
   'calorificValueMjPerM3',
   'volumeCorrection',
   'leastCoverageShare',
+  'degreeDayMethod',
 ] as const;
 export type OwnSetting = (typeof OWN_SETTINGS)[number];
 
@@ -103,6 +104,7 @@ export function blankHeatingCells(): HeatingCells {
       calorificValueMjPerM3: 39.5,
       volumeCorrection: 1.02264,
       leastCoverageShare: 0.98,
+      degreeDayMethod: 'daily mean',
     },
     gas: padded([], GAS_ROWS, BLANK_GAS),
     rates: padded([], HEATING_RATE_ROWS, BLANK_HEATING_RATES),

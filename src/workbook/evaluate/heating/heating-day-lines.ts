@@ -41,7 +41,7 @@ export function heatingDayLines(
   halfHours: HalfHourLines,
   days: DayLines,
   temperatures: TemperatureLines,
-  baseC: number,
+  { baseC, byHalfHours }: { baseC: number; byHalfHours: boolean },
 ): HeatingDayLines {
   const blanks = (): (number | '')[] => new Array<number | ''>(DAY_ROWS).fill('');
   const lines: HeatingDayLines = {
@@ -79,9 +79,11 @@ export function heatingDayLines(
     lines.temperatureHalfHours[day] = known.length;
     if (lines.heatPumpHalfHours[day]! > 0) lines.heatPumpKwh[day] = kwh[day]!;
     if (known.length > 0) lines.meanC[day] = known.reduce((a, b) => a + b, 0) / known.length;
+    const meanC = lines.meanC[day] as number;
+    const own = { serialDay: date, ...(byHalfHours ? { halfHoursC: known } : { meanC }) };
     lines.degreeDays[day] =
       known.length >= expected
-        ? dailyDegreeDays({ serialDay: date, halfHoursC: known }, baseC)!.degreeDays
+        ? dailyDegreeDays(own, baseC)!.degreeDays
         : meanOf(temperatures.byDate.get(date));
     if (lines.heatPumpHalfHours[day]! < expected || lines.degreeDays[day] === '') continue;
     lines.inFit[day] = 1;

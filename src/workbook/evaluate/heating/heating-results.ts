@@ -65,7 +65,10 @@ export function heatingResults(inputs: WorkbookInputs, parts: HeatingParts): Hea
   const baseC = figure('degreeDayBaseC');
   const temperatures = temperatureLines(heating.temperatures, baseC);
   settings.yearDegreeDays ??= temperatures.yearDegreeDays(figure('yearDays'));
-  const heatingDays = heatingDayLines(readings, halfHours, days, temperatures, baseC);
+  const heatingDays = heatingDayLines(readings, halfHours, days, temperatures, {
+    baseC,
+    byHalfHours: settings.degreeDayMethod === 'half-hours',
+  });
   const gas = gasLines(heating.gas, temperatures, days, heatingDays, {
     calorificValueMjPerM3: figure('calorificValueMjPerM3'),
     volumeCorrection: figure('volumeCorrection'),

@@ -1,3 +1,4 @@
+import { degreeDaysFromDailyMeanDescribed } from '../../../heating/degree-days-from-daily-mean.js';
 import { degreeDaysFromTemperaturesDescribed } from '../../../heating/degree-days-from-temperatures.js';
 import { absolute } from '../../cell-address.js';
 import { DAY_ROWS, FIRST_ROW, SEED_ROW, SHEETS } from '../../layout.js';
@@ -46,10 +47,15 @@ function halfHourlyDegreeDays(r: number): string {
 function degreeDays(r: number): string {
   const dates = temperatureColumn(TEMPERATURE.date);
   const table = temperatureColumn(TEMPERATURE.degreeDays);
+  const fromMean = degreeDaysFromDailyMeanDescribed.formula!([
+    `$${H.meanC}${r}`,
+    figureCell('degreeDayBaseC'),
+  ]);
   const count = `COUNTIFS(${dates},$${H.date}${r},${table},${NUMBER})`;
   return ifDay(
     r,
-    `IF($${H.temperatureHalfHours}${r}>=${dayOf(DAY.expected, r)},${halfHourlyDegreeDays(r)},` +
+    `IF($${H.temperatureHalfHours}${r}>=${dayOf(DAY.expected, r)},` +
+      `IF(${figureCell('degreeDayMethod')}="half-hours",${halfHourlyDegreeDays(r)},${fromMean}),` +
       `IF(${count}=0,"",SUMIFS(${table},${dates},$${H.date}${r})/${count}))`,
     '""',
   );

@@ -32,6 +32,16 @@ const OWN: Record<OwnSetting, HeatingInput> = {
     min: 0.5,
     max: 2,
   },
+  degreeDayMethod: {
+    key: 'degreeDayMethod',
+    label: 'Half-hourly temperatures count by',
+    unit: 'choice',
+    format: 'text',
+    description:
+      'Daily mean: as days of which only the mean is known, so that both years are measured alike. Half-hours: more exact, for two years of half-hours or of maximum and minimum.',
+    initial: 'daily mean',
+    choices: ['daily mean', 'half-hours'],
+  },
   leastCoverageShare: {
     key: 'leastCoverageShare',
     label: 'Count a month’s meter from',
@@ -79,7 +89,10 @@ const SECTIONS: readonly { title: string; keys: readonly string[] }[] = [
       'boilerSideHotWaterPence',
     ],
   },
-  { title: 'Weather', keys: ['degreeDayBaseC', 'scaleDegreeDays', 'yearDegreeDays', 'yearDays'] },
+  {
+    title: 'Weather',
+    keys: ['degreeDayBaseC', 'degreeDayMethod', 'scaleDegreeDays', 'yearDegreeDays', 'yearDays'],
+  },
   {
     title: 'How sure',
     keys: ['leastCoverageShare', 'confidence', 'agreeWithinShare', 'disagreeBeyondShare', 'sameWithinShare'],
