@@ -1,10 +1,7 @@
-import { MAX_RATE_PERIODS, MAX_WINDOWS } from '../../tariffs/tariff.js';
-import { absolute } from '../cell-address.js';
+import { absolute, absoluteRow } from '../cell-address.js';
 import { PROBLEM } from '../evaluate/half-hour-lines.js';
-import { daysUnreadable as isUnreadable } from '../evaluate/rate-lines.js';
-import { spreadsheetRound } from '../evaluate/spreadsheet-round.js';
 import type { WorkbookResults } from '../evaluate/workbook-results.js';
-import { hasName, numberIn, saysYes, type TariffCells } from '../inputs/workbook-inputs.js';
+import { numberIn, saysYes } from '../inputs/workbook-inputs.js';
 import { FIRST_ROW, LAST_READING_ROW, MONTH_ROWS, SHEETS, TARIFF_COUNT } from '../layout.js';
 import {
   CELL,
@@ -18,17 +15,11 @@ import {
   READING as R,
   readingColumn,
 } from './columns.js';
+import { RATES } from './rates-rows.js';
 import { tariffRow } from './sentences.js';
 import type { CellValue } from './sheet-model.js';
-import {
-  ratePeriodRows,
-  TARIFF_ROW as T,
-  TODAYS_TARIFF_CELL,
-  tariffLetters,
-  windowRows,
-} from './tariff-rows.js';
-import { coverCountLetters, LAST_SLOT_ROW, WINDOWS } from './windows-rows.js';
-import { daysUnreadable } from './windows-sheet.js';
+import { TARIFF_CHECKS, tariffCheckCount } from './tariff-checks.js';
+import { TARIFF_ROW as T, TODAYS_TARIFF_CELL, tariffLetters } from './tariff-rows.js';
 
 /** A self-test of the workbook: it counts what is wrong, 0 is well. */
 export interface Check {
@@ -44,27 +35,8 @@ export interface Check {
 }
 
 const tariffs = Array.from({ length: TARIFF_COUNT }, (_, t) => t);
-const windows = Array.from({ length: MAX_WINDOWS }, (_, k) => k);
-const periods = Array.from({ length: MAX_RATE_PERIODS }, (_, p) => p);
 const typed = (tariff: number, row: number): string => absolute(SHEETS.tariffs, tariffLetters(tariff), row);
 const whole = (text: string): string => `IF(${text},1,0)`;
-
-/** Counts over named tariffs: a formula for each, added up. */
-function overTariffs(formulaOf: (tariff: number) => string[]): string {
-  return tariffs
-    .map((tariff) => `IF(${typed(tariff, T.name)}="",0,${formulaOf(tariff).join('+')})`)
-    .join('+');
-}
-
-function countTariffs(
-  results: WorkbookResults,
-  count: (tariff: TariffCells, index: number) => number,
-): number {
-  return results.inputs.tariffs.reduce(
-    (sum, tariff, t) => sum + (hasName(tariff.name) ? count(tariff, t) : 0),
-    0,
-  );
-}
 
 function problemCheck(code: number, name: string, advice: string): Check {
   return {
@@ -88,10 +60,6 @@ const ENERGY_CHANNELS = [
   'heatOutputKwh',
   'carKwh',
 ] as const;
-
-/** Whether a number of days is off the half-hour by more than a second or so. */
-const offHalfHour = (cell: CellValue): boolean =>
-  isNumber(cell) && Math.abs(cell * 48 - spreadsheetRound(cell * 48, 0)) > 0.001;
 
 function readingChecks(): Check[] {
   const energy = `${SHEETS.readings}!$${R.importKwh}$${FIRST_ROW}:$${R.carKwh}$${LAST_READING_ROW}`;
@@ -206,6 +174,16 @@ function readingChecks(): Check[] {
 }
 
 function tariffChecks(): Check[] {
+  return TARIFF_CHECKS.map((check, index) => ({
+    name: check.name,
+    formula: `SUM(${absoluteRow(SHEETS.rates, tariffLetters(0), tariffLetters(TARIFF_COUNT - 1), RATES.firstCheck + index)})`,
+    count: (r) => tariffs.reduce((sum, t) => sum + tariffCheckCount(check, r, t), 0),
+    advice: check.advice,
+    kind: 'fault',
+  }));
+}
+
+function choiceChecks(): Check[] {
   return [
     {
       name: 'Today’s tariff not found',
@@ -228,180 +206,6 @@ function tariffChecks(): Check[] {
         return names.filter((name, t) => name !== '' && names.indexOf(name) < t).length;
       },
       advice: 'Give each a name of its own.',
-      kind: 'fault',
-    },
-    {
-      name: 'Tariffs without a base rate',
-      formula: overTariffs((t) => [
-        whole(`ISNUMBER(${typed(t, ratePeriodRows(0).base)})`).replace(',1,0)', ',0,1)'),
-      ]),
-      count: (r) => countTariffs(r, (tariff) => (isNumber(tariff.periods[0]!.base) ? 0 : 1)),
-      advice: 'Type the rate; 0 where a half-hourly price is all there is.',
-      kind: 'fault',
-    },
-    {
-      name: 'Rates that are not numbers',
-      formula: overTariffs((t) =>
-        periods.map((p) => {
-          const rows = ratePeriodRows(p);
-          const block = `${SHEETS.tariffs}!$${tariffLetters(t)}$${p === 0 ? rows.standing : rows.validFrom}:$${tariffLetters(t)}$${rows.exportRate}`;
-          return `COUNTA(${block})-COUNT(${block})`;
-        }),
-      ),
-      count: (r) =>
-        countTariffs(r, (tariff) =>
-          tariff.periods.reduce((sum, period, p) => {
-            const cells = [period.standing, period.base, ...period.windowRates, period.exportRate];
-            if (p > 0) cells.push(period.validFrom);
-            return sum + cells.filter((cell) => !isBlank(cell) && !isNumber(cell)).length;
-          }, 0),
-        ),
-      advice: 'A rate typed as text counts as 0: type it as a number.',
-      kind: 'fault',
-    },
-    {
-      name: 'Windows without a rate',
-      formula: overTariffs((t) =>
-        periods.flatMap((p) => {
-          const rows = ratePeriodRows(p);
-          const isOn = p === 0 ? 'TRUE' : `ISNUMBER(${typed(t, rows.validFrom)})`;
-          return windows.map((k) =>
-            whole(
-              `AND(${isOn},ISNUMBER(${typed(t, windowRows(k).from)}),ISBLANK(${typed(t, rows.windowRates[k]!)}))`,
-            ),
-          );
-        }),
-      ),
-      count: (r) =>
-        countTariffs(r, (tariff) => {
-          let count = 0;
-          tariff.periods.forEach((period, p) => {
-            if (p > 0 && !isNumber(period.validFrom)) return;
-            tariff.windows.forEach((window, k) => {
-              if (isNumber(window.from) && isBlank(period.windowRates[k]!)) count++;
-            });
-          });
-          return count;
-        }),
-      advice: 'Type a rate for every window in every set of rates.',
-      kind: 'fault',
-    },
-    {
-      name: 'Changes of rates without a base rate',
-      formula: overTariffs((t) =>
-        periods
-          .slice(1)
-          .map((p) =>
-            whole(
-              `AND(ISNUMBER(${typed(t, ratePeriodRows(p).validFrom)}),ISBLANK(${typed(t, ratePeriodRows(p).base)}))`,
-            ),
-          ),
-      ),
-      count: (r) =>
-        countTariffs(
-          r,
-          (tariff) =>
-            tariff.periods.slice(1).filter((period) => isNumber(period.validFrom) && isBlank(period.base))
-              .length,
-        ),
-      advice: 'A change gives all its rates anew.',
-      kind: 'fault',
-    },
-    {
-      name: 'Dates of change out of order',
-      formula: overTariffs((t) =>
-        periods.slice(1).map((p) => {
-          const date = typed(t, ratePeriodRows(p).validFrom);
-          const before = p === 1 ? '' : typed(t, ratePeriodRows(p - 1).validFrom);
-          return p === 1
-            ? '0'
-            : whole(`AND(ISNUMBER(${date}),SUM(${date})<=SUM(${before}))`) +
-                `+${whole(`AND(ISNUMBER(${date}),ISBLANK(${before}))`)}`;
-        }),
-      ),
-      count: (r) =>
-        countTariffs(r, (tariff) => {
-          let count = 0;
-          for (let p = 2; p < MAX_RATE_PERIODS; p++) {
-            const date = tariff.periods[p]!.validFrom;
-            const before = tariff.periods[p - 1]!.validFrom;
-            if (!isNumber(date)) continue;
-            if (date <= numberIn(before)) count++;
-            if (isBlank(before)) count++;
-          }
-          return count;
-        }),
-      advice: 'List changes oldest first, without a gap.',
-      kind: 'fault',
-    },
-    {
-      name: 'Windows that are not two times on the half-hour',
-      formula: overTariffs((t) =>
-        windows.flatMap((k) => {
-          const rows = windowRows(k);
-          const [from, to] = [typed(t, rows.from), typed(t, rows.to)];
-          const off = (cell: string): string => whole(`ABS(SUM(${cell})*48-ROUND(SUM(${cell})*48,0))>0.001`);
-          return [
-            whole(`ISNUMBER(${from})<>ISNUMBER(${to})`),
-            whole(`AND(ISNUMBER(${from}),ISNUMBER(${to}),SUM(${from})=SUM(${to}))`),
-            whole(`OR(SUM(${from})<0,SUM(${from})>=1,SUM(${to})<0,SUM(${to})>1)`),
-            off(from),
-            off(to),
-          ];
-        }),
-      ),
-      count: (r) =>
-        countTariffs(r, (tariff) =>
-          tariff.windows.reduce((sum, { from, to }) => {
-            const [start, end] = [numberIn(from), numberIn(to)];
-            return (
-              sum +
-              (isNumber(from) !== isNumber(to) ? 1 : 0) +
-              (isNumber(from) && isNumber(to) && start === end ? 1 : 0) +
-              (start < 0 || start >= 1 || end < 0 || end > 1 ? 1 : 0) +
-              (offHalfHour(from) ? 1 : 0) +
-              (offHalfHour(to) ? 1 : 0)
-            );
-          }, 0),
-        ),
-      advice: 'A window has a start and an end, both on the half-hour, 00:00 to 24:00.',
-      kind: 'fault',
-    },
-    {
-      name: 'Windows whose days can’t be read',
-      formula: overTariffs((t) => windows.map((k) => whole(daysUnreadable(typed(t, windowRows(k).days))))),
-      count: (r) =>
-        countTariffs(r, (tariff) => tariff.windows.filter((window) => isUnreadable(window.days)).length),
-      advice: 'Write Every day, Mon-Fri, Sat-Sun, or list the days: Mon, Wed, Sat.',
-      kind: 'fault',
-    },
-    {
-      name: 'Half-hours of the week in two windows of a tariff',
-      formula: overTariffs((t) => [
-        `COUNTIFS(${SHEETS.windows}!$${coverCountLetters(t)}$${WINDOWS.firstSlot}:$${coverCountLetters(t)}$${LAST_SLOT_ROW},">1")`,
-      ]),
-      count: (r) =>
-        countTariffs(r, (_, t) =>
-          r.tariffs[t]!.rates.coverCount.reduce((sum, count) => sum + (count > 1 ? 1 : 0), 0),
-        ),
-      advice: 'Move one of the windows: they may not overlap.',
-      kind: 'fault',
-    },
-    {
-      name: 'Half-hours without a price, on tariffs that follow one',
-      formula: overTariffs((t) => [
-        `IF(${typed(t, T.halfHourlyPriced)}="yes",SUM(${halfHourColumn(H.metered)})-SUMPRODUCT(${halfHourColumn(H.metered)}*(${readingColumn(R.pricePence)}<>"")),0)`,
-      ]),
-      count: (r) =>
-        countTariffs(r, (tariff) => {
-          if (!saysYes(tariff.halfHourlyPriced)) return 0;
-          let count = 0;
-          r.halfHours.metered.forEach((metered, row) => {
-            if (metered === 1 && Number.isNaN(r.inputs.readings.values.pricePence[row])) count++;
-          });
-          return count;
-        }),
-      advice: 'Such half-hours are priced at 0: fill the price column.',
       kind: 'fault',
     },
     {
@@ -472,5 +276,5 @@ function sum(values: Float64Array): number {
 
 /** Every check, in the order of the sheet. */
 export function allChecks(): Check[] {
-  return [...readingChecks(), ...tariffChecks(), ...sumChecks()];
+  return [...readingChecks(), ...choiceChecks(), ...tariffChecks(), ...sumChecks()];
 }

@@ -13,6 +13,7 @@ export const RATES = {
   firstStanding: 8 + RATE_ROWS + 1 + (MAX_RATE_PERIODS + 1),
   firstExport: 8 + RATE_ROWS + 1 + (MAX_RATE_PERIODS + 1) * 2,
   firstOffPeak: 8 + RATE_ROWS + 1 + (MAX_RATE_PERIODS + 1) * 3,
+  firstCheck: 8 + RATE_ROWS + 1 + (MAX_RATE_PERIODS + 1) * 4 + 1,
 } as const;
 
 /** Row of a band's rate in a rate period, both from 0. */

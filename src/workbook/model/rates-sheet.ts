@@ -6,6 +6,7 @@ import { sheetTop } from './column-headers.js';
 import { CELL } from './columns.js';
 import { RATES, rateRow } from './rates-rows.js';
 import type { Cell, SheetModel } from './sheet-model.js';
+import { TARIFF_CHECKS, tariffCheckCount, tariffCheckFormula } from './tariff-checks.js';
 import { ratePeriodRows, TARIFF_ROW, tariffLetters, windowRows } from './tariff-rows.js';
 
 function labels(): Cell[] {
@@ -37,6 +38,11 @@ function labels(): Cell[] {
     line(RATES.firstExport, 'Export rate', '{minor}/kWh');
     line(RATES.firstOffPeak, 'Lowest rate, where there is more than one', '{minor}/kWh');
   }
+  cells.push(label(`A${RATES.firstCheck - 1}`, 'Faults counted', 'section'));
+  TARIFF_CHECKS.forEach((check, index) => {
+    const row = RATES.firstCheck + index;
+    cells.push(label(`A${row}`, check.name, 'label'), label(`B${row}`, 'count', 'unit'));
+  });
   return cells;
 }
 
@@ -103,6 +109,16 @@ function tariffCells(tariff: number): Cell[] {
       ),
     );
   }
+  TARIFF_CHECKS.forEach((check, index) => {
+    cells.push(
+      formula(
+        `${c}${RATES.firstCheck + index}`,
+        tariffCheckFormula(check, tariff),
+        (r) => tariffCheckCount(check, r, tariff),
+        'integer',
+      ),
+    );
+  });
   return cells;
 }
 

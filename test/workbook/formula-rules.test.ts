@@ -1,0 +1,110 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { PATHS } from '../../src/cli/paths.js';
+import { parseStartingInputs } from '../../src/workbook/inputs/parse-starting-inputs.js';
+import { workbookModel } from '../../src/workbook/model/workbook-model.js';
+import { comparableFormula } from '../../src/workbook/package/index.js';
+
+const model = workbookModel(
+  parseStartingInputs(readFileSync(PATHS.startingInputs, 'utf8'), PATHS.startingInputs),
+);
+
+const formulas = model.flatMap((sheet) => [
+  ...sheet.cells.flatMap((cell) =>
+    cell.kind === 'formula' ? [{ place: `${sheet.name}!${cell.at}`, text: cell.formula }] : [],
+  ),
+  ...sheet.formulaColumns.map((column) => ({
+    place: `${sheet.name}!${column.letters}`,
+    text: column.formula(column.firstRow),
+  })),
+]);
+
+/** The formula without its texts, in which anything may stand. */
+const bare = (text: string): string =>
+  text.replace(/"(?:[^"]|"")*"/g, '""').replace(/'(?:[^']|'')*'!/g, 'S!');
+
+/**
+ * Functions that every spreadsheet program has: OpenFormula's Medium group (OASIS, Open Document Format 1.2 part 2,
+ * 2.3.3; from memory), IFERROR, SUMIFS and COUNTIFS.
+ */
+const PORTABLE = new Set(
+  (
+    'ABS AND AVERAGE CHOOSE COUNT COUNTA COUNTIF COUNTIFS DATE DAY EXP FIXED IF IFERROR INDEX INT INTERCEPT ISBLANK ISERROR ' +
+    'ISNUMBER ISTEXT LARGE LEFT LEN LN LOG10 LOOKUP MATCH MAX MID MIN MOD MONTH NA NOT OR POWER RIGHT ROUND ROUNDDOWN ROUNDUP ' +
+    'ROW RSQ SEARCH SLOPE SMALL SQRT STEYX SUBSTITUTE SUM SUMIF SUMIFS SUMPRODUCT SUMSQ TINV TRIM UPPER VALUE YEAR DEVSQ'
+  ).split(' '),
+);
+
+describe('every formula of the workbook', () => {
+  it('is within what spreadsheet programs hold: 8,192 characters, 64 levels', () => {
+    const depth = (text: string): number => {
+      let level = 0;
+      let deepest = 0;
+      for (const character of bare(text)) {
+        if (character === '(') deepest = Math.max(deepest, ++level);
+        if (character === ')') level--;
+      }
+      return deepest;
+    };
+    const tooMuch = formulas.filter(({ text }) => text.length > 8192 || depth(text) > 64);
+    expect(tooMuch.map(({ place }) => place)).toEqual([]);
+  });
+
+  it('uses portable functions only, none of them volatile', () => {
+    const used = new Map<string, string>();
+    for (const { place, text } of formulas) {
+      for (const [, name] of bare(text).matchAll(/([A-Z][A-Z0-9.]*)\(/g)) used.set(name!, place);
+    }
+    expect([...used].filter(([name]) => !PORTABLE.has(name))).toEqual([]);
+  });
+
+  it('keeps clear of what single programs can not do', () => {
+    const wrong = formulas.filter(
+      ({ text }) => /(?<![A-Z])N\(/.test(bare(text)) || /\{|\}|@|#REF/.test(bare(text)),
+    );
+    expect(wrong.map(({ place }) => place)).toEqual([]);
+  });
+
+  it('is the same all the way down its column', () => {
+    for (const { formulaColumns, name } of model) {
+      for (const column of formulaColumns) {
+        const at = (row: number): string => comparableFormula(column.formula(row), `${column.letters}${row}`);
+        const rows = [column.firstRow, column.firstRow + 1, column.firstRow + column.rows - 1];
+        expect(new Set(rows.map(at)).size, `${name}!${column.letters}`).toBe(1);
+      }
+    }
+  });
+});
+
+describe('every input of the workbook', () => {
+  const inputs = model
+    .filter((sheet) => sheet.tab !== 'workings')
+    .flatMap((sheet) =>
+      sheet.cells.flatMap((cell) =>
+        cell.kind === 'input' ? [{ place: `${sheet.name}!${cell.at}`, ...cell }] : [],
+      ),
+    );
+
+  it('looks like an input and has a message that helps', () => {
+    const bare = inputs.filter(({ style, rule }) => !style.startsWith('input') || rule === undefined);
+    expect(bare.map(({ place }) => place)).toEqual([]);
+  });
+
+  it('has a message that spreadsheet programs hold: a title of 32, a text of 255 characters', () => {
+    const long = inputs.filter(
+      ({ rule }) => (rule?.title.length ?? 0) > 32 || (rule?.message.length ?? 0) > 255,
+    );
+    expect(long.map(({ place }) => place)).toEqual([]);
+  });
+});
+
+describe('every column of the workbook', () => {
+  it('says its unit, unless it holds words', () => {
+    const silent = model.flatMap(({ name, formulaColumns }) =>
+      formulaColumns
+        .filter(({ unit, style }) => unit.trim() === '' && !/^(text|label|hint)/.test(style))
+        .map(({ letters }) => `${name}!${letters}`),
+    );
+    expect(silent).toEqual([]);
+  });
+});
