@@ -13,7 +13,9 @@ const HEADERS = [
   'Off-pk',
   'Covered',
 ] as const;
-const NAME_WIDTH = 17;
+const WIDTH = 80;
+/** A name is cut where the table would be wider than the terminal, but never to less than this. */
+const SHORTEST_NAME = 8;
 
 /**
  * The comparison as a table that fits 80 columns, cheapest first.
@@ -30,7 +32,7 @@ export function formatComparison(results: WorkbookResults): string {
     .filter(({ name }) => hasName(name))
     .sort((a, b) => (a.totals.rank ?? 0) - (b.totals.rank ?? 0));
   const rows = ranked.map(({ totals, name, isTodays }) => [
-    clipped(`${isTodays ? '*' : ' '}${String(name)}`),
+    `${isTodays ? '*' : ' '}${String(name)}`,
     money(totals.energyPounds),
     money(totals.standingPounds),
     money(totals.exportCreditPounds === null ? null : -totals.exportCreditPounds),
@@ -43,9 +45,13 @@ export function formatComparison(results: WorkbookResults): string {
   const units = ['', currency, currency, currency, currency, currency, `${minor}/kWh`, 'share', ''];
   const table = [[...HEADERS], units, ...rows];
   const widths = HEADERS.map((_, column) => Math.max(...table.map((row) => row[column]!.length)));
+  const others = widths.slice(1).reduce((sum, width) => sum + width + 1, 0);
+  widths[0] = Math.min(widths[0]!, Math.max(SHORTEST_NAME, WIDTH - others));
   const lines = table.map((row) =>
     row
-      .map((cell, column) => (column === 0 ? cell.padEnd(widths[0]!) : cell.padStart(widths[column]!)))
+      .map((cell, column) =>
+        column === 0 ? clipped(cell, widths[0]!).padEnd(widths[0]!) : cell.padStart(widths[column]!),
+      )
       .join(' ')
       .trimEnd(),
   );
@@ -60,8 +66,8 @@ export function formatComparison(results: WorkbookResults): string {
   ].join('\n');
 }
 
-function clipped(text: string): string {
-  return text.length <= NAME_WIDTH ? text : `${text.slice(0, NAME_WIDTH - 1)}…`;
+function clipped(text: string, width: number): string {
+  return text.length <= width ? text : `${text.slice(0, width - 1)}…`;
 }
 
 function money(pounds: number | null): string {
@@ -87,7 +93,7 @@ export function wrapped(text: string): string[] {
   const lines: string[] = [];
   let line = '';
   for (const word of text.split(' ')) {
-    if (line !== '' && line.length + 1 + word.length > 80) {
+    if (line !== '' && line.length + 1 + word.length > WIDTH) {
       lines.push(line);
       line = word;
     } else line = line === '' ? word : `${line} ${word}`;

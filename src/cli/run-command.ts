@@ -21,6 +21,8 @@ export async function runCommand(command: () => Promise<number | undefined>): Pr
   try {
     process.exitCode = (await command()) ?? EXIT.done;
   } catch (error) {
+    // On a terminal the step that was announced stands in this line.
+    if (process.stderr.isTTY) process.stderr.write('\r\u001b[2K');
     if (error instanceof InputError) {
       process.stderr.write(`${error.message}\n`);
       process.exitCode = EXIT.wrongInput;

@@ -1,0 +1,160 @@
+import { spawn } from 'node:child_process';
+import { createHash } from 'node:crypto';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { SHEETS } from '../../src/workbook/layout.js';
+import { numberCell, withCells } from '../workbook/edit-package.js';
+import { filledMonth, octoberCsv, template } from '../workbook/template.js';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+const folder = mkdtempSync(join(tmpdir(), 'commands-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+interface Ran {
+  code: number | null;
+  out: string;
+  error: string;
+}
+
+/** Runs a command as npm does, with its output in pipes. */
+function run(command: string, ...args: string[]): Promise<Ran> {
+  return new Promise((resolve) => {
+    const child = spawn(
+      join(root, 'node_modules/.bin/tsx'),
+      [join(root, 'scripts', `${command}.ts`), ...args],
+      { cwd: folder },
+    );
+    const ran: Ran = { code: null, out: '', error: '' };
+    child.stdout.on('data', (text) => {
+      ran.out += text;
+    });
+    child.stderr.on('data', (text) => {
+      ran.error += text;
+    });
+    child.on('close', (code) => resolve({ ...ran, code }));
+  });
+}
+
+/** Lines that a terminal of 80 columns would break. */
+const tooWide = (text: string): string[] => text.split('\n').filter((line) => [...line].length > 80);
+const ESCAPE = '\u001b';
+const hashOf = (path: string): string => createHash('sha256').update(readFileSync(path)).digest('hex');
+
+describe('help', () => {
+  it.each<[string, string[]]>([
+    ['start', []],
+    ['build', ['--inputs', '--out']],
+    ['sample', ['--out']],
+    [
+      'fill',
+      ['--workbook', '--out', '--time-zone', '--channel', '--date-order', '--stamp', '--unit', '--replace'],
+    ],
+    ['verify', ['<file>']],
+    ['bench', ['--quick']],
+  ])('of %s names its options and exit codes, within 80 columns', async (command, options) => {
+    const { code, out, error } = await run(command, '--help');
+    expect({ code, error }).toEqual({ code: 0, error: '' });
+    expect(out).toMatch(new RegExp(`^Usage: ${command} `));
+    for (const option of options) expect(out).toContain(option);
+    expect(out).toContain('Exit codes: 0 done');
+    expect(tooWide(out)).toEqual([]);
+    expect(out).not.toContain(ESCAPE);
+  });
+});
+
+describe('wrong usage', () => {
+  it.each<[string, string[], string]>([
+    ['fill', ['readings.csv'], "required option '--workbook <file>' not specified"],
+    ['fill', ['--workbook', 'home.xlsx', '--date-order', 'ydm'], "argument 'ydm' is invalid"],
+    ['verify', [], "missing required argument 'file'"],
+    ['build', ['--nonsense'], "unknown option '--nonsense'"],
+  ])('%s %j ends with code 2 and says what is wrong', async (command, args, message) => {
+    const { code, out, error } = await run(command, ...args);
+    expect({ code, out }).toEqual({ code: 2, out: '' });
+    expect(error).toContain(message);
+    expect(error).toContain('(see --help)');
+    expect(error).not.toContain('    at ');
+  });
+});
+
+it('a reader that has seen enough is no fault', async () => {
+  const child = spawn(join(root, 'node_modules/.bin/tsx'), [join(root, 'scripts/fill.ts'), '--help']);
+  child.stdout.destroy();
+  let error = '';
+  child.stderr.on('data', (text) => {
+    error += text;
+  });
+  const code = await new Promise((resolve) => child.on('close', resolve));
+  expect({ code, error }).toEqual({ code: 0, error: '' });
+});
+
+describe('the commands', () => {
+  const workbook = join(folder, 'home.xlsx');
+  const readings = join(folder, 'october.csv');
+  beforeAll(async () => {
+    writeFileSync(workbook, await template());
+    writeFileSync(readings, octoberCsv());
+  });
+
+  it('fill: fills, says what was understood, compares, and names the workbook', async () => {
+    const { code, out, error } = await run('fill', readings, '--workbook', workbook);
+    expect(code).toBe(0);
+    expect(out).toContain('october.csv');
+    expect(out).toMatch(/^Tariff +Energy +Standing +Export +Total +Diff\. +All-in +Off-pk +Covered$/m);
+    expect(out).toContain('1,490 half-hours added.');
+    expect(out.trimEnd().endsWith(workbook)).toBe(true);
+    expect(tooWide(out).filter((line) => !line.includes(folder))).toEqual([]);
+    expect(`${out}${error}`).not.toContain(ESCAPE);
+    expect(error).toMatch(/^( {2}.+: \d+\.\d s\n)+$/);
+    expect(hashOf(workbook)).toBe(
+      createHash('sha256')
+        .update(await filledMonth())
+        .digest('hex'),
+    );
+  });
+
+  it('fill: says so when there is nothing new, and leaves the file alone', async () => {
+    const before = hashOf(workbook);
+    const { code, out } = await run('fill', readings, '--workbook', workbook);
+    expect(code).toBe(0);
+    expect(out).toContain('Nothing changed: the workbook holds these readings already.');
+    expect(hashOf(workbook)).toBe(before);
+  });
+
+  it('verify: code 0 for a workbook that agrees, 1 and the cells for one that does not', async () => {
+    const changed = join(folder, 'changed.xlsx');
+    writeFileSync(
+      changed,
+      withCells(await filledMonth(), { [SHEETS.tariffs]: { D9: numberCell('D9', 4.5) } }),
+    );
+    const [agrees, differs] = await Promise.all([run('verify', workbook), run('verify', changed)]);
+    expect(agrees.code).toBe(0);
+    expect(agrees.out).toMatch(/^[\d,]+ formula cells compared: all agree\.\n$/);
+    expect(differs.code).toBe(1);
+    expect(differs.out).toContain('Tariffs!D9: the formula was overwritten; it holds 4.5\n');
+  });
+
+  it('wrong input: code 2, one line on the error stream, nothing written', async () => {
+    const before = [readdirSync(folder), hashOf(workbook)];
+    writeFileSync(readings, octoberCsv(1, 1).replace(/,\d\.\d+/, ',9.999'));
+    const ran = await Promise.all([
+      run('fill', readings, '--workbook', workbook),
+      run('verify', readings),
+      run('build', '--inputs', readings, '--out', join(folder, 'new.xlsx')),
+      run('sample', '--out', readings),
+    ]);
+    for (const { code, out, error } of ran) {
+      expect({ code, out }).toEqual({ code: 2, out: '' });
+      const lines = error
+        .trimEnd()
+        .split('\n')
+        .filter((line) => !/^ {2}.+: \d+\.\d s$/.test(line));
+      expect(lines).toHaveLength(1);
+      expect(lines[0]).toContain('october.csv');
+    }
+    expect([readdirSync(folder), hashOf(workbook)]).toEqual(before);
+  });
+});
