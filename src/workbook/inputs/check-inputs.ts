@@ -14,6 +14,7 @@ import {
   windowRows,
 } from '../model/tariff-rows.js';
 import { checkBatteryCells } from './check-battery.js';
+import { checkHeatingCells } from './check-heating.js';
 import { hasName, saysYes, type TariffCells, type WorkbookInputs } from './workbook-inputs.js';
 
 /**
@@ -42,6 +43,7 @@ export function checkInputs(inputs: WorkbookInputs, file: string): (Tariff | und
   );
   checkNames(inputs, file);
   checkBatteryCells(inputs, file);
+  checkHeatingCells(inputs, file);
   return tariffs;
 }
 

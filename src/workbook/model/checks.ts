@@ -15,6 +15,7 @@ import {
   READING as R,
   readingColumn,
 } from './columns.js';
+import { heatingChecks } from './heating/heating-checks.js';
 import { RATES } from './rates-rows.js';
 import { tariffRow } from './sentences.js';
 import type { CellValue } from './sheet-model.js';
@@ -276,5 +277,5 @@ function sum(values: Float64Array): number {
 
 /** Every check, in the order of the sheet. */
 export function allChecks(): Check[] {
-  return [...readingChecks(), ...choiceChecks(), ...tariffChecks(), ...sumChecks()];
+  return [...readingChecks(), ...choiceChecks(), ...tariffChecks(), ...heatingChecks(), ...sumChecks()];
 }
