@@ -70,7 +70,10 @@ export const STYLES = {
   labelWrap: { font: ink, alignment: { wrapText: true, vertical: 'top' } },
   hint: { font: quiet, alignment: { vertical: 'middle' } },
   hintWrap: { font: quiet, alignment: { wrapText: true, vertical: 'top' } },
-  link: { font: { ...ink, underline: true, color: { argb: COLOURS.result } } },
+  link: {
+    font: { ...ink, underline: true, color: { argb: COLOURS.result } },
+    alignment: { vertical: 'middle' },
+  },
   unit: { font: quiet, alignment: { vertical: 'middle' } },
   header: {
     font: { ...ink, bold: true },
