@@ -14,6 +14,9 @@ export const OWN_FORMULAS = [
   ['Months', 'BZ10', 'Months!F10/2'],
 ] as const;
 
+/** The user's own column, which their chart shows. */
+export const OWN_COLUMN = '$BZ$';
+
 /** The user's note beside the readings. */
 export const OWN_NOTE = { sheet: 'Readings', cell: 'P9', text: 'boiler serviced' } as const;
 

@@ -1,6 +1,6 @@
 import { CHANNELS } from '../../readings/channels.js';
 import { cellAt, columnNumber } from '../cell-address.js';
-import { parseReference } from '../charts/cell-reference.js';
+import { isAbsoluteReference, parseReference } from '../charts/cell-reference.js';
 import type { CachedValues } from '../charts/chart-spec.js';
 import type { WorkbookResults } from '../evaluate/workbook-results.js';
 import { FIRST_ROW, SHEETS } from '../layout.js';
@@ -13,19 +13,23 @@ import { CellError, parseRangeRef } from '../package/index.js';
  *
  * @param model the sheets, with inputs as they stand
  * @param results the library's values
- * @returns a look-up by reference; undefined where a cell is on no sheet of the project
+ * @returns a look-up by reference; undefined where it is none, such as a text, or a cell of it is not the project's
  */
 export function cachedValuesOf(model: readonly SheetModel[], results: WorkbookResults): CachedValues {
   const sheets = new Map(model.map((sheet) => [sheet.name.toLowerCase(), new SheetLookup(sheet, results)]));
   return (reference) => {
+    if (!isAbsoluteReference(reference)) return undefined;
     const { sheet, cells } = parseReference(reference);
     const lookup = sheets.get(sheet.toLowerCase());
     if (lookup === undefined) return undefined;
     const { firstRow, lastRow, firstColumn, lastColumn } = parseRangeRef(cells);
     const values: (string | number | null)[] = [];
     for (let row = firstRow; row <= lastRow; row++) {
-      for (let column = firstColumn; column <= lastColumn; column++)
-        values.push(plain(lookup.valueAt(row, column)));
+      for (let column = firstColumn; column <= lastColumn; column++) {
+        const value = lookup.valueAt(row, column);
+        if (value === undefined) return undefined;
+        values.push(plain(value));
+      }
     }
     return values;
   };
@@ -49,7 +53,8 @@ class SheetLookup {
     }
   }
 
-  valueAt(row: number, column: number): FormulaValue {
+  /** Undefined where the cell is not the project's. */
+  valueAt(row: number, column: number): FormulaValue | undefined {
     const long = this.columns.get(column)?.find((c) => row >= c.firstRow && row < c.firstRow + c.rows);
     if (long !== undefined) {
       const values = this.valuesOf.get(long) ?? long.values(this.results);
@@ -57,13 +62,13 @@ class SheetLookup {
       return values[row - long.firstRow] ?? null;
     }
     if (this.sheet.name === SHEETS.readings && row >= FIRST_ROW) return this.readingAt(row, column);
-    return this.cells.get(cellAt(column, row))?.() ?? null;
+    return this.cells.get(cellAt(column, row))?.();
   }
 
-  private readingAt(row: number, column: number): FormulaValue {
+  private readingAt(row: number, column: number): FormulaValue | undefined {
     const channel = CHANNELS.find((name) => columnNumber(READING[name]) === column);
-    const value =
-      channel === undefined ? undefined : this.results.inputs.readings.values[channel][row - FIRST_ROW];
+    if (channel === undefined) return undefined;
+    const value = this.results.inputs.readings.values[channel][row - FIRST_ROW];
     return value === undefined || Number.isNaN(value) ? null : value;
   }
 }

@@ -13,13 +13,19 @@ import { type FormulaToken, formulaTokens } from './formula-tokens.js';
  */
 
 const newerNames: Record<string, string> = {
+  BETAINV: 'BETA.INV',
   BINOMDIST: 'BINOM.DIST',
   CHIDIST: 'CHISQ.DIST.RT',
+  CHIINV: 'CHISQ.INV.RT',
+  CHITEST: 'CHISQ.TEST',
   CONFIDENCE: 'CONFIDENCE.NORM',
   COVAR: 'COVARIANCE.P',
   EXPONDIST: 'EXPON.DIST',
   FDIST: 'F.DIST.RT',
+  FINV: 'F.INV.RT',
+  FTEST: 'F.TEST',
   GAMMADIST: 'GAMMA.DIST',
+  GAMMAINV: 'GAMMA.INV',
   LOGINV: 'LOGNORM.INV',
   MODE: 'MODE.SNGL',
   NORMDIST: 'NORM.DIST',
@@ -32,6 +38,7 @@ const newerNames: Record<string, string> = {
   RANK: 'RANK.EQ',
   STDEV: 'STDEV.S',
   STDEVP: 'STDEV.P',
+  TINV: 'T.INV.2T',
   TTEST: 'T.TEST',
   VAR: 'VAR.S',
   VARP: 'VAR.P',

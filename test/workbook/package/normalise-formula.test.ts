@@ -13,6 +13,7 @@ describe('normaliseFormula', () => {
     ['numbers of 21 digits', '0.000999999999999999999958', '0.001'],
     ['prefixes', '_xlfn.IFS(A1>0,1)+_xlfngnumeric.XOR(A1)', 'IFS(A1>0,1)+XOR(A1)'],
     ['names of 2010', 'STDEV(A1:A9)+RANK(A1,A1:A9)', 'STDEV.S(A1:A9)+RANK.EQ(A1,A1:A9)'],
+    ['inverses of 2010', 'TINV(0.05,A1)+_xlfn.T.INV.2T(0.05,A1)', 'T.INV.2T(0.05,A1)+T.INV.2T(0.05,A1)'],
     ['doubled signs', 'SUMPRODUCT(-(-(A1:A9>1)))', 'SUMPRODUCT(--(A1:A9>1))'],
     ['signs and powers', '(-A1)^2', '-A1^2'],
     ['other parentheses stay', '-(A1+B1)*(C1)', '-(A1+B1)*(C1)'],

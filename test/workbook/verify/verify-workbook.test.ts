@@ -95,7 +95,7 @@ describe('verifying a workbook', () => {
     const text = formatVerification(verifyWorkbook(filled.bytes, FILE));
     const lines = text.trimEnd().split('\n');
     expect(lines).toContain('Tariffs!D9: the formula was overwritten; it holds 99');
-    expect(lines.filter((line) => line.startsWith('Half-hours!A'))).toEqual([
+    expect(lines.filter((line) => line.startsWith('Half-hours!A8'))).toEqual([
       expect.stringMatching(
         /^Half-hours!A8:[A-Z]+19207: no stored value; the spreadsheet program works it out when it opens the file$/,
       ),
