@@ -27,6 +27,10 @@ const ASSUMPTIONS: readonly [string, string][] = [
     'Off-peak',
     'Import in half-hours at the lowest of a tariff’s rates; a single rate or a half-hourly price has none.',
   ],
+  [
+    'Heating',
+    'The boiler that is no longer there is estimated twice: (a) last year’s gas, its weather part scaled by degree days, at this period’s gas rates; (b) heat delivered ÷ boiler efficiency at the same rates. Hot water is on both sides or on neither. A month counts where its meters cover enough half-hours; degree days are never filled in unless that was chosen.',
+  ],
   ['Exit fee', 'Shown beside the difference, never inside a total.'],
 ];
 

@@ -9,7 +9,7 @@ import { sheetTop } from '../column-headers.js';
 import type { Cell, InputRule, SheetModel } from '../sheet-model.js';
 import { FIRST_TARIFF_LETTERS, LAST_TARIFF_LETTERS, TARIFF_ROW } from '../tariff-rows.js';
 import { DEGREE_DAY_TABLE, RATES_TABLE, SENSITIVITY_TABLE } from './heating-rows.js';
-import { SETTING_LETTERS, SETTING_SECTIONS } from './heating-settings.js';
+import { SETTING_LETTERS, SETTING_SECTIONS, SETTINGS } from './heating-settings.js';
 import { unitOf } from './line-looks.js';
 
 /** Defined names of the settings that other tools would look for. */
@@ -184,12 +184,21 @@ function sensitivityCells(start: HeatingCells): Cell[] {
   ];
 }
 
+/** Characters of a description that fit on one line. */
+const ONE_LINE = 92;
+
 /** What the heating sheets take in, beside readings, gas and temperatures. */
 export function heatingInputsSheet(start: HeatingCells): SheetModel {
   return {
     name: SHEETS.heatingInputs,
     tab: 'input',
     widths: { A: 3, B: 34, C: 17, D: 17, E: 62, F: 3, G: 14, H: 13, I: 17, J: 13 },
+    heights: Object.fromEntries(
+      SETTINGS.filter(({ input: { description } }) => description.length > ONE_LINE).map(({ row }) => [
+        row,
+        26,
+      ]),
+    ),
     freeze: { columns: 0, rows: 2 },
     protected: true,
     landscape: true,

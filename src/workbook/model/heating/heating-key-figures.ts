@@ -23,8 +23,14 @@ export function figureRow(row: number, key: string, text?: string, style?: Style
   return [
     label(`A${row}`, text ?? line.label, 'label'),
     shownFigure(`B${row}`, key, style),
-    label(`C${row}`, unitOf(line), 'unit'),
+    ...unitBeside(row, line),
   ];
+}
+
+/** The unit beside a figure, where the figure does not say it itself. */
+function unitBeside(row: number, line: { unit: string }): Cell[] {
+  const unit = unitOf(line);
+  return ['percent', 'count', ''].includes(unit) ? [] : [label(`C${row}`, unit, 'unitBeside')];
 }
 
 /** Rows with a figure for each of the two estimates of the boiler. */

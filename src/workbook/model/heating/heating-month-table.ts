@@ -4,10 +4,34 @@ import type { WorkbookResults } from '../../evaluate/workbook-results.js';
 import { FIRST_ROW, MONTH_ROWS, SHEETS } from '../../layout.js';
 import { formula, label } from '../cells.js';
 import type { Cell, CellValue } from '../sheet-model.js';
+import { figureValue } from './figure-values.js';
+import { figureCell } from './heating-figures-rows.js';
 import { shownFigure } from './heating-key-figures.js';
 import { monthLetters } from './heating-months-rows.js';
 import { HEATING_ROWS } from './heating-rows.js';
 import { inCurrency, inCurrencyFormula } from './heating-sentences.js';
+
+interface Shown {
+  formula: (figure: string, i: number) => string;
+  value: (figure: CellValue, results: WorkbookResults, i: number) => CellValue;
+}
+
+/** A mild month's use ÷ its few degree days says nothing of the house. */
+const onColdMonths: Shown = {
+  formula: (figure, i) =>
+    `IF(ISNUMBER(${figure}),IF(${worked('degreeDaysUsed', i)}>=${worked('days', i)},${figure},""),"")`,
+  value: (figure, r, i) =>
+    typeof figure === 'number' && Number(monthAt(r, i, 'degreeDaysUsed')) >= Number(monthAt(r, i, 'days'))
+      ? figure
+      : '',
+};
+
+const OVER_TWICE = 'over 200 %';
+/** No boiler comes near such an efficiency: the figure itself would only distract. */
+const upToTwice: Shown = {
+  formula: (figure) => `IF(ISNUMBER(${figure}),IF(${figure}>2,"${OVER_TWICE}",${figure}),"")`,
+  value: (figure) => (typeof figure === 'number' ? (figure > 2 ? OVER_TWICE : figure) : ''),
+};
 
 /** Columns of the months: letters, what the column of the workings is, heading, and the figure of all months. */
 const COLUMNS: readonly {
@@ -17,6 +41,8 @@ const COLUMNS: readonly {
   unit: string;
   style: StyleName;
   total?: string;
+  /** How the sheet shows the figure, where it does not show it as it is. */
+  shown?: Shown;
 }[] = [
   { letters: 'A', key: 'monthSerial', text: 'Month', unit: '', style: 'monthLeft' },
   {
@@ -37,7 +63,14 @@ const COLUMNS: readonly {
     style: 'kwh',
     total: 'totalDegreeDays',
   },
-  { letters: 'F', key: 'electricityPerDegreeDay', text: 'kWh a degree day', unit: 'kWh', style: 'rate' },
+  {
+    letters: 'F',
+    key: 'electricityPerDegreeDay',
+    text: 'kWh a degree day',
+    unit: 'from 1 °C a day',
+    style: 'rate',
+    shown: onColdMonths,
+  },
   {
     letters: 'G',
     key: 'costSingleRatePounds',
@@ -108,7 +141,7 @@ const COLUMNS: readonly {
     text: 'Equal cost at efficiency',
     unit: 'of the boiler',
     style: 'percent',
-    total: 'totalEqualCostEfficiency',
+    shown: upToTwice,
   },
 ];
 
@@ -141,8 +174,13 @@ export function monthTableCells(): Cell[] {
       label(`${letters}${header + 1}`, unit, 'headerUnit'),
     ]),
     ...Array.from({ length: MONTH_ROWS }, (_, i) => i).flatMap((i) => [
-      ...COLUMNS.map(({ letters, key, style }) =>
-        formula(`${letters}${first + i}`, worked(key, i), (r) => monthAt(r, i, key), style),
+      ...COLUMNS.map(({ letters, key, style, shown }) =>
+        formula(
+          `${letters}${first + i}`,
+          shown?.formula(worked(key, i), i) ?? worked(key, i),
+          (r) => shown?.value(monthAt(r, i, key), r, i) ?? monthAt(r, i, key),
+          style,
+        ),
       ),
       formula(
         `P${first + i}`,
@@ -160,10 +198,22 @@ export function monthTableCells(): Cell[] {
     label(`A${total}`, 'All months', 'totalLabel'),
     ...COLUMNS.slice(1).map(({ letters, total: key }) =>
       key === undefined
-        ? label(`${letters}${total}`, null, 'totalLabel')
+        ? letters === 'O'
+          ? equalCostOfAll(`O${total}`)
+          : label(`${letters}${total}`, null, 'totalLabel')
         : shownFigure(`${letters}${total}`, key, TOTAL_STYLES[letters] ?? 'totalMoney'),
     ),
   ];
+}
+
+function equalCostOfAll(at: string): Cell {
+  const key = 'totalEqualCostEfficiency';
+  return formula(
+    at,
+    upToTwice.formula(figureCell(key), 0),
+    (r) => upToTwice.value(figureValue(r, key), r, 0),
+    'totalPercent',
+  );
 }
 
 const TOTAL_STYLES: Readonly<Record<string, StyleName>> = {
@@ -173,5 +223,4 @@ const TOTAL_STYLES: Readonly<Record<string, StyleName>> = {
   E: 'totalCount',
   M: 'totalPercent',
   N: 'totalSigned',
-  O: 'totalPercent',
 };

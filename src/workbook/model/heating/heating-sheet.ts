@@ -26,6 +26,11 @@ function sentences(): Cell[] {
     }),
     formula('A4', figureCell('yearVerdict'), text('yearVerdict'), 'label', { name: 'heating_year_verdict' }),
     formula('A5', basisFormula(), basisText, 'hint'),
+    label(
+      'A6',
+      'Heat pump less boiler: a minus says that the heat pump was cheaper. Both sides leave out electricity’s standing charge, paid either way.',
+      'hint',
+    ),
     label('L1', 'Change the inputs', 'link', { link: `'${SHEETS.heatingInputs}'!A1` }),
     label('N1', 'See the workings', 'link', { link: `'${SHEETS.heatingMonths}'!A1` }),
   ];
@@ -53,6 +58,9 @@ export function heatingSheet(): SheetModel {
     },
     heights: {
       2: 42,
+      [R.keyFigures]: 30,
+      [R.year]: 30,
+      [R.sensitivity]: 22,
       [R.months]: 22,
       [R.months + 1]: 48,
       ...Object.fromEntries(HEATING_CAUTIONS.map((_, i) => [R.cautions + 1 + i, 28])),
@@ -60,6 +68,7 @@ export function heatingSheet(): SheetModel {
     freeze: { columns: 0, rows: 2 },
     protected: true,
     landscape: true,
+    printArea: `A1:O${R.cautions + HEATING_CAUTIONS.length}`,
     cells: [
       ...sentences(),
       ...keyFigureCells(),

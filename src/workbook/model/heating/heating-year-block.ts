@@ -42,7 +42,7 @@ export function yearCells(): Cell[] {
     }),
     label(`A${first + 6}`, 'Degree days of that year', 'label'),
     formula(`B${first + 6}`, figureCell('yearDegreeDays'), (r) => figureValue(r, 'yearDegreeDays'), 'kwh'),
-    label(`C${first + 6}`, '°C·day', 'unit'),
+    label(`C${first + 6}`, '°C·day', 'unitBeside'),
     ...YEAR_SINGLE.flatMap((key, i) => figureRow(first + 7 + i, key)),
   ];
 }
@@ -94,7 +94,7 @@ export function hotWaterCells(): Cell[] {
   const setting = (row: number, text: string, key: string, unit: string, style: 'text' | 'rate'): Cell[] => [
     label(`A${row}`, text, 'label'),
     formula(`B${row}`, figureCell(key), (r) => figureValue(r, key), style === 'text' ? 'textRight' : style),
-    label(`C${row}`, unit, 'unit'),
+    ...(unit === '' ? [] : [label(`C${row}`, unit, 'unitBeside')]),
   ];
   const rate = (
     row: number,
@@ -104,7 +104,7 @@ export function hotWaterCells(): Cell[] {
   ): Cell[] => [
     label(`A${row}`, text, 'labelStrong'),
     formula(`B${row}`, paidFormula(poundsKey), (r) => paid(r, poundsKey), 'rate'),
-    label(`C${row}`, '{minor}/kWh', 'unit'),
+    label(`C${row}`, '{minor}/kWh', 'unitBeside'),
     formula(`D${row}`, rateText(...words), (r) => rateValue(r, ...words), 'hint'),
   ];
   return [
@@ -135,7 +135,7 @@ export function hotWaterCells(): Cell[] {
       standing,
       'money',
     ),
-    label(`C${first + 8}`, '{major}', 'unit'),
+    label(`C${first + 8}`, '{major}', 'unitBeside'),
     formula(
       `D${first + 8}`,
       `IF(${figureCell('gasSupply')}="kept","paid on both sides","on the boiler’s side only")`,
