@@ -97,6 +97,11 @@ export const COMPARISON_CASES: Readonly<Record<string, HeatingInputs>> = {
     months: WINTER,
   },
   'two gas months alone': { settings: {}, gasMonths: GAS_YEAR.slice(5, 7), months: WINTER },
+  'paid to heat: half-hourly prices below zero in a short month': {
+    settings: { costBasis: 'half-hourly', yearDegreeDays: 2140 },
+    gasMonths: GAS_YEAR,
+    months: [month(3, 31, 118, 14, { costHalfHourlyPounds: -1.35 })],
+  },
   'no heat meter': {
     settings: { yearDegreeDays: 2140, boilerEfficiency: 0.9 },
     gasMonths: GAS_YEAR,

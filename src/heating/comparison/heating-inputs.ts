@@ -384,9 +384,9 @@ export const HEATING_MONTH_INPUTS: readonly HeatingInput[] = [
     label: 'Cost at half-hourly rates',
     unit: '£',
     format: 'pounds',
-    description: 'The heat pump’s electricity at the chosen tariff’s rates, half-hour by half-hour.',
+    description:
+      'The heat pump’s electricity at the chosen tariff’s rates, half-hour by half-hour; below zero where prices were.',
     initial: null,
-    min: 0,
     optional: true,
   },
   {

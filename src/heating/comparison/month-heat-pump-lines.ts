@@ -148,8 +148,8 @@ export const HEAT_PUMP_MONTH_LINES: readonly HeatingLine[] = [
       description: 'Average rate ÷ gas rate × boiler efficiency; above it the heat pump is cheaper.',
     },
     ['averageRatePence', 'gasRateUsedPence', 'boilerEfficiency'],
-    ([rate, gas, efficiency]) => (gas! > 0 ? breakEvenCop(rate!, gas!, efficiency!) : BLANK),
-    ([rate, gas, efficiency]) => `IF(${gas}>0,${rate}/${gas}*${efficiency},"")`,
+    ([rate, gas, efficiency]) => (gas! > 0 && rate! >= 0 ? breakEvenCop(rate!, gas!, efficiency!) : BLANK),
+    ([rate, gas, efficiency]) => `IF(AND(${gas}>0,${rate}>=0),${rate}/${gas}*${efficiency},"")`,
   ),
   lineOf(
     {

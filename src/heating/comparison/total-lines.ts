@@ -188,8 +188,8 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
         'Average rate paid ÷ mean gas rate × boiler efficiency; above it the heat pump is cheaper.',
     },
     ['totalAverageRatePence', 'meanGasRatePence', 'boilerEfficiency'],
-    ([rate, gas, efficiency]) => (gas! > 0 ? breakEvenCop(rate!, gas!, efficiency!) : BLANK),
-    ([rate, gas, efficiency]) => `IF(${gas}>0,${rate}/${gas}*${efficiency},"")`,
+    ([rate, gas, efficiency]) => (gas! > 0 && rate! >= 0 ? breakEvenCop(rate!, gas!, efficiency!) : BLANK),
+    ([rate, gas, efficiency]) => `IF(AND(${gas}>0,${rate}>=0),${rate}/${gas}*${efficiency},"")`,
   ),
   lineOf(
     {
