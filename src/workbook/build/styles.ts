@@ -74,7 +74,7 @@ export const STYLES = {
     font: { ...ink, underline: true, color: { argb: COLOURS.result } },
     alignment: { vertical: 'middle' },
   },
-  unitBeside: { font: quiet, alignment: { vertical: 'middle', indent: 1 } },
+  unitBeside: { font: quiet, alignment: { horizontal: 'left', vertical: 'middle', indent: 1 } },
   unit: { font: quiet, alignment: { vertical: 'middle' } },
   header: {
     font: { ...ink, bold: true },

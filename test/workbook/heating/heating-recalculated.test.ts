@@ -9,7 +9,13 @@ import type { WorkbookResults } from '../../../src/workbook/evaluate/workbook-re
 import { OwnedCells } from '../../../src/workbook/fill/owned-cells.js';
 import type { WorkbookInputs } from '../../../src/workbook/inputs/workbook-inputs.js';
 import { FIRST_ROW, SHEETS } from '../../../src/workbook/layout.js';
-import { DEGREE_DAY_TABLE, GAS, RATES_TABLE } from '../../../src/workbook/model/heating/heating-rows.js';
+import { allChecks } from '../../../src/workbook/model/checks.js';
+import {
+  DEGREE_DAY_TABLE,
+  GAS,
+  RATES_TABLE,
+  TEMPERATURE,
+} from '../../../src/workbook/model/heating/heating-rows.js';
 import { SETTING_LETTERS, settingOf } from '../../../src/workbook/model/heating/heating-settings.js';
 import type { CellValue } from '../../../src/workbook/model/sheet-model.js';
 import { workbookModel } from '../../../src/workbook/model/workbook-model.js';
@@ -99,6 +105,48 @@ const imperialGas: Change = {
   },
 };
 
+/** A cell of a table, with the field of its row that it is. */
+function typeIn<Row extends object>(
+  sheet: string,
+  first: number,
+  rowsOf: (inputs: WorkbookInputs) => Row[],
+  typed: readonly [row: number, key: keyof Row, letters: string, value: CellValue][],
+): Change {
+  return {
+    cells: typed.map(([row, , letters, value]) => ({ sheet, cell: `${letters}${first + row}`, value })),
+    apply: (inputs) => {
+      for (const [row, key, , value] of typed) Object.assign(rowsOf(inputs)[row]!, { [key]: value });
+    },
+  };
+}
+
+const unusableRows: Change[] = [
+  typeIn(SHEETS.gas, FIRST_ROW, ({ heating }) => heating.gas, [
+    [0, 'lastDay', GAS.lastDay, 45_000],
+    [1, 'volume', GAS.volume, 'lots'],
+    [2, 'volumeUnit', GAS.volumeUnit, 'pints'],
+    [6, 'degreeDays', GAS.degreeDays, -4],
+    [7, 'kwh', GAS.kwh, -1],
+    [14, 'firstDay', GAS.firstDay, 'last week'],
+  ]),
+  typeIn(SHEETS.temperatures, FIRST_ROW, ({ heating }) => heating.temperatures, [
+    [10, 'date', TEMPERATURE.date, 'Monday'],
+    [11, 'date', TEMPERATURE.date, 45_576.5],
+    [12, 'meanC', TEMPERATURE.meanC, 'mild'],
+    [13, 'maxC', TEMPERATURE.maxC, 2],
+    [13, 'minC', TEMPERATURE.minC, 9],
+    [14, 'maxC', TEMPERATURE.maxC, 19],
+    [14, 'minC', TEMPERATURE.minC, 9],
+    [20, 'date', TEMPERATURE.date, isoDateToSerial('2024-10-04')],
+  ]),
+  typeIn(SHEETS.heatingInputs, RATES_TABLE.first, ({ heating }) => heating.rates, [
+    [2, 'gasRate', RATES_TABLE.gasRate, -3],
+    [3, 'singleRate', RATES_TABLE.singleRate, 'free'],
+    [5, 'gasStanding', RATES_TABLE.gasStanding, 30],
+    [6, 'from', RATES_TABLE.from, isoDateToSerial('2026-05-01')],
+  ]),
+];
+
 const STEPS: {
   name: string;
   changes: Change[];
@@ -134,6 +182,17 @@ const STEPS: {
       set('enteredBaseGasKwhPerDay', 900),
       set('disagreeBeyondShare', 0.05),
     ],
+  },
+  {
+    name: 'rows that can not be used',
+    changes: unusableRows,
+    meaning: (results) => {
+      const counts = Object.fromEntries(allChecks().map(({ name, count }) => [name, count(results)]));
+      expect(counts['Gas: rows that can’t be used']).toBe(5);
+      expect(counts['Temperatures: rows that can’t be used']).toBe(4);
+      expect(counts['Temperatures: days repeated or out of order']).toBe(1);
+      expect(counts['Heating: sets of rates out of order, without a month, or not numbers']).toBe(4);
+    },
   },
   {
     name: 'a summer gas a day, three winter months',
