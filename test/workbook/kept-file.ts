@@ -1,5 +1,5 @@
 import { createHash, randomBytes } from 'node:crypto';
-import { mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
@@ -27,8 +27,19 @@ export async function keptFile(
     const beside = `${path}.${randomBytes(4).toString('hex')}`;
     writeFileSync(beside, bytes);
     renameSync(beside, path);
+    forgetOld(name);
     return bytes;
   }
+}
+
+/** Of every kind only the newest few stay: each change of the source makes others. */
+function forgetOld(name: string): void {
+  const KEPT = 4;
+  const paths = readdirSync(folder)
+    .filter((file) => file.startsWith(`${name}-`))
+    .map((file) => join(folder, file))
+    .sort((a, b) => statSync(b).mtimeMs - statSync(a).mtimeMs);
+  for (const path of paths.slice(KEPT)) rmSync(path, { force: true });
 }
 
 let source: string | undefined;
