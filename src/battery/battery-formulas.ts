@@ -25,8 +25,9 @@ const E = TOLERANCE.toExponential().toUpperCase();
  * `rates` is the day's slice of the unit rates, for example `INDEX(col,first):INDEX(col,last)`.
  */
 export const batteryDayFormulas = {
-  halfHoursToFill: (rates: Formula, b: BatteryReferences): Formula =>
-    `MIN(COUNT(${rates}),MAX(1,IF(${b.usableKwh}>${b.reserveKwh},` +
+  /** `halfHours`: how many the day has, for example `COUNT(rates)`. */
+  halfHoursToFill: (halfHours: Formula, b: BatteryReferences): Formula =>
+    `MIN(${halfHours},MAX(1,IF(${b.usableKwh}>${b.reserveKwh},` +
     `ROUNDUP((${b.usableKwh}-${b.reserveKwh})/${b.chargeEfficiency}/(${b.chargeKw}/2)-${E},0),0)))`,
   chargeUpTo: (rates: Formula, halfHoursToFill: Formula): Formula => `SMALL(${rates},${halfHoursToFill})`,
   dear: (rates: Formula, halfHoursToFill: Formula): Formula => `LARGE(${rates},${halfHoursToFill})`,
@@ -41,6 +42,10 @@ export const batteryDayFormulas = {
   /** `nextChargeUpTo`: the cell one row down; below the last day it must be blank or a text, which MAX passes over. */
   refill: (chargeUpTo: Formula, nextChargeUpTo: Formula): Formula =>
     `IF(ISNUMBER(${nextChargeUpTo}),MAX(${chargeUpTo},${nextChargeUpTo}),${chargeUpTo})`,
+  /** TRUE or FALSE: whether exporting pays for the refill on the day, `exportRate` being the day's. */
+  sells: (d: { exportRate: Formula; refill: Formula }, b: BatteryReferences): Formula =>
+    `AND(${b.mayExport},${d.exportRate}-${b.wearPencePerKwh}>` +
+    `${d.refill}/(${b.chargeEfficiency}*${b.dischargeEfficiency})+${E})`,
 } as const;
 
 /**
@@ -72,10 +77,10 @@ export const batteryRuleFormulas = {
       demand: Formula;
       car: Formula;
       rate: Formula;
-      exportRate: Formula;
       levelUp: Formula;
       serveFrom: Formula;
-      refill: Formula;
+      /** The day's {@link batteryDayFormulas.sells}. */
+      sells: Formula;
     },
     b: BatteryReferences,
   ): Formula => {
@@ -84,10 +89,7 @@ export const batteryRuleFormulas = {
     const room = `MAX(0,${b.usableKwh}-${r.levelUp})/${b.chargeEfficiency}`;
     const output = `MAX(0,${r.levelUp}-${b.reserveKwh})*${b.dischargeEfficiency}`;
     const served = `IF(${r.rate}>=${r.serveFrom}-${E},MIN(${r.demand},${mostOut},${output}),0)`;
-    const sells =
-      `AND(${b.mayExport},OR(${b.mayFeedCar},${r.car}<=${E}),` +
-      `${r.exportRate}-${b.wearPencePerKwh}>${r.refill}/(${b.chargeEfficiency}*${b.dischargeEfficiency})+${E})`;
-    const sold = `IF(${sells},MIN(${mostOut},${output}-(${r.steps}-1)*${mostOut}),0)`;
+    const sold = `IF(AND(${r.sells},OR(${b.mayFeedCar},${r.car}<=${E})),MIN(${mostOut},${output}-(${r.steps}-1)*${mostOut}),0)`;
     return (
       `IF(${b.usableKwh}=0,0,IF(${r.charging},MIN(${mostIn},${room}),` +
       `IF(${r.surplus}>${E},MIN(${r.surplus},${mostIn},${room}),-MAX(0,${served},${sold}))))`
@@ -125,7 +127,7 @@ export const storedEnergyFormulas = {
   },
   /** p per AC kWh delivered. */
   deliveredUnit: (levelUp: Formula, stockUp: Formula, b: BatteryReferences): Formula =>
-    `IF(${levelUp}>0,${stockUp}/${levelUp}/${b.dischargeEfficiency}+${b.wearPencePerKwh},0)`,
+    `IF(${levelUp}>${E},${stockUp}/${levelUp}/${b.dischargeEfficiency}+${b.wearPencePerKwh},0)`,
   /** kWh that the house used, never less than it imported. */
   house: (houseDemand: Formula, imported: Formula): Formula => `MAX(${houseDemand},${imported})`,
   rest: (r: { house: Formula; heatPump: Formula; car: Formula }): Formula =>

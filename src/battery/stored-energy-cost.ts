@@ -7,6 +7,7 @@ import {
   servableKwh,
   startLevelKwh,
 } from './battery.js';
+import { TOLERANCE } from './battery-constants.js';
 import { defaultEndValuePencePerKwh } from './battery-totals.js';
 
 /** What the house used, sun included, and for what; same half-hours as the battery's. */
@@ -60,7 +61,7 @@ export interface StoredEnergyCost {
  *     toHouse  = MIN(demand, MAX(0, -battery))               (demand as in the rule)
  *     stock    = IF(battery > 0, stock up + (battery - fromSun) * rate + fromSun * exportRate,
  *                   IF(level up > 0, stock up * level / level up, 0))
- *     unit     = IF(level up > 0, stock up / level up / dischargeEff + wear, 0)       (p per delivered kWh)
+ *     unit     = IF(level up > 1E-9, stock up / level up / dischargeEff + wear, 0)       (p per delivered kWh)
  *     house    = MAX(house demand, import)
  *     sun      = house - import
  *     rest     = MAX(0, house - heatPump - car)
@@ -127,7 +128,7 @@ export function storedEnergyCost(
     const sunRate = sunAtExportRate ? input.exportRatePence[i]! : 0;
     const charged = Math.max(0, run.batteryKwh[i]!);
     const delivered = Math.max(0, -run.batteryKwh[i]!);
-    const unit = level > 0 ? stock / level / battery.dischargeEfficiency + wear : 0;
+    const unit = level > TOLERANCE ? stock / level / battery.dischargeEfficiency + wear : 0;
     const toHouse = Math.min(
       servableKwh(imported, input.exportKwh[i]!, input.carKwh[i]!, battery.mayFeedCar),
       delivered,

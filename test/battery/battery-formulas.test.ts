@@ -73,7 +73,7 @@ function layOut(sheet: ExcelJS.Worksheet, home: ReturnType<typeof randomHouseCas
     sheet.getCell(`AP${row}`).value = day.halfHours;
     first += day.halfHours;
     const rates = `INDEX($E$${FIRST}:$E$${last},AO${row}):INDEX($E$${FIRST}:$E$${last},AO${row}+AP${row}-1)`;
-    put(`AQ${row}`, dayFormulas.halfHoursToFill(rates, b), day.halfHoursToFill);
+    put(`AQ${row}`, dayFormulas.halfHoursToFill(`COUNT(${rates})`, b), day.halfHoursToFill);
     put(`AR${row}`, dayFormulas.chargeUpTo(rates, `AQ${row}`), day.chargeUpToRatePence);
     put(`AS${row}`, dayFormulas.dear(rates, `AQ${row}`), day.dearRatePence);
     put(`AT${row}`, dayFormulas.worthwhileBelow(`AS${row}`, b), day.worthwhileBelowRatePence);
@@ -119,10 +119,9 @@ function layOut(sheet: ExcelJS.Worksheet, home: ReturnType<typeof randomHouseCas
             demand: `K${r}`,
             car: `D${r}`,
             rate: `E${r}`,
-            exportRate: `F${r}`,
             levelUp: `P${r - 1}`,
             serveFrom: dayFact('AU', r),
-            refill: dayFact('AV', r),
+            sells: dayFormulas.sells({ exportRate: `F${r}`, refill: dayFact('AV', r) }, b),
           },
           b,
         ),

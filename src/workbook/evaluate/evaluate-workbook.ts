@@ -1,7 +1,8 @@
 import { numberIn, type WorkbookInputs } from '../inputs/workbook-inputs.js';
+import { type BatteryLines, batteryLines } from './battery/battery-lines.js';
 import { dayLines, tariffDayLines } from './day-lines.js';
 import { halfHourLines } from './half-hour-lines.js';
-import { heatingResults } from './heating/heating-results.js';
+import { type HeatingParts, heatingResults } from './heating/heating-results.js';
 import { monthLines, tariffMonthLines } from './month-lines.js';
 import { rateLines } from './rate-lines.js';
 import { tariffHalfHours } from './tariff-half-hours.js';
@@ -39,20 +40,28 @@ export function evaluateWorkbook(inputs: WorkbookInputs): WorkbookResults {
     period,
     todays,
   );
+  const battery = batteryLines(inputs, priced, { halfHours, days, months });
   return {
     inputs,
     halfHours,
     days,
     months,
     period,
+    battery,
     heating: heatingResults(inputs, {
       halfHours,
       days,
       months,
       unitRates: priced.map((tariff) => tariff.halfHours.unitRatePence),
-      battery: undefined,
+      battery: heatPumpThroughBattery(battery),
     }),
     tariffs: priced.map((tariff, t) => ({ ...tariff, totals: totals[t]! })),
     todays,
   };
+}
+
+/** What the heat pump cost through the battery by month; undefined without a battery. */
+function heatPumpThroughBattery({ figures, chosen, realCost }: BatteryLines): HeatingParts['battery'] {
+  if (figures.battery.usableKwh === 0 || chosen < 0) return undefined;
+  return { tariff: chosen, heatPumpPence: realCost.months.heatPumpPence };
 }

@@ -1,4 +1,5 @@
 import type { WorkbookInputs } from '../inputs/workbook-inputs.js';
+import type { BatteryLines } from './battery/battery-lines.js';
 import type { DayLines, TariffDayLines } from './day-lines.js';
 import type { HalfHourLines } from './half-hour-lines.js';
 import type { HeatingResults } from './heating/heating-results.js';
@@ -26,6 +27,7 @@ export interface WorkbookResults {
   period: PeriodTotals;
   /** One entry a column of the tariffs sheet. */
   tariffs: TariffResults[];
+  battery: BatteryLines;
   heating: HeatingResults;
   /** Place of today's tariff in `tariffs`, -1 where it is not found. */
   todays: number;

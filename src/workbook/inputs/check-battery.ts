@@ -1,6 +1,6 @@
 import { InputError, type Place } from '../../errors.js';
 import { SHEETS } from '../layout.js';
-import { BATTERY_INPUT_LETTERS, BATTERY_INPUT_ROW } from '../model/battery-rows.js';
+import { BATTERY_INPUT_LETTERS, BATTERY_INPUT_ROW } from '../model/battery/battery-rows.js';
 import { type BatteryCells, isEfficiency } from './battery-cells.js';
 import { hasName, numberIn, type WorkbookInputs } from './workbook-inputs.js';
 

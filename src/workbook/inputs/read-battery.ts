@@ -5,7 +5,7 @@ import {
   batteryResultRow,
   SIZING,
   STORED,
-} from '../model/battery-rows.js';
+} from '../model/battery/battery-rows.js';
 import type { CellValue } from '../model/sheet-model.js';
 import { type BatteryCells, SIZES_KWH, type StoredBatteryResults } from './battery-cells.js';
 

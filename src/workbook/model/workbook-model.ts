@@ -1,6 +1,10 @@
 import type { WorkbookInputs } from '../inputs/workbook-inputs.js';
 import { answerSheet } from './answer-sheet.js';
-import { batterySheet } from './battery-sheet.js';
+import { batteryDaysSheet } from './battery/battery-days-sheet.js';
+import { batteryHalfHoursSheet } from './battery/battery-half-hours-sheet.js';
+import { batteryMonthsSheet } from './battery/battery-months-sheet.js';
+import { batterySheet } from './battery/battery-sheet.js';
+import { profileSheet } from './battery/profile-sheet.js';
 import { chartDataSheet } from './chart-data-sheet.js';
 import { checksSheet } from './checks-sheet.js';
 import { clockSheet } from './clock-sheet.js';
@@ -59,6 +63,10 @@ export function workbookModel(start: StartingInputs): SheetModel[] {
     monthsSheet(),
     daysSheet(),
     halfHoursSheet(),
+    batteryMonthsSheet(),
+    batteryDaysSheet(),
+    batteryHalfHoursSheet(),
+    profileSheet(),
     heatingFiguresSheet(),
     heatingMonthsSheet(),
     heatingDaysSheet(),

@@ -1,6 +1,6 @@
-import { absolute } from '../cell-address.js';
-import type { BatteryCells } from '../inputs/battery-cells.js';
-import { SHEETS } from '../layout.js';
+import { absolute } from '../../cell-address.js';
+import type { BatteryCells } from '../../inputs/battery-cells.js';
+import { SHEETS } from '../../layout.js';
 
 /** Row of each input on the battery sheet, in the column {@link BATTERY_INPUT_LETTERS}. */
 export const BATTERY_INPUT_ROW: Readonly<Record<keyof BatteryCells, number>> = {

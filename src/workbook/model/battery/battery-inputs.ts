@@ -1,11 +1,11 @@
-import type { StyleName } from '../build/styles.js';
-import { absoluteRow } from '../cell-address.js';
-import type { BatteryCells } from '../inputs/battery-cells.js';
-import { SHEETS } from '../layout.js';
+import type { StyleName } from '../../build/styles.js';
+import { absoluteRow } from '../../cell-address.js';
+import type { BatteryCells } from '../../inputs/battery-cells.js';
+import { SHEETS } from '../../layout.js';
+import { input, label } from '../cells.js';
+import type { Cell, InputRule } from '../sheet-model.js';
+import { FIRST_TARIFF_LETTERS, LAST_TARIFF_LETTERS, TARIFF_ROW } from '../tariff-rows.js';
 import { BATTERY_INPUT_LETTERS, BATTERY_INPUT_ROW } from './battery-rows.js';
-import { input, label } from './cells.js';
-import type { Cell, InputRule } from './sheet-model.js';
-import { FIRST_TARIFF_LETTERS, LAST_TARIFF_LETTERS, TARIFF_ROW } from './tariff-rows.js';
 
 const number = (title: string, maximum: number, message: string): InputRule => ({
   kind: 'number',

@@ -1,8 +1,8 @@
-import type { BatteryCells, StoredBatteryResults } from '../inputs/battery-cells.js';
-import { SHEETS } from '../layout.js';
+import type { BatteryCells, StoredBatteryResults } from '../../inputs/battery-cells.js';
+import { SHEETS } from '../../layout.js';
+import { sheetTop } from '../column-headers.js';
+import type { SheetModel } from '../sheet-model.js';
 import { batteryInputCells } from './battery-inputs.js';
-import { sheetTop } from './column-headers.js';
-import type { SheetModel } from './sheet-model.js';
 
 /** The battery: its inputs, and what it changes on every tariff. */
 export function batterySheet(start: BatteryCells, _stored: StoredBatteryResults): SheetModel {
