@@ -30,8 +30,9 @@ const SAMPLE_ROWS = 60;
  */
 export function findHeader(table: Table): Columns {
   const { records } = table;
-  const dataStart = findDataStart(records);
-  if (dataStart === undefined) throw noData(table);
+  const readable = findDataStart(records);
+  if (readable === undefined) throw noData(table);
+  const dataStart = withUnreadableRowsAbove(records, readable);
   const rows: number[] = [];
   let width = 0;
   for (let r = dataStart; r < records.length; r++) {
@@ -63,6 +64,22 @@ function findDataStart(records: readonly string[][]): number | undefined {
     candidate ??= r;
   }
   return candidate;
+}
+
+/**
+ * Rows right above with a date in the same column are data too, with a value that can't be read: taken for a header,
+ * their half-hours would be lost without a word.
+ */
+function withUnreadableRowsAbove(records: readonly string[][], readable: number): number {
+  const stampAt = stampColumn(records[readable]!);
+  let start = readable;
+  for (let r = readable - 1; r >= 0; r--) {
+    if (isEmptyRecord(records[r]!)) continue;
+    const kind = cellKind(records[r]![stampAt] ?? '');
+    if (kind !== 'date' && kind !== 'dateTime') break;
+    start = r;
+  }
+  return start;
 }
 
 /** The first column with a date, of a row that also has a number or a blank; -1 where the row is no data. */

@@ -104,6 +104,12 @@ const WRONG: Case[] = [
     lines: ['start,import kWh', ...ISO, '2026-01-25 01:00,=1+1'],
     says: 'readings.csv, line 4: "=1+1" is a formula, not a value. Give the number itself, or leave the cell empty.',
   },
+
+  {
+    what: 'a formula, in the very first row',
+    lines: ['start,import kWh', '2026-01-24 23:30,=1+1', ...ISO],
+    says: 'readings.csv, line 2: "=1+1" is a formula, not a value. Give the number itself, or leave the cell empty.',
+  },
   {
     what: 'a formula for a date',
     lines: ['start,import kWh', ...ISO, '=A2,0.1'],
