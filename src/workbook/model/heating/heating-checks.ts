@@ -33,8 +33,9 @@ import { summerGasTooMuch } from './used-setting-formula.js';
 const isNumber = (cell: CellValue | undefined): cell is number => typeof cell === 'number';
 const whole = (text: string): string => `IF(${text},1,0)`;
 const monthColumn = (key: string): string => heatingMonthColumn(monthLetters(key));
+/** Rows with something in them: LEN, because Gnumeric takes a blank cell of a range for another thing than "". */
 const filled = (ranges: readonly string[]): string =>
-  `(${ranges.map((range) => `(${range}<>"")`).join('+')}>0)`;
+  `(${ranges.map((range) => `LEN(${range})`).join('+')}>0)`;
 const countOf = (flags: readonly boolean[]): number => flags.filter(Boolean).length;
 
 function wrongSetting({ input }: PlacedSetting): string {
