@@ -43,6 +43,13 @@ const figure = (numFmt: string, look: Partial<Style> = {}): Partial<Style> => ({
   ...look,
 });
 
+/** A value that the fill writes: no formula, and not for the user. */
+const stored = (numFmt: string): Partial<Style> => ({
+  font: { ...ink, italic: true },
+  numFmt,
+  alignment: { horizontal: 'right', vertical: 'middle' },
+});
+
 export const MONEY = '#,##0.00;-#,##0.00';
 export const MONEY_SIGNED = '+#,##0.00;-#,##0.00;0.00';
 
@@ -92,6 +99,11 @@ export const STYLES = {
     alignment: { horizontal: 'center', vertical: 'middle', wrapText: true },
   },
   seed: { font: quiet, numFmt: 'General' },
+  storedMoney: stored(MONEY),
+  storedNumber: stored('#,##0.0'),
+  storedTime: stored('yyyy-mm-dd hh:mm'),
+  integerLeft: figure('0', { alignment: { horizontal: 'left', vertical: 'middle' } }),
+  oneDigit: figure('0.0'),
   inputText: input('@', { alignment: { horizontal: 'left', vertical: 'middle' } }),
   inputChoice: input('General', { alignment: { horizontal: 'center', vertical: 'middle' } }),
   inputName: input('General', {

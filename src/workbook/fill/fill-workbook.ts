@@ -11,6 +11,7 @@ import {
 import { columnNumber, parseCell } from '../cell-address.js';
 import type { CachedValues } from '../charts/chart-spec.js';
 import { refreshedChartXml } from '../charts/refresh-chart-caches.js';
+import { storedBatteryResults } from '../evaluate/battery/stored-battery-results.js';
 import { evaluateWorkbook } from '../evaluate/evaluate-workbook.js';
 import type { WorkbookResults } from '../evaluate/workbook-results.js';
 import { checkInputs, checkTimeZone } from '../inputs/check-inputs.js';
@@ -38,6 +39,7 @@ import { mergeTemperatures } from './merge-temperatures.js';
 import type { MergedRows } from './merged-rows.js';
 import { daysWithoutHalfHours, outdoorOfFiles } from './outdoor-of-files.js';
 import { OwnedCells } from './owned-cells.js';
+import { localNow, storedBatteryColumns } from './stored-battery-columns.js';
 import { readingRowsOf, readingsOfWorkbook } from './workbook-readings.js';
 
 /** What to fill in, and how. */
@@ -50,6 +52,8 @@ export interface FillOptions {
   gas?: readonly GasPeriod[];
   /** Outdoor temperatures: half-hours that the readings have go beside them, days to the temperatures sheet. */
   temperature?: ImportedTemperature;
+  /** Marks what is worked out beside the formulas; by default the time of the computer. */
+  now?: Date;
   /** Told what is being done, for progress. */
   onStep?: (step: string) => void;
 }
@@ -102,10 +106,15 @@ export function fillWorkbook(
   const merged = mergedReadings(zoned, before, incoming, file, options);
   const readings = merged === undefined ? zoned.readings : readingRowsOf(merged.readings, file);
   const { heating, gas, temperatures } = mergedHeating(zoned.heating, readings, file, options);
-  const inputs = { ...zoned, readings, heating };
+  const filled = { ...zoned, readings, heating };
 
   step('working out every line');
-  const results = evaluateWorkbook(inputs);
+  const lines = evaluateWorkbook(filled);
+  const now = localNow(options.now ?? new Date(), String(zoned.home.timeZone));
+  const storedBattery = storedBatteryResults(lines, now);
+  const inputs = { ...filled, storedBattery };
+  // Formulas that look at what is stored read it from the inputs; no line of a half-hour does.
+  const results = { ...lines, inputs };
   const model = workbookModel(inputs);
 
   step('comparing formulas');
@@ -280,6 +289,8 @@ function inputColumnsOf(sheet: string, inputs: WorkbookInputs, before: WorkbookI
       return temperatureInputColumns(inputs.heating.temperatures, before.heating.temperatures);
     case SHEETS.home.toLowerCase():
       return [single(CELL.timeZone, inputs.home.timeZone as string)];
+    case SHEETS.battery.toLowerCase():
+      return storedBatteryColumns(inputs.storedBattery);
     case SHEETS.clock.toLowerCase():
       return clockColumns(inputs);
     default:

@@ -11,7 +11,6 @@ export interface ProfileLines {
   demandKwh: Float64Array;
   importKwh: Float64Array;
   importWithBatteryKwh: Float64Array;
-  batteryKwh: Float64Array;
   unitRatePence: Float64Array;
 }
 
@@ -36,7 +35,6 @@ export function profileLines(
     demandKwh: average(halfHours.demandKwh),
     importKwh: average(halfHours.importKwh),
     importWithBatteryKwh: average(looked.importKwh),
-    batteryKwh: average(looked.batteryKwh),
     unitRatePence: average(looked.unitRatePence),
   };
 }

@@ -50,5 +50,6 @@ export const SIZING = {
   leastCost: 'D',
   cycles: 'E',
   fingerprint: 'H54',
+  liveFingerprint: 'I54',
   computedAt: 'E54',
 } as const;

@@ -14,10 +14,9 @@ export const PROFILE = {
   demand: 'C',
   importWithout: 'D',
   importWith: 'E',
-  battery: 'F',
-  unitRate: 'G',
-  stepTime: 'I',
-  stepRate: 'J',
+  unitRate: 'F',
+  stepTime: 'H',
+  stepRate: 'I',
 } as const;
 export const LAST_PROFILE_ROW = FIRST_ROW + SLOTS_A_DAY - 1;
 export const LAST_STEP_ROW = FIRST_ROW + 2 * SLOTS_A_DAY - 1;
@@ -91,11 +90,6 @@ export function profileSheet(): SheetModel {
         ...kwh('importWithBatteryKwh'),
       },
       average((r) => sum(batteryHalfHourColumn(BATTERY_HALF_HOUR.importWith), r)),
-    ),
-    line(
-      PROFILE.battery,
-      { label: 'Battery, + in, − out', description: 'Average of the half-hour', ...kwh('batteryKwh') },
-      average((r) => sum(batteryHalfHourColumn(BATTERY_HALF_HOUR.chosenBattery), r)),
     ),
     line(
       PROFILE.unitRate,

@@ -1,0 +1,122 @@
+import type { StyleName } from '../../build/styles.js';
+import { absolute } from '../../cell-address.js';
+import type { RealCostLines } from '../../evaluate/battery/battery-real-cost.js';
+import { sumSelected } from '../../evaluate/tariff-totals.js';
+import type { WorkbookResults } from '../../evaluate/workbook-results.js';
+import { FIRST_ROW, MONTH_ROWS, SHEETS } from '../../layout.js';
+import { formula, label } from '../cells.js';
+import { MONTH, PERIOD_ROW } from '../columns.js';
+import { tariffRow } from '../sentences.js';
+import type { Cell } from '../sheet-model.js';
+import { TARIFF_ROW } from '../tariff-rows.js';
+import { fact, BATTERY_MONTH as M } from './battery-columns.js';
+import { REAL_COST as R } from './battery-rows.js';
+
+type Sums = Record<keyof RealCostLines['months'], number>;
+
+const NO_TARIFF = 'Choose a tariff above.';
+
+/** What a group of users used and what that cost, from the sums of a row of the battery months. */
+const USERS: readonly {
+  text: string;
+  letters: readonly [string, string];
+  kwh: (cell: (letters: string) => string) => string;
+  pence: (cell: (letters: string) => string) => string;
+  pick: (sums: Sums) => readonly [kwh: number, pence: number];
+}[] = [
+  {
+    text: 'Heat pump',
+    letters: ['C', 'D'],
+    kwh: (cell) => cell(M.heatPumpKwh),
+    pence: (cell) => cell(M.heatPumpPence),
+    pick: (s) => [s.heatPumpKwh, s.heatPumpPence],
+  },
+  {
+    text: 'Car',
+    letters: ['E', 'F'],
+    kwh: (cell) => cell(M.carKwh),
+    pence: (cell) => cell(M.carPence),
+    pick: (s) => [s.carKwh, s.carPence],
+  },
+  {
+    text: 'Everything else',
+    letters: ['G', 'H'],
+    kwh: (cell) => `${cell(M.houseKwh)}-${cell(M.heatPumpKwh)}-${cell(M.carKwh)}`,
+    pence: (cell) => `${cell(M.total)}-${cell(M.heatPumpPence)}-${cell(M.carPence)}`,
+    pick: (s) => [s.houseKwh - s.heatPumpKwh - s.carKwh, s.totalPence - s.heatPumpPence - s.carPence],
+  },
+  {
+    text: 'The whole home',
+    letters: ['I', 'J'],
+    kwh: (cell) => cell(M.houseKwh),
+    pence: (cell) => cell(M.total),
+    pick: (s) => [s.houseKwh, s.totalPence],
+  },
+];
+
+/** Less than this is no use at all, kWh: sums leave crumbs. */
+const CRUMB_KWH = 1e-6;
+
+function userCells(row: number, source: number, pick: (r: WorkbookResults) => Sums): Cell[] {
+  const cell = (letters: string): string => absolute(SHEETS.batteryMonths, letters, source);
+  return USERS.flatMap((user) => {
+    const [kwh, pence] = user.letters;
+    return [
+      formula(`${kwh}${row}`, user.kwh(cell), (r) => user.pick(pick(r))[0], 'kwh'),
+      formula(
+        `${pence}${row}`,
+        `IF(AND(${kwh}${row}>${CRUMB_KWH},${fact('chosen')}>0),(${user.pence(cell)})/${kwh}${row},"")`,
+        (r) => {
+          const [used, cost] = user.pick(pick(r));
+          return used > CRUMB_KWH && r.battery.chosen >= 0 ? cost / used : '';
+        },
+        'rate',
+      ),
+    ];
+  });
+}
+
+/** Monthly cost of a kWh through the battery, for heat pump, car and the rest. */
+export function batteryRealCostCells(): Cell[] {
+  const last = R.first + MONTH_ROWS;
+  const chosen = fact('chosen');
+  const keys = ['houseKwh', 'heatPumpKwh', 'carKwh', 'totalPence', 'heatPumpPence', 'carPence'] as const;
+  const sums = (r: WorkbookResults, of: (values: Float64Array) => number): Sums =>
+    Object.fromEntries(keys.map((key) => [key, of(r.battery.realCost.months[key])])) as Sums;
+  const header = (letters: string, text: string, style: StyleName = 'header'): Cell =>
+    label(`${letters}${R.header}`, text, style);
+  return [
+    label(`B${R.heading}`, 'What energy really cost through the battery', 'section', {
+      mergeTo: `J${R.heading}`,
+    }),
+    formula(
+      `B${R.tariff}`,
+      `IF(${chosen}=0,"${NO_TARIFF}","On "&INDEX(${tariffRow(TARIFF_ROW.name)},MAX(1,${chosen}))&": grid energy at its rate, stored energy at its running average cost, the roof’s at the export rate forgone.")`,
+      (r) =>
+        r.battery.chosen < 0
+          ? NO_TARIFF
+          : `On ${String(r.inputs.tariffs[r.battery.chosen]!.name)}: grid energy at its rate, stored energy at its running average cost, the roof’s at the export rate forgone.`,
+      'hint',
+    ),
+    header('B', 'Month', 'headerLeft'),
+    ...USERS.flatMap(({ text, letters: [kwh, pence] }) => [
+      header(kwh, `${text}, kWh`),
+      header(pence, `${text}, {minor}/kWh`),
+    ]),
+    ...Array.from({ length: MONTH_ROWS }, (_, m) => {
+      const row = R.first + m;
+      const start = absolute(SHEETS.months, MONTH.start, FIRST_ROW + m);
+      return [
+        formula(
+          `B${row}`,
+          `IF(${start}=0,"",${start})`,
+          (r) => (r.months.start[m] === 0 ? '' : r.months.start[m]!),
+          'monthLeft',
+        ),
+        ...userCells(row, FIRST_ROW + m, (r) => sums(r, (values) => values[m]!)),
+      ];
+    }).flat(),
+    label(`B${last}`, 'Chosen period', 'labelStrong'),
+    ...userCells(last, PERIOD_ROW, (r) => sums(r, (values) => sumSelected(r.months, values))),
+  ];
+}

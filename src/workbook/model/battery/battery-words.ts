@@ -1,0 +1,26 @@
+import { label } from '../cells.js';
+import type { Cell } from '../sheet-model.js';
+
+/** The rule, a sentence a row, two rows each. */
+const RULE: readonly string[] = [
+  'Solar surplus goes into the battery first.',
+  'It charges from the grid in the cheapest half-hours of each local day that are needed to fill it, only where the spread to that day’s dearest hours beats losses and wear, and holds in those hours.',
+  'In all others it serves demand, down to the reserve; not where, on a day with grid charging, the rate does not repay what refilling costs.',
+  'Where it may export and that pays, it sells before the next charging half-hour what the home could not take until then.',
+  'It works on demand (import − export + solar + battery out − battery in), so that readings metered with a battery are not shifted twice.',
+];
+
+const CAUTION =
+  'Caution: batteries, inverters and grid connection are work for qualified installers under local codes and the network operator’s rules; the maker’s limits on cycles and temperature stand above any schedule here. Figures are estimates, not advice: one year is not every year, and rates change.';
+
+/** The rule in words and the caution, right of the inputs. */
+export function batteryWordCells(): Cell[] {
+  return [
+    label('F5', 'The rule it follows, on every tariff', 'section', { mergeTo: 'M5' }),
+    ...RULE.flatMap((text, i) => {
+      const row = 6 + 2 * i;
+      return [label(`F${row}`, `${i + 1}. ${text}`, 'labelWrap', { mergeTo: `M${row + 1}` })];
+    }),
+    label('F17', CAUTION, 'labelWrap', { mergeTo: 'M20' }),
+  ];
+}
