@@ -1,10 +1,15 @@
 import { dailyDegreeDays } from '../../../heating/daily-degree-days.js';
 import type { TemperatureCells } from '../../inputs/heating-cells.js';
 
+/** What is wrong with a row of the temperatures sheet. */
+export const TEMPERATURE_PROBLEM = { none: 0, unusable: 1, repeatedOrOutOfOrder: 2 } as const;
+
 /** Days with degree days from the temperatures sheet, by date; a date that stands twice counts with its mean. */
 export interface TemperatureLines {
   /** One entry a row of the sheet; '' where the row has none. */
   degreeDays: (number | '')[];
+  /** One entry a row, of {@link TEMPERATURE_PROBLEM}. */
+  problem: number[];
   byDate: ReadonlyMap<number, { sum: number; count: number }>;
   /** Degree days of the last `yearDays` days of the sheet; null where one of them has none. */
   yearDegreeDays: (yearDays: number) => number | null;
@@ -24,6 +29,7 @@ export function temperatureLines(rows: readonly TemperatureCells[], baseC: numbe
   });
   return {
     degreeDays,
+    problem: rows.map((row, i) => problemOf(row, rows[i - 1], degreeDays[i]!)),
     byDate,
     yearDegreeDays: (yearDays) => {
       const found = degreeDaysBetween(byDate, last - yearDays + 1, last);
@@ -53,4 +59,18 @@ function degreeDaysOf({ date, meanC, maxC, minC }: TemperatureCells, baseC: numb
     return maxC < minC ? '' : dailyDegreeDays({ serialDay: date, maxC, minC }, baseC)!.degreeDays;
   }
   return typeof meanC === 'number' ? dailyDegreeDays({ serialDay: date, meanC }, baseC)!.degreeDays : '';
+}
+
+function problemOf(
+  row: TemperatureCells,
+  above: TemperatureCells | undefined,
+  degreeDays: number | '',
+): number {
+  const isFilled = Object.values(row).some((cell) => cell !== null);
+  if (isFilled && degreeDays === '') return TEMPERATURE_PROBLEM.unusable;
+  const previous = above?.date;
+  if (typeof row.date === 'number' && typeof previous === 'number' && row.date <= previous) {
+    return TEMPERATURE_PROBLEM.repeatedOrOutOfOrder;
+  }
+  return TEMPERATURE_PROBLEM.none;
 }

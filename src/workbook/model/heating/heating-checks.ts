@@ -1,9 +1,10 @@
 import { absoluteColumn, sheetPrefix } from '../../cell-address.js';
 import { METERS_NOTE } from '../../evaluate/heating/heating-month-lines.js';
 import { isSummerGasTooMuch } from '../../evaluate/heating/heating-results.js';
+import { TEMPERATURE_PROBLEM } from '../../evaluate/heating/temperature-lines.js';
 import { isWrongSetting } from '../../evaluate/heating/used-settings.js';
 import type { WorkbookResults } from '../../evaluate/workbook-results.js';
-import { HEATING_RATE_ROWS, TEMPERATURE_ROWS } from '../../inputs/heating-cells.js';
+import { DEGREE_DAY_ROWS, GAS_ROWS, HEATING_RATE_ROWS } from '../../inputs/heating-cells.js';
 import { FIRST_ROW, SHEETS } from '../../layout.js';
 import { quoted } from '../cells.js';
 import type { Check } from '../checks.js';
@@ -16,11 +17,9 @@ import {
   GAS_LINE_LETTERS,
   gasColumn,
   heatingMonthColumn,
-  LAST_GAS_ROW,
   DEGREE_DAY_TABLE as M,
   monthDegreeDayColumn,
   RATES_TABLE as R,
-  rateColumn,
   SENSITIVITY_COUNT,
   SENSITIVITY_TABLE,
   settingCell,
@@ -33,9 +32,9 @@ import { summerGasTooMuch } from './used-setting-formula.js';
 const isNumber = (cell: CellValue | undefined): cell is number => typeof cell === 'number';
 const whole = (text: string): string => `IF(${text},1,0)`;
 const monthColumn = (key: string): string => heatingMonthColumn(monthLetters(key));
-/** Rows with something in them: LEN, because Gnumeric takes a blank cell of a range for another thing than "". */
-const filled = (ranges: readonly string[]): string =>
-  `(${ranges.map((range) => `LEN(${range})`).join('+')}>0)`;
+/** A count over rows, a term a row: programs differ in what a blank cell is within an array. */
+const overRows = (first: number, count: number, term: (row: number) => string): string =>
+  Array.from({ length: count }, (_, i) => term(first + i)).join('+');
 const countOf = (flags: readonly boolean[]): number => flags.filter(Boolean).length;
 
 function wrongSetting({ input }: PlacedSetting): string {
@@ -52,16 +51,6 @@ function wrongSetting({ input }: PlacedSetting): string {
   const blank = input.optional === true ? `IF(ISBLANK(${cell}),0,1)` : '1';
   return `IF(ISNUMBER(${cell}),${inside},${blank})`;
 }
-
-/** Rows that do not come after the one above. */
-const outOfOrder = (column: (first: number, last: number) => string, first: number, last: number): string => {
-  const [above, below] = [column(first, last - 1), column(first + 1, last)];
-  return `SUMPRODUCT(ISNUMBER(${below})*ISNUMBER(${above})*(${below}<=${above}))`;
-};
-const countOutOfOrder = (cells: readonly CellValue[]): number =>
-  countOf(
-    cells.slice(1).map((cell, i) => isNumber(cell) && isNumber(cells[i]) && cell <= (cells[i] as number)),
-  );
 
 function inputChecks(): Check[] {
   return [
@@ -119,17 +108,18 @@ function inputChecks(): Check[] {
 }
 
 function ratesFormula(): string {
-  const stretch = (first: number, last: number): string =>
-    absoluteColumn(SHEETS.heatingInputs, R.from, first, last);
+  const sheet = sheetPrefix(SHEETS.heatingInputs);
   const last = R.first + HEATING_RATE_ROWS - 1;
-  const from = rateColumn(R.from);
-  const values = [R.gasRate, R.gasStanding, R.singleRate].map(rateColumn);
-  const block = `${sheetPrefix(SHEETS.heatingInputs)}$${R.gasRate}$${R.first}:$${R.singleRate}$${last}`;
-  const [above, below] = [stretch(R.first, last - 1), stretch(R.first + 1, last)];
+  const block = `${sheet}$${R.gasRate}$${R.first}:$${R.singleRate}$${last}`;
+  const from = (row: number): string => `${sheet}$${R.from}$${row}`;
+  const wholeRow = (row: number): string => `${from(row)}:$${R.singleRate}$${row}`;
   return [
-    outOfOrder(stretch, R.first, last),
-    `SUMPRODUCT(ISNUMBER(${below})*(1-ISNUMBER(${above})))`,
-    `SUMPRODUCT((1-ISNUMBER(${from}))*${filled([from, ...values])})`,
+    overRows(R.first + 1, HEATING_RATE_ROWS - 1, (row) =>
+      whole(`AND(ISNUMBER(${from(row)}),OR(NOT(ISNUMBER(${from(row - 1)})),${from(row)}<=${from(row - 1)}))`),
+    ),
+    overRows(R.first, HEATING_RATE_ROWS, (row) =>
+      whole(`AND(NOT(ISNUMBER(${from(row)})),COUNTA(${wholeRow(row)})>0)`),
+    ),
     `COUNTA(${block})-COUNT(${block})`,
     `COUNTIFS(${block},"<0")`,
   ].join('+');
@@ -140,8 +130,12 @@ function wrongRates({ inputs }: WorkbookResults): number {
   const from = rates.map((row) => row.from);
   const values = rates.flatMap((row) => [row.gasRate, row.gasStanding, row.singleRate]);
   return (
-    countOutOfOrder(from) +
-    countOf(from.slice(1).map((cell, i) => isNumber(cell) && !isNumber(from[i]))) +
+    countOf(
+      from.slice(1).map((cell, i) => {
+        const above = from[i];
+        return isNumber(cell) && (!isNumber(above) || cell <= above);
+      }),
+    ) +
     countOf(rates.map((row) => !isNumber(row.from) && Object.values(row).some((cell) => cell !== null))) +
     countOf(values.map((cell) => cell !== null && !isNumber(cell))) +
     countOf(values.map((cell) => isNumber(cell) && cell < 0))
@@ -149,7 +143,9 @@ function wrongRates({ inputs }: WorkbookResults): number {
 }
 
 function typedFormula(): string {
-  const [month, degreeDays] = [monthDegreeDayColumn(M.month), monthDegreeDayColumn(M.degreeDays)];
+  const degreeDays = monthDegreeDayColumn(M.degreeDays);
+  const sheet = sheetPrefix(SHEETS.heatingInputs);
+  const pair = (row: number): string => `${sheet}$${M.month}$${row}:$${M.degreeDays}$${row}`;
   const figures = absoluteColumn(
     SHEETS.heatingInputs,
     SENSITIVITY_TABLE.value,
@@ -157,7 +153,7 @@ function typedFormula(): string {
     SENSITIVITY_TABLE.first + SENSITIVITY_COUNT - 1,
   );
   return (
-    `SUMPRODUCT(${filled([month, degreeDays])}*(ISNUMBER(${month})*ISNUMBER(${degreeDays})=0))+COUNTIFS(${degreeDays},"<0")` +
+    `${overRows(M.first, DEGREE_DAY_ROWS, (row) => whole(`AND(COUNTA(${pair(row)})>0,COUNT(${pair(row)})<2)`))}+COUNTIFS(${degreeDays},"<0")` +
     `+${SENSITIVITY_COUNT}-COUNTIFS(${figures},">0")`
   );
 }
@@ -179,15 +175,16 @@ function wrongTyped({ inputs: { heating } }: WorkbookResults): number {
 function gasChecks(): Check[] {
   const taken = (key: string): string => gasColumn(GAS_LINE_LETTERS[key]!);
   const usable = `ISNUMBER(${taken('gasDays')})*ISNUMBER(${taken('gasKwh')})`;
-  const typed = [G.firstDay, G.lastDay, G.kwh, G.volume].map(gasColumn);
-  const stretch = (letters: string, first: number, last: number): string =>
-    absoluteColumn(SHEETS.gas, letters, first, last);
-  const below = stretch(G.firstDay, FIRST_ROW + 1, LAST_GAS_ROW);
-  const above = stretch(G.lastDay, FIRST_ROW, LAST_GAS_ROW - 1);
+  const sheet = sheetPrefix(SHEETS.gas);
+  const at = (letters: string, row: number): string => `${sheet}$${letters}$${row}`;
   return [
     {
       name: 'Gas: rows that can’t be used',
-      formula: `SUMPRODUCT(${filled(typed)}*(${usable}=0))`,
+      formula: overRows(FIRST_ROW, GAS_ROWS, (row) =>
+        whole(
+          `AND(COUNTA(${at(G.firstDay, row)}:$${G.volume}$${row})>0,COUNT(${at(GAS_LINE_LETTERS.gasDays!, row)}:$${GAS_LINE_LETTERS.gasKwh!}$${row})<2)`,
+        ),
+      ),
       count: ({ inputs, heating }) =>
         countOf(
           inputs.heating.gas.map((row, i) => {
@@ -214,7 +211,11 @@ function gasChecks(): Check[] {
     },
     {
       name: 'Gas: rows that overlap or are out of order',
-      formula: `SUMPRODUCT(ISNUMBER(${below})*ISNUMBER(${above})*(${below}<=${above}))`,
+      formula: overRows(FIRST_ROW + 1, GAS_ROWS - 1, (row) =>
+        whole(
+          `AND(ISNUMBER(${at(G.firstDay, row)}),ISNUMBER(${at(G.lastDay, row - 1)}),${at(G.firstDay, row)}<=${at(G.lastDay, row - 1)})`,
+        ),
+      ),
       count: ({ inputs: { heating } }) =>
         countOf(
           heating.gas.slice(1).map(({ firstDay }, i) => {
@@ -229,38 +230,29 @@ function gasChecks(): Check[] {
 }
 
 function temperatureChecks(): Check[] {
-  const column = (letters: string): string => temperatureColumn(letters);
-  const last = FIRST_ROW + TEMPERATURE_ROWS - 1;
-  const known = `ISNUMBER(${column(T.degreeDays)})`;
-  const both = `ISNUMBER(${column(T.maxC)})*ISNUMBER(${column(T.minC)})`;
+  const problems = (code: number) => ({
+    formula: `COUNTIFS(${temperatureColumn(T.problem)},${code})`,
+    count: ({ heating }: WorkbookResults) =>
+      countOf(heating.temperatures.problem.map((problem) => problem === code)),
+  });
+  const known = `${temperatureColumn(T.degreeDays)},">=0"`;
+  const both = `COUNTIFS(${known},${temperatureColumn(T.maxC)},">-1E+300",${temperatureColumn(T.minC)},">-1E+300")`;
   return [
     {
       name: 'Temperatures: rows that can’t be used',
-      formula: `SUMPRODUCT(${filled([T.date, T.meanC, T.maxC, T.minC].map(column))}*(1-${known}))`,
-      count: ({ inputs, heating }) =>
-        countOf(
-          inputs.heating.temperatures.map(
-            (row, i) =>
-              heating.temperatures.degreeDays[i] === '' && Object.values(row).some((cell) => cell !== null),
-          ),
-        ),
+      ...problems(TEMPERATURE_PROBLEM.unusable),
       advice: `On ${SHEETS.temperatures}: a real date, and the mean, or maximum and minimum the right way round.`,
       kind: 'fault',
     },
     {
       name: 'Temperatures: days repeated or out of order',
-      formula: outOfOrder(
-        (first, end) => absoluteColumn(SHEETS.temperatures, T.date, first, end),
-        FIRST_ROW,
-        last,
-      ),
-      count: ({ inputs: { heating } }) => countOutOfOrder(heating.temperatures.map(({ date }) => date)),
+      ...problems(TEMPERATURE_PROBLEM.repeatedOrOutOfOrder),
       advice: 'Sort by day and take out repeats; a day that stands twice counts with its mean.',
       kind: 'fault',
     },
     {
       name: 'Temperatures: days whose degree days are found in another way than those of the readings',
-      formula: `IF(${figureCell('degreeDayMethod')}="half-hours",SUMPRODUCT(${known}*(1-${both})),SUMPRODUCT(${known}*${both}))`,
+      formula: `IF(${figureCell('degreeDayMethod')}="half-hours",COUNTIFS(${known})-${both},${both})`,
       count: ({ inputs, heating }) =>
         countOf(
           inputs.heating.temperatures.map(({ maxC, minC }, i) => {

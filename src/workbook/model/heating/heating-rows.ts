@@ -66,7 +66,14 @@ export const gasColumn = (letters: string): string =>
   absoluteColumn(SHEETS.gas, letters, FIRST_ROW, LAST_GAS_ROW);
 
 /** Letters of the temperatures sheet. */
-export const TEMPERATURE = { date: 'A', meanC: 'B', maxC: 'C', minC: 'D', degreeDays: 'E' } as const;
+export const TEMPERATURE = {
+  date: 'A',
+  meanC: 'B',
+  maxC: 'C',
+  minC: 'D',
+  degreeDays: 'E',
+  problem: 'F',
+} as const;
 export const LAST_TEMPERATURE_ROW = FIRST_ROW + TEMPERATURE_ROWS - 1;
 export const temperatureColumn = (letters: string): string =>
   absoluteColumn(SHEETS.temperatures, letters, FIRST_ROW, LAST_TEMPERATURE_ROW);

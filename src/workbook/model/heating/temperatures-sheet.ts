@@ -1,5 +1,6 @@
 import { degreeDaysFromDailyMeanDescribed } from '../../../heating/degree-days-from-daily-mean.js';
 import { degreeDaysFromMaxMinDescribed } from '../../../heating/degree-days-from-max-min.js';
+import { TEMPERATURE_PROBLEM } from '../../evaluate/heating/temperature-lines.js';
 import { TEMPERATURE_ROWS } from '../../inputs/heating-cells.js';
 import { FIRST_ROW, SEED_ROW, SHEETS } from '../../layout.js';
 import { label } from '../cells.js';
@@ -43,13 +44,33 @@ function degreeDaysColumn(): FormulaColumn {
   };
 }
 
+function problemColumn(): FormulaColumn {
+  return {
+    letters: T.problem,
+    firstRow: FIRST_ROW,
+    rows: TEMPERATURE_ROWS,
+    label: 'Problem',
+    unit: 'code',
+    description: '1 the row can’t be used, 2 repeated or out of order',
+    style: 'integer',
+    formula: (r) => {
+      const above = `$${T.date}${r - 1}`;
+      return (
+        `IF(AND(COUNTA($${T.date}${r}:$${T.minC}${r})>0,NOT(ISNUMBER($${T.degreeDays}${r}))),${TEMPERATURE_PROBLEM.unusable},` +
+        `IF(AND(ISNUMBER($${T.date}${r}),ISNUMBER(${above})),IF($${T.date}${r}<=${above},${TEMPERATURE_PROBLEM.repeatedOrOutOfOrder},0),0))`
+      );
+    },
+    values: (r) => r.heating.temperatures.problem,
+  };
+}
+
 /** Outdoor temperatures by day, for times without half-hourly ones: the gas year, and gaps. */
 export function temperaturesSheet(): SheetModel {
-  const column = degreeDaysColumn();
+  const columns = [degreeDaysColumn(), problemColumn()];
   return {
     name: SHEETS.temperatures,
     tab: 'input',
-    widths: { A: 14, B: 12, C: 12, D: 12, E: 14, F: 4 },
+    widths: { A: 14, B: 12, C: 12, D: 12, E: 14, F: 10 },
     freeze: { columns: 1, rows: SEED_ROW },
     protected: true,
     landscape: false,
@@ -68,9 +89,9 @@ export function temperaturesSheet(): SheetModel {
         label(`${letters}${FIRST_ROW - 3}`, text, 'header'),
         label(`${letters}${FIRST_ROW - 2}`, unit, 'headerUnit'),
       ]),
-      ...columnHeaders([column]),
+      ...columnHeaders(columns),
     ],
-    formulaColumns: [column],
+    formulaColumns: columns,
     inputColumns: HEADERS.map(([letters]) => ({
       letters,
       firstRow: FIRST_ROW,
@@ -82,6 +103,16 @@ export function temperaturesSheet(): SheetModel {
         range: `${T.date}${FIRST_ROW}:${T.date}${LAST_TEMPERATURE_ROW}`,
         formula: `ISTEXT($${T.date}${FIRST_ROW})`,
         style: 'bad',
+      },
+      {
+        range: `${T.problem}${FIRST_ROW}:${T.problem}${LAST_TEMPERATURE_ROW}`,
+        formula: `$${T.problem}${FIRST_ROW}>0`,
+        style: 'bad',
+      },
+      {
+        range: `${T.problem}${FIRST_ROW}:${T.problem}${LAST_TEMPERATURE_ROW}`,
+        formula: `$${T.problem}${FIRST_ROW}=0`,
+        style: 'quiet',
       },
     ],
   };
