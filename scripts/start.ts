@@ -1,6 +1,7 @@
 import { buildTemplate } from '../src/cli/build-template.js';
 import { projectCommand, runProjectCommand } from '../src/cli/command.js';
 import { fillFile } from '../src/cli/fill-file.js';
+import { formatBattery } from '../src/cli/format-battery.js';
 import { formatComparison } from '../src/cli/format-comparison.js';
 import { formatHeating } from '../src/cli/format-heating.js';
 import { makeFolder } from '../src/cli/make-folder.js';
@@ -30,8 +31,8 @@ const command = projectCommand(
     },
     progress,
   );
-  process.stdout.write(
-    `${formatComparison(result.results)}\n\n${formatHeating(result.results)}\n\n${PATHS.filled}\n`,
-  );
+  const { results } = result;
+  const tables = [formatComparison(results), formatBattery(results), formatHeating(results)];
+  process.stdout.write(`${tables.filter((table) => table !== '').join('\n\n')}\n\n${PATHS.filled}\n`);
 });
 await runProjectCommand(command);

@@ -1,4 +1,5 @@
 import type { FilledFile } from './fill-file.js';
+import { formatBattery } from './format-battery.js';
 import { formatComparison } from './format-comparison.js';
 import { formatHeating } from './format-heating.js';
 
@@ -16,8 +17,9 @@ export function formatFilled(filled: FilledFile, out: string): string {
   const parts: string[] = [];
   if (report !== '') parts.push(report.trimEnd(), '');
   parts.push(formatComparison(result.results), '');
-  const heating = formatHeating(result.results);
-  if (heating !== '') parts.push(heating, '');
+  for (const table of [formatBattery(result.results), formatHeating(result.results)]) {
+    if (table !== '') parts.push(table, '');
+  }
   if (result.altered.length > 0) {
     parts.push(
       `Attention: ${result.altered.length} formula cells are not the project's any more:`,

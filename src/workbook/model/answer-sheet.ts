@@ -1,7 +1,9 @@
 import type { StyleName } from '../build/styles.js';
+import { type BatteryAnswer, batteryAnswer } from '../evaluate/battery/battery-answers.js';
 import type { TariffTotals } from '../evaluate/tariff-totals.js';
 import type { WorkbookResults } from '../evaluate/workbook-results.js';
 import { SHEETS, TARIFF_COUNT } from '../layout.js';
+import { missingBatteryFormula, missingBatteryText } from './battery/battery-checks.js';
 import { formula, input, label } from './cells.js';
 import { VERDICT_CELL, verdictOf } from './checks-sheet.js';
 import { MONTH as M, monthColumn } from './columns.js';
@@ -13,7 +15,9 @@ const HEADER_ROW = 7;
 const FIRST = HEADER_ROW + 1;
 const LAST = FIRST + TARIFF_COUNT - 1;
 /** Column with the place of the tariff on the tariffs sheet; out of sight, right of the table. */
-const PLACE = 'L';
+const PLACE = 'N';
+/** Last column of the table. */
+const LAST_LETTERS = 'L';
 
 /** The ranking's columns: row of the tariffs sheet, label with unit, look. */
 const COLUMNS: readonly {
@@ -21,7 +25,7 @@ const COLUMNS: readonly {
   row: number;
   text: string;
   style: StyleName;
-  pick: (t: TariffTotals) => CellValue;
+  pick: (t: TariffTotals, battery: BatteryAnswer) => CellValue;
 }[] = [
   { letters: 'C', row: T.total, text: 'Total, {major}', style: 'moneyStrong', pick: (t) => t.totalPounds },
   {
@@ -55,6 +59,20 @@ const COLUMNS: readonly {
     pick: (t) => t.offPeakShare,
   },
   { letters: 'J', row: T.coverage, text: 'Half-hours metered', style: 'percent', pick: (t) => t.coverage },
+  {
+    letters: 'K',
+    row: T.withBattery,
+    text: 'Total with battery, {major}',
+    style: 'moneyStrong',
+    pick: (_, battery) => battery.withPounds,
+  },
+  {
+    letters: 'L',
+    row: T.batterySaving,
+    text: 'Battery saves, {major}',
+    style: 'money',
+    pick: (_, battery) => battery.savingPounds,
+  },
 ];
 
 const MONTH_RULE: InputRule = {
@@ -84,7 +102,11 @@ function rankedRow(rank: number): Cell[] {
       formula(
         `${column.letters}${row}`,
         shown(`INDEX(${tariffRow(column.row)},1,${place})`),
-        (r) => (tariffAt(r, rank) < 0 ? '' : (column.pick(r.tariffs[tariffAt(r, rank)]!.totals) ?? '')),
+        (r) => {
+          const tariff = tariffAt(r, rank);
+          if (tariff < 0) return '';
+          return column.pick(r.tariffs[tariff]!.totals, batteryAnswer(r, tariff)) ?? '';
+        },
         column.style,
       ),
     ),
@@ -102,22 +124,26 @@ export function answerSheet(fromMonth: CellValue, toMonth: CellValue): SheetMode
   return {
     name: SHEETS.answer,
     tab: 'answer',
-    widths: { A: 6, B: 30, C: 13, D: 13, E: 13, F: 13, G: 13, H: 13, I: 13, J: 13, K: 3, L: 8 },
+    widths: { A: 6, B: 30, C: 13, D: 13, E: 13, F: 13, G: 13, H: 13, I: 13, J: 13, K: 13, L: 13, M: 3, N: 8 },
     heights: { 2: 42, 3: 22, [HEADER_ROW]: 34 },
     freeze: { columns: 0, rows: HEADER_ROW },
     protected: true,
     landscape: true,
-    printArea: 'A1:J40',
+    printArea: `A1:${LAST_LETTERS}40`,
     cells: [
       label('A1', 'What your electricity costs', 'title'),
-      formula('A2', sentenceFormula(), sentenceOf, 'sentence', { name: 'answer_sentence', mergeTo: 'J2' }),
-      formula('A3', VERDICT_CELL, verdictOf, 'verdict', { mergeTo: 'J3' }),
+      formula('A2', sentenceFormula(), sentenceOf, 'sentence', {
+        name: 'answer_sentence',
+        mergeTo: `${LAST_LETTERS}2`,
+      }),
+      formula('A3', VERDICT_CELL, verdictOf, 'verdict', { mergeTo: `${LAST_LETTERS}3` }),
       label('B4', 'From month', 'label'),
       input('C4', fromMonth, 'inputMonth', MONTH_RULE, { name: 'from_month' }),
       label('D4', 'to month', 'label'),
       input('E4', toMonth, 'inputMonth', MONTH_RULE, { name: 'to_month' }),
       label('F4', 'blank: everything that was metered', 'hint'),
-      formula('A5', periodFormula(), periodText, 'hint', { mergeTo: 'J5' }),
+      formula('A5', periodFormula(), periodText, 'hint', { mergeTo: `${LAST_LETTERS}5` }),
+      formula('A6', missingBatteryFormula(), missingBatteryText, 'verdict', { mergeTo: `${LAST_LETTERS}6` }),
       label(`A${HEADER_ROW}`, '', 'header'),
       label(`B${HEADER_ROW}`, 'Tariff, cheapest first', 'headerLeft'),
       ...COLUMNS.map((column) => label(`${column.letters}${HEADER_ROW}`, column.text, 'header')),
@@ -128,12 +154,13 @@ export function answerSheet(fromMonth: CellValue, toMonth: CellValue): SheetMode
     inputColumns: [],
     conditional: [
       {
-        range: `A${FIRST}:J${LAST}`,
+        range: `A${FIRST}:${LAST_LETTERS}${LAST}`,
         formula: `AND($B${FIRST}<>"",$B${FIRST}=${SHEETS.tariffs}!$C$3)`,
         style: 'best',
       },
-      { range: 'A3:J3', formula: 'LEFT($A$3,3)<>"All"', style: 'bad' },
-      { range: 'A3:J3', formula: 'LEFT($A$3,3)="All"', style: 'good' },
+      { range: `A6:${LAST_LETTERS}6`, formula: '$A$6<>""', style: 'bad' },
+      { range: `A3:${LAST_LETTERS}3`, formula: 'LEFT($A$3,3)<>"All"', style: 'bad' },
+      { range: `A3:${LAST_LETTERS}3`, formula: 'LEFT($A$3,3)="All"', style: 'good' },
     ],
   };
 }

@@ -1,8 +1,9 @@
 import { absolute, absoluteRow } from '../cell-address.js';
 import { PROBLEM } from '../evaluate/half-hour-lines.js';
 import type { WorkbookResults } from '../evaluate/workbook-results.js';
-import { numberIn, saysYes } from '../inputs/workbook-inputs.js';
+import { numberIn } from '../inputs/workbook-inputs.js';
 import { FIRST_ROW, LAST_READING_ROW, MONTH_ROWS, SHEETS, TARIFF_COUNT } from '../layout.js';
+import { batteryChecks } from './battery/battery-checks.js';
 import {
   CELL,
   DAY as D,
@@ -151,20 +152,6 @@ function readingChecks(): Check[] {
       kind: 'note',
     },
     {
-      name: 'A battery ran, its channels are missing',
-      formula: whole(
-        `AND(${CELL.batteryRan}="yes",COUNT(${readingColumn(R.batteryInKwh)})+COUNT(${readingColumn(R.batteryOutKwh)})=0)`,
-      ),
-      count: (r) => {
-        const { batteryInKwh, batteryOutKwh } = r.inputs.readings.values;
-        const metered = [...batteryInKwh, ...batteryOutKwh].some((kwh) => !Number.isNaN(kwh));
-        return saysYes(r.inputs.home.batteryRan) && !metered ? 1 : 0;
-      },
-      advice:
-        'The import already holds the battery’s shifting: other tariffs look better or worse than they would be. Add the channels.',
-      kind: 'fault',
-    },
-    {
       name: 'Rows marked as estimated',
       formula: `COUNTIFS(${readingColumn(R.mark)},"E*")`,
       count: (r) => r.inputs.readings.estimated.reduce((a, b) => a + b, 0),
@@ -277,5 +264,12 @@ function sum(values: Float64Array): number {
 
 /** Every check, in the order of the sheet. */
 export function allChecks(): Check[] {
-  return [...readingChecks(), ...choiceChecks(), ...tariffChecks(), ...heatingChecks(), ...sumChecks()];
+  return [
+    ...readingChecks(),
+    ...choiceChecks(),
+    ...tariffChecks(),
+    ...batteryChecks(),
+    ...heatingChecks(),
+    ...sumChecks(),
+  ];
 }

@@ -1,10 +1,12 @@
 import { MAX_RATE_PERIODS, MAX_WINDOWS } from '../../tariffs/tariff.js';
 import type { StyleName } from '../build/styles.js';
 import { absolute, absoluteColumn, absoluteRow, sheetPrefix } from '../cell-address.js';
+import { batteryAnswer } from '../evaluate/battery/battery-answers.js';
 import type { TariffTotals } from '../evaluate/tariff-totals.js';
 import type { WorkbookResults } from '../evaluate/workbook-results.js';
 import type { TariffCells } from '../inputs/workbook-inputs.js';
 import { SHEETS, TARIFF_COUNT } from '../layout.js';
+import { BATTERY_MONTH } from './battery/battery-columns.js';
 import { formula, input, label } from './cells.js';
 import { MONTH as M, PERIOD_ROW } from './columns.js';
 import { sentenceOf } from './sentences.js';
@@ -151,6 +153,19 @@ function resultCells(tariff: number): Cell[] {
       (t) => t.coverage,
       'percent',
     ),
+    formula(
+      `${c}${T.withBattery}`,
+      named(absolute(SHEETS.batteryMonths, BATTERY_MONTH.totalPounds(tariff), PERIOD_ROW)),
+      (r) => batteryAnswer(r, tariff).withPounds ?? '',
+      'moneyStrong',
+      { name: `total_with_battery_of_tariff_${tariff + 1}` },
+    ),
+    formula(
+      `${c}${T.batterySaving}`,
+      named(`ROUND(${c}${T.total}-${c}${T.withBattery},2)`),
+      (r) => batteryAnswer(r, tariff).savingPounds ?? '',
+      'money',
+    ),
   ];
 }
 
@@ -227,6 +242,8 @@ function labels(): Cell[] {
     ...row(T.headroom, 'Every unit rate may rise by this before it ties', '{minor}/kWh'),
     ...row(T.differenceAfterExit, 'Difference with the exit fee of today’s', '{major}'),
     ...row(T.coverage, 'Half-hours metered', 'percent'),
+    ...row(T.withBattery, `Total with the battery of ${SHEETS.battery}`, '{major}', 'labelStrong'),
+    ...row(T.batterySaving, 'The battery saves', '{major}'),
     label(`A${T.chargesHeading}`, 'How it charges', 'section'),
     ...row(T.clock, 'Clock of the windows', 'local or UTC'),
     ...row(T.includesVat, 'Rates below include VAT', 'yes or no'),

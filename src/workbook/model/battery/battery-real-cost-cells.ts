@@ -65,7 +65,7 @@ function userCells(row: number, source: number, pick: (r: WorkbookResults) => Su
       formula(`${kwh}${row}`, user.kwh(cell), (r) => user.pick(pick(r))[0], 'kwh'),
       formula(
         `${pence}${row}`,
-        `IF(AND(${kwh}${row}>${CRUMB_KWH},${fact('chosen')}>0),(${user.pence(cell)})/${kwh}${row},"")`,
+        `IF(AND(${kwh}${row}>${CRUMB_KWH.toFixed(6)},${fact('chosen')}>0),(${user.pence(cell)})/${kwh}${row},"")`,
         (r) => {
           const [used, cost] = user.pick(pick(r));
           return used > CRUMB_KWH && r.battery.chosen >= 0 ? cost / used : '';
