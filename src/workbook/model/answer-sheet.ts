@@ -14,65 +14,57 @@ import { TARIFF_ROW as T } from './tariff-rows.js';
 const HEADER_ROW = 7;
 const FIRST = HEADER_ROW + 1;
 const LAST = FIRST + TARIFF_COUNT - 1;
-/** Column with the place of the tariff on the tariffs sheet; out of sight, right of the table. */
-const PLACE = 'N';
-/** Last column of the table. */
-const LAST_LETTERS = 'L';
+/** The second table, of what each total is made of. */
+const PARTS_HEADER = LAST + 3;
+/** Column with the place of the tariff on the tariffs sheet; out of sight, right of everything. */
+const PLACE = 'R';
+/** Last column of the tables, and of the sheet: a chart stands between. */
+const TABLE_LAST = 'H';
+const LAST_LETTERS = 'P';
 
-/** The ranking's columns: row of the tariffs sheet, label with unit, look. */
-const COLUMNS: readonly {
+interface Column {
   letters: string;
+  /** Row of the tariffs sheet. */
   row: number;
   text: string;
   style: StyleName;
   pick: (t: TariffTotals, battery: BatteryAnswer) => CellValue;
-}[] = [
-  { letters: 'C', row: T.total, text: 'Total, {major}', style: 'moneyStrong', pick: (t) => t.totalPounds },
-  {
-    letters: 'D',
-    row: T.difference,
-    text: 'Against today’s, {major}',
-    style: 'moneySigned',
-    pick: (t) => t.differencePounds,
-  },
-  { letters: 'E', row: T.energy, text: 'Energy, {major}', style: 'money', pick: (t) => t.energyPounds },
-  {
-    letters: 'F',
-    row: T.standing,
-    text: 'Standing charge, {major}',
-    style: 'money',
-    pick: (t) => t.standingPounds,
-  },
-  {
-    letters: 'G',
-    row: T.exportCredit,
-    text: 'Export credit, {major}',
-    style: 'money',
-    pick: (t) => t.exportCreditPounds,
-  },
-  { letters: 'H', row: T.allIn, text: 'All-in, {minor}/kWh', style: 'rate', pick: (t) => t.allInPence },
-  {
-    letters: 'I',
-    row: T.offPeakShare,
-    text: 'Off-peak share',
-    style: 'percent',
-    pick: (t) => t.offPeakShare,
-  },
-  { letters: 'J', row: T.coverage, text: 'Half-hours metered', style: 'percent', pick: (t) => t.coverage },
-  {
-    letters: 'K',
-    row: T.withBattery,
-    text: 'Total with battery, {major}',
-    style: 'moneyStrong',
-    pick: (_, battery) => battery.withPounds,
-  },
-  {
-    letters: 'L',
-    row: T.batterySaving,
-    text: 'Battery saves, {major}',
-    style: 'money',
-    pick: (_, battery) => battery.savingPounds,
-  },
+}
+
+function answerColumn(
+  letters: string,
+  row: number,
+  text: string,
+  style: StyleName,
+  pick: Column['pick'],
+): Column {
+  return { letters, row, text, style, pick };
+}
+
+/** The ranking's columns. */
+const RANKING: readonly Column[] = [
+  answerColumn('C', T.total, 'Total, {major}', 'moneyStrong', (t) => t.totalPounds),
+  answerColumn('D', T.difference, 'Against today’s, {major}', 'moneySigned', (t) => t.differencePounds),
+  answerColumn('E', T.allIn, 'All-in, {minor}/kWh', 'rate', (t) => t.allInPence),
+  answerColumn('F', T.offPeakShare, 'Off-peak share', 'percent', (t) => t.offPeakShare),
+  answerColumn('G', T.withBattery, 'Total with battery, {major}', 'moneyStrong', (_, b) => b.withPounds),
+  answerColumn('H', T.batterySaving, 'Battery saves, {major}', 'money', (_, b) => b.savingPounds),
+];
+
+/** What each total is made of. */
+const PARTS: readonly Column[] = [
+  answerColumn('C', T.energy, 'Energy, {major}', 'money', (t) => t.energyPounds),
+  answerColumn('D', T.standing, 'Standing charge, {major}', 'money', (t) => t.standingPounds),
+  answerColumn('E', T.exportCredit, 'Export credit, {major}', 'money', (t) => t.exportCreditPounds),
+  answerColumn('F', T.coverage, 'Half-hours metered', 'percent', (t) => t.coverage),
+  answerColumn('G', T.headroom, 'Ties if rates move, {minor}/kWh', 'rate', (t) => t.headroomPence),
+  answerColumn(
+    'H',
+    T.differenceAfterExit,
+    'Against today’s, exit fee paid, {major}',
+    'moneySigned',
+    (t) => t.differenceAfterExitPounds,
+  ),
 ];
 
 const MONTH_RULE: InputRule = {
@@ -86,9 +78,8 @@ function tariffAt(results: WorkbookResults, rank: number): number {
   return results.tariffs.findIndex((tariff) => tariff.totals.rank === rank);
 }
 
-function rankedRow(rank: number): Cell[] {
-  const row = FIRST + rank - 1;
-  const place = `$${PLACE}${row}`;
+function tableRow(rank: number, row: number, columns: readonly Column[]): Cell[] {
+  const place = `$${PLACE}$${FIRST + rank - 1}`;
   const shown = (text: string): string => `IF(${place}=0,"",${text})`;
   return [
     formula(`A${row}`, shown(String(rank)), (r) => (tariffAt(r, rank) < 0 ? '' : rank), 'integer'),
@@ -98,7 +89,7 @@ function rankedRow(rank: number): Cell[] {
       (r) => (tariffAt(r, rank) < 0 ? '' : r.inputs.tariffs[tariffAt(r, rank)]!.name),
       'textStrong',
     ),
-    ...COLUMNS.map((column) =>
+    ...columns.map((column) =>
       formula(
         `${column.letters}${row}`,
         shown(`INDEX(${tariffRow(column.row)},1,${place})`),
@@ -110,8 +101,15 @@ function rankedRow(rank: number): Cell[] {
         column.style,
       ),
     ),
+  ];
+}
+
+function rankedRows(rank: number): Cell[] {
+  return [
+    ...tableRow(rank, FIRST + rank - 1, RANKING),
+    ...tableRow(rank, PARTS_HEADER + rank, PARTS),
     formula(
-      `${PLACE}${row}`,
+      `${PLACE}${FIRST + rank - 1}`,
       `IFERROR(MATCH(${rank},${tariffRow(T.rank)},0),0)`,
       (r) => tariffAt(r, rank) + 1,
       'integer',
@@ -119,17 +117,43 @@ function rankedRow(rank: number): Cell[] {
   ];
 }
 
+function headers(row: number, first: string, columns: readonly Column[]): Cell[] {
+  return [
+    label(`A${row}`, '', 'header'),
+    label(`B${row}`, first, 'headerLeft'),
+    ...columns.map((column) => label(`${column.letters}${row}`, column.text, 'header')),
+  ];
+}
+
+/** Where the figures come from. */
+const SOURCES: readonly [at: string, text: string, sheet: string][] = [
+  ['I5', 'Rates', SHEETS.tariffs],
+  ['J5', 'Months', SHEETS.months],
+  ['K5', 'Half-hours', SHEETS.halfHours],
+  ['L5', 'Battery', SHEETS.battery],
+  ['M5', 'Heating', SHEETS.heating],
+  ['N5', 'Checks', SHEETS.checks],
+  ['O5', 'Notes', SHEETS.notes],
+];
+
 /** The first sheet to look at: the sentence, the ranking, the verdict of the checks, the period. */
 export function answerSheet(fromMonth: CellValue, toMonth: CellValue): SheetModel {
   return {
     name: SHEETS.answer,
     tab: 'answer',
-    widths: { A: 6, B: 30, C: 13, D: 13, E: 13, F: 13, G: 13, H: 13, I: 13, J: 13, K: 13, L: 13, M: 3, N: 8 },
-    heights: { 2: 42, 3: 22, [HEADER_ROW]: 34 },
+    widths: {
+      A: 4,
+      B: 22,
+      ...Object.fromEntries([...'CDEFGH'].map((letters) => [letters, 11.5])),
+      ...Object.fromEntries([...'IJKLMNOP'].map((letters) => [letters, 11])),
+      Q: 3,
+      [PLACE]: 8,
+    },
+    heights: { 1: 26, 2: 40, 3: 18, 6: 15, [HEADER_ROW]: 32, [PARTS_HEADER]: 32 },
     freeze: { columns: 0, rows: HEADER_ROW },
     protected: true,
     landscape: true,
-    printArea: `A1:${LAST_LETTERS}40`,
+    printArea: `A1:${LAST_LETTERS}46`,
     cells: [
       label('A1', 'What your electricity costs', 'title'),
       formula('A2', sentenceFormula(), sentenceOf, 'sentence', {
@@ -137,24 +161,26 @@ export function answerSheet(fromMonth: CellValue, toMonth: CellValue): SheetMode
         mergeTo: `${LAST_LETTERS}2`,
       }),
       formula('A3', VERDICT_CELL, verdictOf, 'verdict', { mergeTo: `${LAST_LETTERS}3` }),
-      label('B4', 'From month', 'label'),
+      label('B4', 'Period, from month', 'label'),
       input('C4', fromMonth, 'inputMonth', MONTH_RULE, { name: 'from_month' }),
-      label('D4', 'to month', 'label'),
+      label('D4', 'to month', 'textCentre'),
       input('E4', toMonth, 'inputMonth', MONTH_RULE, { name: 'to_month' }),
       label('F4', 'blank: everything that was metered', 'hint'),
-      formula('A5', periodFormula(), periodText, 'hint', { mergeTo: `${LAST_LETTERS}5` }),
+      label('I4', 'Where the figures come from:', 'hint'),
+      ...SOURCES.map(([at, text, sheet]) => label(at, text, 'link', { link: `'${sheet}'!A1` })),
+      formula('A5', periodFormula(), periodText, 'hint', { mergeTo: `${TABLE_LAST}5` }),
       formula('A6', missingBatteryFormula(), missingBatteryText, 'verdict', { mergeTo: `${LAST_LETTERS}6` }),
-      label(`A${HEADER_ROW}`, '', 'header'),
-      label(`B${HEADER_ROW}`, 'Tariff, cheapest first', 'headerLeft'),
-      ...COLUMNS.map((column) => label(`${column.letters}${HEADER_ROW}`, column.text, 'header')),
+      ...headers(HEADER_ROW, 'Tariff, cheapest first', RANKING),
+      label(`A${PARTS_HEADER - 1}`, 'What each total is made of (without a battery)', 'section'),
+      ...headers(PARTS_HEADER, 'Tariff', PARTS),
       label(`${PLACE}${HEADER_ROW}`, 'column', 'hint'),
-      ...Array.from({ length: TARIFF_COUNT }, (_, i) => rankedRow(i + 1)).flat(),
+      ...Array.from({ length: TARIFF_COUNT }, (_, i) => rankedRows(i + 1)).flat(),
     ],
     formulaColumns: [],
     inputColumns: [],
     conditional: [
       {
-        range: `A${FIRST}:${LAST_LETTERS}${LAST}`,
+        range: `A${FIRST}:${TABLE_LAST}${LAST}`,
         formula: `AND($B${FIRST}<>"",$B${FIRST}=${SHEETS.tariffs}!$C$3)`,
         style: 'best',
       },

@@ -1,8 +1,10 @@
 import { absoluteRow } from '../cell-address.js';
+import { batteryAnswer } from '../evaluate/battery/battery-answers.js';
 import { MONTH_NAMES, monthText } from '../evaluate/calendar-parts.js';
 import { spreadsheetRound } from '../evaluate/spreadsheet-round.js';
 import type { WorkbookResults } from '../evaluate/workbook-results.js';
 import { SHEETS } from '../layout.js';
+import { fact } from './battery/battery-columns.js';
 import { quoted } from './cells.js';
 import { CELL, MONTH as M, monthColumn, PERIOD_ROW } from './columns.js';
 import {
@@ -43,6 +45,26 @@ const NO_TODAYS = `Choose today’s tariff on ${SHEETS.tariffs}, cell ${TODAYS_T
 export const FIRST_CHOSEN = `INDEX(${monthColumn(M.start)},MATCH(1,${monthColumn(M.selected)},0))`;
 export const LAST_CHOSEN = `INDEX(${monthColumn(M.start)},MATCH(1,${monthColumn(M.selected)},0)+SUM(${monthColumn(M.selected)})-1)`;
 
+/** What the battery makes of it, where there is one: a sentence to follow the other. */
+function withBatteryFormula(): string {
+  const totals = tariffRow(T.withBattery);
+  const lowest = `MIN(${totals})`;
+  return (
+    `&IF(${fact('usableKwh')}>0," With the battery the cheapest is "` +
+    `&INDEX(${tariffRow(T.name)},1,MATCH(${lowest},${totals},0))&" at "&${amount(lowest)}&".","")`
+  );
+}
+
+function withBatteryText(results: WorkbookResults): string {
+  if (results.battery.figures.battery.usableKwh <= 0) return '';
+  const totals = results.tariffs.map(
+    (_, t) => batteryAnswer(results, t).withPounds ?? Number.POSITIVE_INFINITY,
+  );
+  const lowest = Math.min(...totals);
+  const name = String(results.inputs.tariffs[totals.indexOf(lowest)]!.name);
+  return ` With the battery the cheapest is ${name} at ${amountText(results, lowest)}.`;
+}
+
 /** The result in one sentence. */
 export function sentenceFormula(): string {
   const byRank = (rank: number, row: number): string =>
@@ -60,7 +82,7 @@ export function sentenceFormula(): string {
   return (
     `IF(${SHEETS.months}!$${M.metered}$${PERIOD_ROW}=0,${quoted(NO_READINGS)},` +
     `IF(ISERROR(MATCH(${TODAYS},${tariffRow(T.name)},0)),${quoted(NO_TODAYS)},` +
-    `${period}&": "&IF(${ofToday(T.rank)}=1,${todayIsBest},${otherIsBest})))`
+    `${period}&": "&IF(${ofToday(T.rank)}=1,${todayIsBest},${otherIsBest})${withBatteryFormula()}))`
   );
 }
 
@@ -83,10 +105,10 @@ export function sentenceOf(results: WorkbookResults): string {
       second < 0
         ? ''
         : `, ${amountText(results, totalOf(second) - totalOf(todays))} less than ${nameOf(second)}`;
-    return `${span}: ${nameOf(todays)}, today’s tariff, is the cheapest at ${amountText(results, totalOf(todays))}${lead}.`;
+    return `${span}: ${nameOf(todays)}, today’s tariff, is the cheapest at ${amountText(results, totalOf(todays))}${lead}.${withBatteryText(results)}`;
   }
   const saving = amountText(results, totalOf(todays) - totalOf(best));
-  return `${span}: ${nameOf(best)} would have cost ${amountText(results, totalOf(best))}, ${saving} less than today’s tariff ${nameOf(todays)} (${amountText(results, totalOf(todays))}).`;
+  return `${span}: ${nameOf(best)} would have cost ${amountText(results, totalOf(best))}, ${saving} less than today’s tariff ${nameOf(todays)} (${amountText(results, totalOf(todays))}).${withBatteryText(results)}`;
 }
 
 /** What the period holds, in one line. */

@@ -1,7 +1,11 @@
 import { absolute, absoluteColumn } from '../cell-address.js';
 import type { ChartSpec } from '../charts/chart-spec.js';
-import { FIRST_ROW, LAST_MONTH_ROW, SEED_ROW, SHEETS, TARIFF_COUNT } from '../layout.js';
+import { SIZES_KWH } from '../inputs/battery-cells.js';
+import { FIRST_ROW, LAST_DAY_ROW, LAST_MONTH_ROW, SEED_ROW, SHEETS, TARIFF_COUNT } from '../layout.js';
+import { SIZING } from './battery/battery-rows.js';
+import { LAST_PROFILE_ROW, LAST_STEP_ROW, PROFILE } from './battery/profile-sheet.js';
 import { CHART_MONTHS, COST_BLOCK } from './chart-data-sheet.js';
+import { figureCell } from './heating/heating-figures-rows.js';
 
 const DATA = SHEETS.chartData;
 
@@ -12,7 +16,7 @@ export interface ChartUnits {
 }
 
 function costByTariff({ currency }: ChartUnits): ChartSpec {
-  const last = COST_BLOCK.first + TARIFF_COUNT * COST_BLOCK.rowsEach - 2;
+  const last = COST_BLOCK.first + TARIFF_COUNT * COST_BLOCK.rowsEach - 2; // without the blank row after the last
   const range = (letters: string): string => absoluteColumn(DATA, letters, COST_BLOCK.first, last);
   const series = (letters: string): ChartSpec['series'][number] => ({
     name: { ref: absolute(DATA, letters, COST_BLOCK.header) },
@@ -21,9 +25,9 @@ function costByTariff({ currency }: ChartUnits): ChartSpec {
   });
   return {
     sheet: SHEETS.answer,
-    anchor: { fromCell: 'A15', toCell: 'J38' },
+    anchor: { fromCell: 'I7', toCell: 'P24' },
     kind: 'stackedBar',
-    title: 'Cost of each tariff over the period, without and with the battery',
+    title: 'Cost of each tariff, without and with the battery',
     altText:
       'Stacked bars, one or two a tariff: energy and standing charge add up, export credit is taken off. The cheapest tariff comes first.',
     categoryAxis: { title: 'Tariff' },
@@ -37,7 +41,7 @@ function costByMonth({ currency }: ChartUnits): ChartSpec {
   const range = (letters: string): string => absoluteColumn(DATA, letters, FIRST_ROW, LAST_MONTH_ROW);
   return {
     sheet: SHEETS.answer,
-    anchor: { fromCell: 'A40', toCell: 'J60' },
+    anchor: { fromCell: 'A26', toCell: 'P46' },
     kind: 'line',
     title: 'Cost by month on each tariff',
     altText: 'Lines, one a tariff: its total for each calendar month of the readings.',
@@ -52,7 +56,128 @@ function costByMonth({ currency }: ChartUnits): ChartSpec {
   };
 }
 
+function averageDay({ minorUnit }: ChartUnits): ChartSpec {
+  const range = (letters: string, last: number): string =>
+    absoluteColumn(SHEETS.profile, letters, FIRST_ROW, last);
+  const time = range(PROFILE.start, LAST_PROFILE_ROW);
+  const kwh = (letters: string, name: string): ChartSpec['series'][number] => ({
+    name,
+    categories: time,
+    values: range(letters, LAST_PROFILE_ROW),
+    plot: 'joined',
+  });
+  return {
+    sheet: SHEETS.battery,
+    anchor: { fromCell: 'H4', toCell: 'N20' },
+    kind: 'scatter',
+    title: 'The average day on the chosen tariff',
+    altText:
+      'Through the day: what the home uses and what it buys with the battery, in kWh a half-hour, and the unit rate as steps on the right axis. The battery charges where buying stands above use.',
+    categoryAxis: { title: 'Time of day', numberFormat: 'hh:mm', min: 0, max: 1, majorUnit: 0.125 },
+    valueAxis: { title: 'Energy (kWh a half-hour)', numberFormat: '0.0' },
+    secondaryAxis: { title: `Unit rate (${minorUnit}/kWh)`, numberFormat: '0' },
+    legend: 'bottom',
+    series: [
+      kwh(PROFILE.demand, 'Demand'),
+      kwh(PROFILE.importWith, 'Bought, with the battery'),
+      {
+        name: 'Unit rate',
+        categories: range(PROFILE.stepTime, LAST_STEP_ROW),
+        values: range(PROFILE.stepRate, LAST_STEP_ROW),
+        plot: 'joined',
+        axis: 'right',
+      },
+    ],
+  };
+}
+
+function costBySize({ currency }: ChartUnits): ChartSpec {
+  const last = SIZING.first + SIZES_KWH.length - 1;
+  const range = (letters: string): string => absoluteColumn(SHEETS.battery, letters, SIZING.first, last);
+  const line = (letters: string, name: string): ChartSpec['series'][number] => ({
+    name,
+    categories: range(SIZING.size),
+    values: range(letters),
+    plot: 'joined',
+  });
+  return {
+    sheet: SHEETS.battery,
+    anchor: { fromCell: 'K55', toCell: 'Q77' },
+    kind: 'scatter',
+    title: 'Cost of the period against the size of the battery',
+    altText:
+      'Two lines over usable capacity from 0 to 20 kWh: the cost by the rule, and the least that any schedule could reach.',
+    categoryAxis: { title: 'Usable capacity (kWh)', numberFormat: '0', min: 0, max: 20, majorUnit: 5 },
+    valueAxis: { title: `Cost of the period (${currency})`, numberFormat: '#,##0' },
+    legend: 'bottom',
+    series: [
+      { ...line(SIZING.ruleCost, 'By the rule'), marker: 'circle' },
+      { ...line(SIZING.leastCost, 'Least cost of any schedule'), marker: 'diamond' },
+    ],
+  };
+}
+
+function heatPumpAgainstBoiler({ currency }: ChartUnits): ChartSpec {
+  const [first, last] = [30, 44];
+  const range = (letters: string): string => absoluteColumn(SHEETS.heating, letters, first, last);
+  const side = (letters: string, name: string): ChartSpec['series'][number] => ({
+    name,
+    categories: range('A'),
+    values: range(letters),
+  });
+  return {
+    sheet: SHEETS.heating,
+    anchor: { fromCell: 'E7', toCell: 'N25' },
+    kind: 'clusteredColumn',
+    title: 'Heat pump against the boiler, month by month',
+    altText:
+      'Columns, three a month: what the heat pump cost, and what the boiler would have cost by last year’s gas meter and by the heat delivered.',
+    categoryAxis: { title: 'Month' },
+    valueAxis: { title: `Cost (${currency} a month)`, numberFormat: '0' },
+    legend: 'bottom',
+    series: [
+      side('J', 'Heat pump'),
+      side('K', 'Boiler, by last year’s gas'),
+      side('L', 'Boiler, by heat delivered'),
+    ],
+  };
+}
+
+function useAgainstDegreeDays(): ChartSpec {
+  const days = (letters: string): string =>
+    absoluteColumn(SHEETS.heatingDays, letters, FIRST_ROW, LAST_DAY_ROW);
+  const ends = (from: string, to: string): string =>
+    `${figureCell(from)}:${figureCell(to).replace(/^.*!/, '')}`;
+  return {
+    sheet: SHEETS.heating,
+    anchor: { fromCell: 'E48', toCell: 'N63' },
+    kind: 'scatter',
+    title: 'Daily heat-pump use against degree days',
+    altText:
+      'A point a day: the colder the day, the more the heat pump uses. The line is the fit; its slope is the use for each degree day, its start the use on a day without heating.',
+    categoryAxis: { title: 'Degree days of the day (°C·day)', numberFormat: '0', min: 0 },
+    valueAxis: { title: 'Heat pump (kWh a day)', numberFormat: '0', min: 0 },
+    legend: 'bottom',
+    series: [
+      { name: 'A day', categories: days('J'), values: days('K'), plot: 'points' },
+      {
+        name: 'Fitted line',
+        categories: ends('dailyFromDegreeDays', 'dailyToDegreeDays'),
+        values: ends('dailyFromKwh', 'dailyToKwh'),
+        plot: 'joined',
+      },
+    ],
+  };
+}
+
 /** Every chart of the workbook. */
 export function workbookCharts(units: ChartUnits): ChartSpec[] {
-  return [costByTariff(units), costByMonth(units)];
+  return [
+    costByTariff(units),
+    costByMonth(units),
+    averageDay(units),
+    costBySize(units),
+    heatPumpAgainstBoiler(units),
+    useAgainstDegreeDays(),
+  ];
 }

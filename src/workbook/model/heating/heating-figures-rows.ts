@@ -13,9 +13,10 @@ export const DAILY_LINE_KEYS = [
   'dailyBaseKwh',
   'dailyKwhPerDegreeDay',
   'dailyRSquared',
+  // The ends of the line, x beside x and y beside y: a chart takes each pair as a range.
   'dailyFromDegreeDays',
-  'dailyFromKwh',
   'dailyToDegreeDays',
+  'dailyFromKwh',
   'dailyToKwh',
 ] as const;
 
