@@ -11,6 +11,8 @@ import type { SheetModel } from '../model/sheet-model.js';
 import { workbookCharts } from '../model/workbook-charts.js';
 import { type StartingInputs, workbookModel } from '../model/workbook-model.js';
 import { extendColumns } from './extend-columns.js';
+import { setBaseFont } from './set-base-font.js';
+import { BASE_FONT } from './styles.js';
 import { isLong, writeSheet } from './write-sheet.js';
 
 /** Building twice gives the same bytes: every date in the file is this one. */
@@ -45,6 +47,7 @@ export async function buildWorkbook(start: StartingInputs): Promise<Uint8Array> 
   // Charts go in while the sheets are still small; the long columns come last.
   const plain = new Uint8Array(await workbook.xlsx.writeBuffer());
   const entries = unzipSync(addCharts(plain, charts, cachedValuesOf(model, results)));
+  setBaseFont(entries, BASE_FONT.name, BASE_FONT.size);
   model.forEach((sheet, index) => {
     const part = `xl/worksheets/sheet${index + 1}.xml`;
     const long = longColumns(sheet);

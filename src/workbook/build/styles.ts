@@ -16,6 +16,8 @@ export const COLOURS = {
 } as const;
 
 const FONT = 'Arial';
+/** Font of all text that says nothing else. */
+export const BASE_FONT = { name: FONT, size: 10 } as const;
 const ink = { name: FONT, size: 10, color: { argb: COLOURS.ink } };
 const quiet = { name: FONT, size: 9, color: { argb: COLOURS.quietInk } };
 const solid = (argb: string): NonNullable<Style['fill']> => ({
@@ -64,7 +66,7 @@ const total = (numFmt: string, look: Partial<Style> = {}): Partial<Style> => ({
 export const STYLES = {
   title: { font: { name: FONT, size: 18, bold: true, color: { argb: COLOURS.result } } },
   sentence: {
-    font: { name: FONT, size: 14, bold: true, color: { argb: COLOURS.ink } },
+    font: { name: FONT, size: 13, bold: true, color: { argb: COLOURS.ink } },
     alignment: { wrapText: true, vertical: 'middle' },
   },
   verdict: { font: { ...ink, bold: true }, alignment: { wrapText: true, vertical: 'middle' } },

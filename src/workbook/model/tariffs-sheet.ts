@@ -242,7 +242,7 @@ function labels(): Cell[] {
     ...row(T.headroom, 'Every unit rate may rise by this before it ties', '{minor}/kWh'),
     ...row(T.differenceAfterExit, 'Difference with the exit fee of today’s', '{major}'),
     ...row(T.coverage, 'Half-hours metered', 'percent'),
-    ...row(T.withBattery, `Total with the battery of ${SHEETS.battery}`, '{major}', 'labelStrong'),
+    ...row(T.withBattery, 'Total with the battery', '{major}', 'labelStrong'),
     ...row(T.batterySaving, 'The battery saves', '{major}'),
     label(`A${T.chargesHeading}`, 'How it charges', 'section'),
     ...row(T.clock, 'Clock of the windows', 'local or UTC'),

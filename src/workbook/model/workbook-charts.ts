@@ -25,7 +25,7 @@ function costByTariff({ currency }: ChartUnits): ChartSpec {
   });
   return {
     sheet: SHEETS.answer,
-    anchor: { fromCell: 'I7', toCell: 'P24' },
+    anchor: { fromCell: 'I7', toCell: 'P22' },
     kind: 'stackedBar',
     title: 'Cost of each tariff, without and with the battery',
     altText:
@@ -68,7 +68,7 @@ function averageDay({ minorUnit }: ChartUnits): ChartSpec {
   });
   return {
     sheet: SHEETS.battery,
-    anchor: { fromCell: 'H4', toCell: 'N20' },
+    anchor: { fromCell: 'K32', toCell: 'Q51' },
     kind: 'scatter',
     title: 'The average day on the chosen tariff',
     altText:
@@ -132,7 +132,7 @@ function heatPumpAgainstBoiler({ currency }: ChartUnits): ChartSpec {
     title: 'Heat pump against the boiler, month by month',
     altText:
       'Columns, three a month: what the heat pump cost, and what the boiler would have cost by last year’s gas meter and by the heat delivered.',
-    categoryAxis: { title: 'Month' },
+    categoryAxis: { title: 'Month', numberFormat: 'mmm yy', holds: 'number' },
     valueAxis: { title: `Cost (${currency} a month)`, numberFormat: '0' },
     legend: 'bottom',
     series: [

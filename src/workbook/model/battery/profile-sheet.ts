@@ -107,12 +107,13 @@ export function profileSheet(): SheetModel {
       2 * SLOTS_A_DAY,
       {
         label: 'Rate as steps, time',
-        unit: 'h',
+        unit: 'local time',
         description: 'Start and end of each half-hour',
-        style: 'rate',
+        style: 'time',
       },
-      (r) => `(${stepSlot(r)}+MOD(ROW($${PROFILE.stepTime}${r})-${FIRST_ROW},2))/2`,
-      () => Float64Array.from({ length: 2 * SLOTS_A_DAY }, (_, i) => (Math.floor(i / 2) + (i % 2)) / 2),
+      (r) => `(${stepSlot(r)}+MOD(ROW($${PROFILE.stepTime}${r})-${FIRST_ROW},2))/${SLOTS_A_DAY}`,
+      () =>
+        Float64Array.from({ length: 2 * SLOTS_A_DAY }, (_, i) => (Math.floor(i / 2) + (i % 2)) / SLOTS_A_DAY),
     ),
     column(
       PROFILE.stepRate,
