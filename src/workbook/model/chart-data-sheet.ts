@@ -75,7 +75,7 @@ function monthColumns(): FormulaColumn[] {
   ];
 }
 
-/** First row of the block of costs by tariff: two rows a tariff (without, with battery) and a blank one. */
+/** First row of the block of costs by tariff: two rows a tariff, without and with battery. */
 export const COST_BLOCK = {
   header: FIRST_ROW + MONTH_ROWS + 6,
   first: FIRST_ROW + MONTH_ROWS + 7,
@@ -83,7 +83,7 @@ export const COST_BLOCK = {
   energy: 'B',
   standing: 'C',
   exportCredit: 'D',
-  rowsEach: 3,
+  rowsEach: 2,
 } as const;
 
 function tariffAt(results: WorkbookResults, rank: number): number {

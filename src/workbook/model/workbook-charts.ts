@@ -16,7 +16,7 @@ export interface ChartUnits {
 }
 
 function costByTariff({ currency }: ChartUnits): ChartSpec {
-  const last = COST_BLOCK.first + TARIFF_COUNT * COST_BLOCK.rowsEach - 2; // without the blank row after the last
+  const last = COST_BLOCK.first + TARIFF_COUNT * COST_BLOCK.rowsEach - 1;
   const range = (letters: string): string => absoluteColumn(DATA, letters, COST_BLOCK.first, last);
   const series = (letters: string): ChartSpec['series'][number] => ({
     name: { ref: absolute(DATA, letters, COST_BLOCK.header) },
@@ -25,12 +25,12 @@ function costByTariff({ currency }: ChartUnits): ChartSpec {
   });
   return {
     sheet: SHEETS.answer,
-    anchor: { fromCell: 'I7', toCell: 'P22' },
+    anchor: { fromCell: 'I7', toCell: 'P23' },
     kind: 'stackedBar',
     title: 'Cost of each tariff, without and with the battery',
     altText:
       'Stacked bars, one or two a tariff: energy and standing charge add up, export credit is taken off. The cheapest tariff comes first.',
-    categoryAxis: { title: 'Tariff' },
+    categoryAxis: { title: 'Tariff', labelEvery: 1 },
     valueAxis: { title: `Cost (${currency})`, numberFormat: '#,##0' },
     legend: 'bottom',
     series: [series(COST_BLOCK.energy), series(COST_BLOCK.standing), series(COST_BLOCK.exportCredit)],
