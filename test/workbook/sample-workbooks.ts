@@ -1,7 +1,12 @@
-import { importFiles, type SourcedReadings } from '../../src/readings/index.js';
-import { sampleFiles } from '../../src/sample/sample-files.js';
+import {
+  importFiles,
+  importGasFiles,
+  importTemperatureFiles,
+  type SourcedReadings,
+} from '../../src/readings/index.js';
+import { sampleFiles, sampleGasFiles } from '../../src/sample/sample-files.js';
 import { parseCell } from '../../src/workbook/cell-address.js';
-import { fillWorkbook } from '../../src/workbook/fill/fill-workbook.js';
+import { type FillOptions, fillWorkbook } from '../../src/workbook/fill/fill-workbook.js';
 import { type InputValue, openWorkbookPackage } from '../../src/workbook/package/index.js';
 import { keptFile, sourceKey } from './kept-file.js';
 import { template, ZONE } from './template.js';
@@ -14,12 +19,24 @@ export function sampleReadings(): SourcedReadings {
   );
 }
 
-/** The template with the sample year in it. */
+/** Last year's gas and temperatures of the sample home, as imported from its files. */
+export function sampleGas(): Required<Pick<FillOptions, 'gas' | 'temperature'>> {
+  const [meter, temperatures] = sampleGasFiles().map(({ name, text }) => ({
+    name,
+    bytes: Buffer.from(text),
+  }));
+  return {
+    gas: importGasFiles([meter!], { timeZone: ZONE }).periods,
+    temperature: importTemperatureFiles([temperatures!], { timeZone: ZONE }),
+  };
+}
+
+/** The template with the sample year in it, readings, gas and temperatures. */
 export function filledYear(): Promise<Uint8Array> {
   return keptFile(
     'year.xlsx',
     sourceKey(),
-    async () => fillWorkbook(await template(), 'home.xlsx', sampleReadings()).bytes,
+    async () => fillWorkbook(await template(), 'home.xlsx', sampleReadings(), sampleGas()).bytes,
   );
 }
 

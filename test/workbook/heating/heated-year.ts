@@ -1,24 +1,12 @@
-import { importGasFiles, importTemperatureFiles } from '../../../src/readings/index.js';
-import { sampleGasFiles } from '../../../src/sample/sample-files.js';
-import { type FillOptions, fillWorkbook } from '../../../src/workbook/fill/fill-workbook.js';
+import { fillWorkbook } from '../../../src/workbook/fill/fill-workbook.js';
 import { readInputs } from '../../../src/workbook/inputs/read-inputs.js';
 import type { WorkbookInputs } from '../../../src/workbook/inputs/workbook-inputs.js';
 import { openWorkbookPackage } from '../../../src/workbook/package/index.js';
 import { keptFile, sourceKey } from '../kept-file.js';
-import { sampleReadings } from '../sample-workbooks.js';
-import { template, ZONE } from '../template.js';
+import { filledYear, sampleGas, sampleReadings } from '../sample-workbooks.js';
+import { template } from '../template.js';
 
-/** Last year's gas and temperatures of the sample home, as imported from its files. */
-export function sampleGas(): Required<Pick<FillOptions, 'gas' | 'temperature'>> {
-  const [meter, temperatures] = sampleGasFiles().map(({ name, text }) => ({
-    name,
-    bytes: Buffer.from(text),
-  }));
-  return {
-    gas: importGasFiles([meter!], { timeZone: ZONE }).periods,
-    temperature: importTemperatureFiles([temperatures!], { timeZone: ZONE }),
-  };
-}
+export { sampleGas } from '../sample-workbooks.js';
 
 /** Half-hours of the year before each month: October has 25 hours on one day. */
 const OCTOBER_ENDS = 31 * 48 + 2;
@@ -37,13 +25,7 @@ const GAPS = [
 ] as const;
 
 /** The sample year with last year's gas and temperatures in it. */
-export function heatedYear(): Promise<Uint8Array> {
-  return keptFile(
-    'heated-year.xlsx',
-    sourceKey(),
-    async () => fillWorkbook(await template(), 'home.xlsx', sampleReadings(), sampleGas()).bytes,
-  );
-}
+export const heatedYear = filledYear;
 
 /** The same with gaps in November, December and February. */
 export function gappyYear(): Promise<Uint8Array> {

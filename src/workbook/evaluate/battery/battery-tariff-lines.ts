@@ -124,7 +124,7 @@ export function batteryTariffLines(
       exportCreditPence,
       levelKwh: levelsByDay(home, lines.levelKwh, battery),
       sells: sellingDays(facts.refill, exportRate, home, battery),
-      toCharging: stepsByDay(home, lines.steps),
+      toCharging: stepsByDay(home, lines.steps, battery),
     },
     halfHours: lines,
     months: {
@@ -174,7 +174,8 @@ function halfHourFlows(
     energyCostPence[row] = unitRatePence[row]! * importKwh;
   }
   rows.forEach((row, i) => {
-    steps[row] = run.stepsToCharging[i]!;
+    // How far away charging is matters only to a battery that may sell.
+    steps[row] = battery.mayExport ? run.stepsToCharging[i]! : Math.min(1, run.stepsToCharging[i]!);
   });
   return { steps, batteryKwh, levelKwh, energyCostPence, exportKwh };
 }
@@ -246,11 +247,11 @@ function sellingDays(
 }
 
 /** Half-hours to charging from the start of each day; a day without half-hours takes the next one's. */
-function stepsByDay(home: BatteryHomeLines, steps: Int32Array): Float64Array {
+function stepsByDay(home: BatteryHomeLines, steps: Int32Array, battery: Battery): Float64Array {
   const byDay = new Float64Array(DAY_ROWS);
   let next = NO_CHARGING_AHEAD;
   for (let day = DAY_ROWS - 1; day >= 0; day--) {
-    if (home.halfHours[day]! > 0) next = steps[home.firstRow[day]! - 1]!;
+    if (home.halfHours[day]! > 0) next = battery.mayExport ? steps[home.firstRow[day]! - 1]! : 0;
     byDay[day] = next;
   }
   return byDay;

@@ -51,6 +51,10 @@ const rowsOfDay = (r: number): string => `COUNTIFS(${halfHourColumn(H.day)},${nu
 const slice = (column: string, r: number): string =>
   `INDEX(${column},$${C.firstRow}${r}):INDEX(${column},$${C.firstRow}${r}+$${C.halfHours}${r}-1)`;
 
+/** Sum over the day; where rows stand apart the slow way, which finds them wherever they are. */
+const sumOfDay = (column: string) => (r: number) =>
+  `IF($${C.halfHours}${r}>0,SUM(${slice(column, r)}),` +
+  `IF(OR($${C.date}${r}=0,${fact('daysApart')}=0),0,SUMIFS(${column},${halfHourColumn(H.day)},${number(r)})))`;
 function sharedColumns(): FormulaColumn[] {
   return [
     column(
@@ -156,7 +160,7 @@ function tariffColumns(tariff: number): FormulaColumn[] {
       worked('0', (r) =>
         RULE.serveFrom(
           {
-            rates: rates(r),
+            rates: cell(C.lowest, r),
             chargeUpTo: cell(C.chargeUpTo, r),
             dear: cell(C.dear, r),
             worthwhileBelow: cell(C.worthwhileBelow, r),
@@ -197,10 +201,7 @@ function tariffColumns(tariff: number): FormulaColumn[] {
         description: 'Export with the battery × export rate',
         style: 'pence',
       },
-      (r) =>
-        `IF($${C.halfHours}${r}>0,SUM(${slice(exported, r)})*$${C.exportRate(tariff)}${r},` +
-        `IF(OR($${C.date}${r}=0,${fact('daysApart')}=0),0,` +
-        `SUMIFS(${exported},${halfHourColumn(H.day)},${number(r)})*$${C.exportRate(tariff)}${r}))`,
+      (r) => `${sumOfDay(exported)(r)}*$${C.exportRate(tariff)}${r}`,
       (r) => lines(r).exportCreditPence,
     ),
     column(
@@ -233,16 +234,17 @@ function tariffColumns(tariff: number): FormulaColumn[] {
       {
         label: `Half-hours to charging, ${name}`,
         unit: 'count',
-        description: 'From the start of the day to the next half-hour in which it charges from the grid',
+        description:
+          'From the start of the day to the next half-hour in which it charges from the grid; 0 where it may not export',
         style: 'integer',
       },
       (r) =>
         worked(
           cell(C.toCharging, r + 1),
           () =>
-            `IF(AND(${B.usableKwh}>0,$${C.serveFrom(tariff)}${r}>${SERVE_ALWAYS}),` +
+            `IF(${B.mayExport}=0,0,IF(AND(${B.usableKwh}>0,$${C.serveFrom(tariff)}${r}>${SERVE_ALWAYS}),` +
             `INDEX(${batteryHalfHourColumn(BATTERY_HALF_HOUR.steps(tariff))},$${C.firstRow}${r}),` +
-            `$${C.halfHours}${r}+${cell(C.toCharging, r + 1)})`,
+            `$${C.halfHours}${r}+${cell(C.toCharging, r + 1)}))`,
         )(r),
       (r) => lines(r).toCharging,
     ),
@@ -251,12 +253,14 @@ function tariffColumns(tariff: number): FormulaColumn[] {
 
 /** Formula that counts the inputs which can't be used. */
 function faultsFormula(): string {
-  const there = `N(${batteryInput('usableKwh')})>0`;
-  const isShare = (cell: string): string => `IF(AND(N(${cell})>0,N(${cell})<=1),0,1)`;
+  const there = `SUM(${batteryInput('usableKwh')})>0`;
+  const isShare = (cell: string): string => `IF(AND(SUM(${cell})>0,SUM(${cell})<=1),0,1)`;
   const roundTrip = batteryInput('roundTripEfficiency');
   return [
-    ...PLAIN_FIGURES.map((key) => `IF(OR(ISTEXT(${batteryInput(key)}),N(${batteryInput(key)})<0),1,0)`),
-    ...(['chargeKw', 'dischargeKw'] as const).map((key) => `IF(AND(${there},N(${batteryInput(key)})=0),1,0)`),
+    ...PLAIN_FIGURES.map((key) => `IF(OR(ISTEXT(${batteryInput(key)}),SUM(${batteryInput(key)})<0),1,0)`),
+    ...(['chargeKw', 'dischargeKw'] as const).map(
+      (key) => `IF(AND(${there},SUM(${batteryInput(key)})=0),1,0)`,
+    ),
     `IF(${there},IF(ISBLANK(${roundTrip}),${isShare(batteryInput('chargeEfficiency'))}+${isShare(batteryInput('dischargeEfficiency'))},${isShare(roundTrip)}),0)`,
   ].join('+');
 }
@@ -271,9 +275,10 @@ type Fact = readonly [
 
 function factCells(): Cell[] {
   const faults = fact('faults').replace(/^.*!/, '');
-  const plain = (key: (typeof PLAIN_FIGURES)[number]): string => `IF(${faults}=0,N(${batteryInput(key)}),0)`;
+  const plain = (key: (typeof PLAIN_FIGURES)[number]): string =>
+    `IF(${faults}=0,SUM(${batteryInput(key)}),0)`;
   const efficiency = (key: 'chargeEfficiency' | 'dischargeEfficiency'): string =>
-    `IF(AND(${faults}=0,N(${batteryInput('usableKwh')})>0),IF(ISBLANK(${batteryInput('roundTripEfficiency')}),N(${batteryInput(key)}),SQRT(N(${batteryInput('roundTripEfficiency')}))),1)`;
+    `IF(AND(${faults}=0,SUM(${batteryInput('usableKwh')})>0),IF(ISBLANK(${batteryInput('roundTripEfficiency')}),SUM(${batteryInput(key)}),SQRT(SUM(${batteryInput('roundTripEfficiency')}))),1)`;
   const flag = (key: 'chargeFromGrid' | 'mayFeedCar' | 'mayExport'): string =>
     `IF(${batteryInput(key)}="yes",1,0)`;
   const todays = `${SHEETS.tariffs}!$${TODAYS_TARIFF_CELL.replace(/(\d+)/, '$$$1')}`;

@@ -36,7 +36,7 @@ const kwh = { unit: 'kWh', style: 'kwhFine' } as const;
 const pence = { unit: '{minor}', style: 'pence' } as const;
 const halfHour = (letters: string, r: number): string => `${HALF_HOURS}$${letters}${r}`;
 /** A reading, 0 where there is none or less. */
-const reading = (letters: string, r: number): string => `MAX(0,N(${READINGS}$${letters}${r}))`;
+const reading = (letters: string, r: number): string => `MAX(0,SUM(${READINGS}$${letters}${r}))`;
 const imported = (r: number): string => `MAX(0,${halfHour(H.importKwh, r)})`;
 const exported = (r: number): string => `MAX(0,${halfHour(H.exportKwh, r)})`;
 const car = (r: number): string => reading(READING.carKwh, r);
@@ -286,23 +286,23 @@ function tariffColumns(tariff: number): FormulaColumn[] {
       {
         label: `Half-hours to charging, ${name}`,
         unit: 'count, 0: charges',
-        description: 'Until the next half-hour in which it charges from the grid or holds',
+        description:
+          'Until the next half-hour in which it charges from the grid or holds; 1 in all others where it may not export, which is when it matters',
         style: 'integer',
       },
-      counted((r) =>
-        RULE.steps(
-          RULE.charging(
-            {
-              rate: rate(r),
-              chargeUpTo: ofDay(BATTERY_DAY.chargeUpTo, r),
-              worthwhileBelow: ofDay(BATTERY_DAY.worthwhileBelow, r),
-            },
-            B,
-          ),
-          // Within the day from the row below, beyond it from the next day: a chain of a year is slow to follow.
-          `IF($${C.day}${r + 1}=$${C.day}${r},$${steps}${r + 1},INDEX(${nextDay(BATTERY_DAY.toCharging)},$${C.day}${r}))`,
-        ),
-      ),
+      counted((r) => {
+        const charging = RULE.charging(
+          {
+            rate: rate(r),
+            chargeUpTo: ofDay(BATTERY_DAY.chargeUpTo, r),
+            worthwhileBelow: ofDay(BATTERY_DAY.worthwhileBelow, r),
+          },
+          B,
+        );
+        // Within the day from the row below, beyond it from the next day: a chain of a year is slow to follow.
+        const below = `IF($${C.day}${r + 1}=$${C.day}${r},$${steps}${r + 1},INDEX(${nextDay(BATTERY_DAY.toCharging)},$${C.day}${r}))`;
+        return RULE.steps(charging, `IF(${B.mayExport}=0,0,${below})`);
+      }),
       (r) => lines(r).steps,
     ),
     column(

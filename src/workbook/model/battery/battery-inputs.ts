@@ -179,7 +179,7 @@ export function batteryInputCells(start: BatteryCells): Cell[] {
       return [
         label(`B${row}`, text, 'label'),
         input(`${BATTERY_INPUT_LETTERS}${row}`, start[key], style, rule, { name }),
-        label(`D${row}`, unit, 'unit'),
+        label(`D${row}`, unit, 'unitBeside'),
       ];
     }),
   ];

@@ -41,6 +41,8 @@ function column(
 }
 
 const number = (r: number): string => `ROW($${C.start}${r})-${FIRST_ROW - 1}`;
+const fromDays = (letters: string) => (r: number) =>
+  `SUMIFS(${batteryDayColumn(letters)},${dayColumn(DAY.month)},${number(r)})`;
 const fromHalfHours = (letters: string) => (r: number) =>
   `SUMIFS(${batteryHalfHourColumn(letters)},${halfHourColumn(H.month)},${number(r)})`;
 
@@ -111,8 +113,7 @@ function tariffColumns(tariff: number): FormulaColumn[] {
     column(
       C.exportCreditPence(tariff),
       { label: `Export credit with battery, ${name}`, description: 'Before rounding', ...pence },
-      (r) =>
-        `SUMIFS(${batteryDayColumn(BATTERY_DAY.exportCredit(tariff))},${dayColumn(DAY.month)},${number(r)})`,
+      fromDays(BATTERY_DAY.exportCredit(tariff)),
       (r) => lines(r).exportCreditPence,
     ),
     column(

@@ -57,18 +57,29 @@ const USERS: readonly {
 /** Less than this is no use at all, kWh: sums leave crumbs. */
 const CRUMB_KWH = 1e-6;
 
-function userCells(row: number, source: number, pick: (r: WorkbookResults) => Sums): Cell[] {
+/** Cells of a row; `used` says, as a formula and of the results, whether the row stands for anything. */
+function userCells(
+  row: number,
+  source: number,
+  used: { formula: string; of: (r: WorkbookResults) => boolean },
+  pick: (r: WorkbookResults) => Sums,
+): Cell[] {
   const cell = (letters: string): string => absolute(SHEETS.batteryMonths, letters, source);
   return USERS.flatMap((user) => {
     const [kwh, pence] = user.letters;
     return [
-      formula(`${kwh}${row}`, user.kwh(cell), (r) => user.pick(pick(r))[0], 'kwh'),
+      formula(
+        `${kwh}${row}`,
+        `IF(${used.formula},${user.kwh(cell)},"")`,
+        (r) => (used.of(r) ? user.pick(pick(r))[0] : ''),
+        'kwh',
+      ),
       formula(
         `${pence}${row}`,
-        `IF(AND(${kwh}${row}>${CRUMB_KWH.toFixed(6)},${fact('chosen')}>0),(${user.pence(cell)})/${kwh}${row},"")`,
+        `IF(AND(SUM(${kwh}${row})>${CRUMB_KWH.toFixed(6)},${fact('chosen')}>0),(${user.pence(cell)})/${kwh}${row},"")`,
         (r) => {
-          const [used, cost] = user.pick(pick(r));
-          return used > CRUMB_KWH && r.battery.chosen >= 0 ? cost / used : '';
+          const [kwhUsed, cost] = user.pick(pick(r));
+          return used.of(r) && kwhUsed > CRUMB_KWH && r.battery.chosen >= 0 ? cost / kwhUsed : '';
         },
         'rate',
       ),
@@ -113,10 +124,17 @@ export function batteryRealCostCells(): Cell[] {
           (r) => (r.months.start[m] === 0 ? '' : r.months.start[m]!),
           'monthLeft',
         ),
-        ...userCells(row, FIRST_ROW + m, (r) => sums(r, (values) => values[m]!)),
+        ...userCells(row, FIRST_ROW + m, { formula: `${start}>0`, of: (r) => r.months.start[m]! > 0 }, (r) =>
+          sums(r, (values) => values[m]!),
+        ),
       ];
     }).flat(),
     label(`B${last}`, 'Chosen period', 'labelStrong'),
-    ...userCells(last, PERIOD_ROW, (r) => sums(r, (values) => sumSelected(r.months, values))),
+    ...userCells(
+      last,
+      PERIOD_ROW,
+      { formula: `${fact('halfHours')}>0`, of: (r) => r.battery.period.halfHours > 0 },
+      (r) => sums(r, (values) => sumSelected(r.months, values)),
+    ),
   ];
 }

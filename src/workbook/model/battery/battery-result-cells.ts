@@ -19,7 +19,7 @@ import { batteryInput, batteryResultRow, BATTERY_RESULTS as R, STORED } from './
 
 /** Price of a size, in the currency. */
 export function priceFormula(usableKwh: string): string {
-  return `IF(${usableKwh}>0,N(${batteryInput('priceFixed')})+N(${batteryInput('pricePerKwh')})*${usableKwh},0)`;
+  return `IF(${usableKwh}>0,SUM(${batteryInput('priceFixed')})+SUM(${batteryInput('pricePerKwh')})*${usableKwh},0)`;
 }
 
 /** Says whether a stored fingerprint is that of the inputs as they are. */
@@ -90,7 +90,7 @@ function tariffRow(tariff: number, stored: StoredBatteryResults['tariffs'][numbe
     ),
     cell(
       'M',
-      `IF(N${row}="${STATUS.current}",MAX(0,${span(SPAN.netCost)}/100-N(${STORED.leastCost}${row})),"")`,
+      `IF(N${row}="${STATUS.current}",MAX(0,${span(SPAN.netCost)}/100-SUM(${STORED.leastCost}${row})),"")`,
       'leftPounds',
       'money',
     ),

@@ -34,7 +34,7 @@ export function batterySizingCells({ sizing }: StoredBatteryResults): Cell[] {
     const answered = (text: string): string =>
       `IF(AND(ISNUMBER(${rule}),ISNUMBER(${none}),${fact('halfHours')}>0),${text},"")`;
     const saving = `(${none}-${rule})*${perYear}`;
-    const wear = `N($${S.cycles}${row})*${kwh}*${B.wearPencePerKwh}/100`;
+    const wear = `SUM($${S.cycles}${row})*${kwh}*${B.wearPencePerKwh}/100`;
     const cell = (letters: string, text: string, key: keyof SizeAnswer, style: StyleName): Cell =>
       formula(`${letters}${row}`, text, (r) => sizeAnswer(r, i)[key] ?? '', style);
     return [
@@ -45,7 +45,7 @@ export function batterySizingCells({ sizing }: StoredBatteryResults): Cell[] {
       cell(WORKED.saving, answered(saving), 'savingPerYear', 'money'),
       cell(
         WORKED.leastSaving,
-        answered(`(${none}-N(${least}))*${perYear}`),
+        answered(`(${none}-SUM(${least}))*${perYear}`),
         'leastCostSavingPerYear',
         'money',
       ),
@@ -74,7 +74,7 @@ export function batterySizingCells({ sizing }: StoredBatteryResults): Cell[] {
       S.liveFingerprint,
       `IF(${chosen}=0,0,INDEX(${fingerprints},1,MAX(1,${chosen}))+${TARIFF_WEIGHT}*${chosen})`,
       sizingFingerprint,
-      'seed',
+      'storedNumber',
     ),
     label(
       `B${S.status + 1}`,
