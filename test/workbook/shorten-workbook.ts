@@ -1,5 +1,6 @@
 import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { FIRST_ROW, LAST_DAY_ROW, LAST_READING_ROW } from '../../src/workbook/layout.js';
+import { sheetPart } from './edit-package.js';
 
 /**
  * A copy of a workbook with fewer rows of half-hours and days, for an engine that a year is too much for: rows beyond
@@ -51,4 +52,20 @@ function shortenedRanges(xml: string, from: number, to: number): string {
       .replace(new RegExp(`(?<=[A-Z]\\$)${from}(?!\\d)`, 'g'), String(to))
       .replace(new RegExp(`(?<=[A-Z]\\$)${from + 1}(?!\\d)`, 'g'), String(to + 1)),
   );
+}
+
+/**
+ * A copy of a workbook in which the formulas of some sheets are values: what an engine can't follow, it takes as given,
+ * and everything that depends on it is still calculated.
+ *
+ * @param workbook bytes of a workbook that the project built
+ * @param sheets names of the sheets
+ */
+export function withStoredValues(workbook: Uint8Array, sheets: readonly string[]): Uint8Array {
+  const parts = unzipSync(workbook);
+  for (const sheet of sheets) {
+    const part = sheetPart(workbook, sheet);
+    parts[part] = strToU8(strFromU8(parts[part]!).replace(/<f[^>]*>[^<]*<\/f>|<f[^>]*\/>/g, ''));
+  }
+  return zipSync(parts, { level: 1 });
 }

@@ -1,7 +1,15 @@
 import { batteryRuleFormulas, storedEnergyFormulas } from '../../../battery/battery-formulas.js';
 import { absoluteColumn, sheetPrefix } from '../../cell-address.js';
 import type { WorkbookResults } from '../../evaluate/workbook-results.js';
-import { FIRST_ROW, LAST_DAY_ROW, READING_ROWS, SEED_ROW, SHEETS, TARIFF_COUNT } from '../../layout.js';
+import {
+  DAY_ROWS,
+  FIRST_ROW,
+  LAST_DAY_ROW,
+  READING_ROWS,
+  SEED_ROW,
+  SHEETS,
+  TARIFF_COUNT,
+} from '../../layout.js';
 import { formula, label } from '../cells.js';
 import { columnHeaders, sheetTop } from '../column-headers.js';
 import { HALF_HOUR as H, MONTH, monthColumn, READING } from '../columns.js';
@@ -265,6 +273,9 @@ function realCostColumns(): FormulaColumn[] {
   ];
 }
 
+/** Lowest rate of each day on each tariff. */
+const lowestRates = acrossTariffs(SHEETS.batteryDays, BATTERY_DAY.lowest, FIRST_ROW, LAST_DAY_ROW);
+
 function tariffColumns(tariff: number): FormulaColumn[] {
   const name = `tariff ${tariff + 1}`;
   const lines = (r: WorkbookResults) => r.battery.tariffs[tariff]!.halfHours;
@@ -397,7 +408,7 @@ export function batteryHalfHoursSheet(): SheetModel {
       ),
       formula(
         `${C.stock}${SEED_ROW}`,
-        `IF(${fact('chosen')}=0,0,${RULE.startLevel(B)}*MIN(INDEX(${acrossTariffs(SHEETS.batteryDays, BATTERY_DAY.lowest, FIRST_ROW, LAST_DAY_ROW)},0,MAX(1,${fact('chosen')})))/${B.chargeEfficiency})`,
+        `IF(${fact('chosen')}=0,0,${RULE.startLevel(B)}*MIN(INDEX(${lowestRates},1,MAX(1,${fact('chosen')})):INDEX(${lowestRates},${DAY_ROWS},MAX(1,${fact('chosen')})))/${B.chargeEfficiency})`,
         (r) => r.battery.realCost.startStockPence,
         'pence',
       ),

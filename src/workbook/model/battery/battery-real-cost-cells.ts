@@ -102,7 +102,7 @@ export function batteryRealCostCells(): Cell[] {
     }),
     formula(
       `B${R.tariff}`,
-      `IF(${chosen}=0,"${NO_TARIFF}","On "&INDEX(${tariffRow(TARIFF_ROW.name)},MAX(1,${chosen}))&": grid energy at its rate, stored energy at its running average cost, the roof’s at the export rate forgone.")`,
+      `IF(${chosen}=0,"${NO_TARIFF}","On "&INDEX(${tariffRow(TARIFF_ROW.name)},1,MAX(1,${chosen}))&": grid energy at its rate, stored energy at its running average cost, the roof’s at the export rate forgone.")`,
       (r) =>
         r.battery.chosen < 0
           ? NO_TARIFF
