@@ -1,6 +1,8 @@
 import { readFileSync } from 'node:fs';
+import type { Style } from 'exceljs';
 import { describe, expect, it } from 'vitest';
 import { PATHS } from '../../src/cli/paths.js';
+import { STYLES, type StyleName } from '../../src/workbook/build/styles.js';
 import { parseStartingInputs } from '../../src/workbook/inputs/parse-starting-inputs.js';
 import { workbookModel } from '../../src/workbook/model/workbook-model.js';
 import { comparableFormula } from '../../src/workbook/package/index.js';
@@ -86,8 +88,16 @@ describe('every input of the workbook', () => {
     );
 
   it('looks like an input and has a message that helps', () => {
-    const bare = inputs.filter(({ style, rule }) => !style.startsWith('input') || rule === undefined);
-    expect(bare.map(({ place }) => place)).toEqual([]);
+    const isOpen = (style: StyleName): boolean => {
+      const look: Partial<Style> = STYLES[style];
+      return look.protection?.locked === false;
+    };
+    // A cell that the fill writes is locked and looks like a figure.
+    const wrong = inputs.filter(
+      ({ style, rule }) =>
+        style.startsWith('input') !== isOpen(style) || (isOpen(style) && rule === undefined),
+    );
+    expect(wrong.map(({ place }) => place)).toEqual([]);
   });
 
   it('has a message that spreadsheet programs hold: a title of 32, a text of 255 characters', () => {

@@ -47,7 +47,8 @@ export interface TypedInput {
   value: InputValue;
 }
 
-/** A workbook with inputs typed in and every stored value worked out anew by the library. */
+/** A workbook with inputs typed in and every formula's value worked out anew by the library; what only
+ * a fill can work out stays and goes stale, as in a spreadsheet program. */
 export function withTyped(bytes: Uint8Array, typed: readonly TypedInput[]): Uint8Array {
   const workbook = openWorkbookPackage(bytes, 'home.xlsx');
   for (const { sheet, cell, value } of typed) {
@@ -58,5 +59,5 @@ export function withTyped(bytes: Uint8Array, typed: readonly TypedInput[]): Uint
     if (changedInputs === 0)
       throw new Error(`${sheet}!${cell} holds that already: the change would prove nothing`);
   }
-  return fillWorkbook(workbook.toBytes(), 'home.xlsx', undefined).bytes;
+  return fillWorkbook(workbook.toBytes(), 'home.xlsx', undefined, { keepLeastCost: true }).bytes;
 }

@@ -52,6 +52,11 @@ export interface FillOptions {
   gas?: readonly GasPeriod[];
   /** Outdoor temperatures: half-hours that the readings have go beside them, days to the temperatures sheet. */
   temperature?: ImportedTemperature;
+  /**
+   * Leaves the least costs and the sizing as they are stored, so that they go stale where an input changed: what a
+   * spreadsheet program does by itself.
+   */
+  keepLeastCost?: boolean;
   /** Marks what is worked out beside the formulas; by default the time of the computer. */
   now?: Date;
   /** Told what is being done, for progress. */
@@ -111,7 +116,8 @@ export function fillWorkbook(
   step('working out every line');
   const lines = evaluateWorkbook(filled);
   const now = localNow(options.now ?? new Date(), String(zoned.home.timeZone));
-  const storedBattery = storedBatteryResults(lines, now);
+  const storedBattery =
+    options.keepLeastCost === true ? filled.storedBattery : storedBatteryResults(lines, now);
   const inputs = { ...filled, storedBattery };
   // Formulas that look at what is stored read it from the inputs; no line of a half-hour does.
   const results = { ...lines, inputs };

@@ -71,7 +71,7 @@ function inputChecks(): Check[] {
     },
     {
       name: 'Heating: estimates disagree at less than they agree',
-      formula: whole(`N(${settingCell('disagreeBeyondShare')})<N(${settingCell('agreeWithinShare')})`),
+      formula: whole(`SUM(${settingCell('disagreeBeyondShare')})<SUM(${settingCell('agreeWithinShare')})`),
       count: ({ inputs: { heating } }) => {
         const figure = (key: string): number => {
           const cell = heating.settings[key];
