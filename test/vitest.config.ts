@@ -6,8 +6,8 @@ export default defineConfig({
   test: {
     include: ['test/**/*.test.ts'],
     // Real spreadsheet programs on a small machine: generous limits, few at a time.
-    testTimeout: 180_000,
-    hookTimeout: 180_000,
+    testTimeout: 600_000,
+    hookTimeout: 600_000,
     maxWorkers: 2,
     pool: 'forks',
   },

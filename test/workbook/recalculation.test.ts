@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { isoDateToSerial } from '../../src/time/serial.js';
 import { SHEETS } from '../../src/workbook/layout.js';
+import { BATTERY_INPUT_LETTERS, BATTERY_INPUT_ROW } from '../../src/workbook/model/battery/battery-rows.js';
 import { ratePeriodRows, tariffLetters, windowRows } from '../../src/workbook/model/tariff-rows.js';
 import { describeWithCalc, describeWithGnumeric } from '../engines/availability.js';
 import { assertCellsEqual, compareCells } from '../engines/compare-cells.js';
@@ -20,6 +21,9 @@ const YEAR_CELLS = 1_500_000;
 const TWO_RATE = tariffLetters(1);
 const HEAT_PUMP_HOURS = tariffLetters(2);
 const OLD_NIGHT_METER = tariffLetters(5);
+
+const batteryCell = (key: keyof typeof BATTERY_INPUT_ROW): string =>
+  `${BATTERY_INPUT_LETTERS}${BATTERY_INPUT_ROW[key]}`;
 
 const CHANGES: { name: string; typed: TypedInput[] }[] = [
   {
@@ -52,6 +56,17 @@ const CHANGES: { name: string; typed: TypedInput[] }[] = [
       { sheet: SHEETS.answer, cell: 'C4', value: isoDateToSerial('2025-12-01') },
       { sheet: SHEETS.answer, cell: 'E4', value: isoDateToSerial('2026-02-17') },
       { sheet: SHEETS.tariffs, cell: `${tariffLetters(0)}3`, value: 'Single rate' },
+    ],
+  },
+  {
+    name: 'the battery: capacity, power, efficiency, reserve, and leave to export',
+    typed: [
+      { sheet: SHEETS.battery, cell: batteryCell('usableKwh'), value: 13.5 },
+      { sheet: SHEETS.battery, cell: batteryCell('chargeKw'), value: 2.4 },
+      { sheet: SHEETS.battery, cell: batteryCell('roundTripEfficiency'), value: 0.81 },
+      { sheet: SHEETS.battery, cell: batteryCell('reserveKwh'), value: 1.5 },
+      { sheet: SHEETS.battery, cell: batteryCell('wearPencePerKwh'), value: 1.2 },
+      { sheet: SHEETS.battery, cell: batteryCell('mayExport'), value: 'yes' },
     ],
   },
 ];

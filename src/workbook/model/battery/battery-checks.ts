@@ -2,25 +2,22 @@ import { absolute } from '../../cell-address.js';
 import { batteryAnswer, STATUS, sizingStatus } from '../../evaluate/battery/battery-answers.js';
 import type { WorkbookResults } from '../../evaluate/workbook-results.js';
 import { hasName, saysYes } from '../../inputs/workbook-inputs.js';
-import { LAST_READING_ROW, MONTH_ROWS, SEED_ROW, SHEETS, TARIFF_COUNT } from '../../layout.js';
+import { SHEETS, TARIFF_COUNT } from '../../layout.js';
 import type { Check } from '../checks.js';
 import { CELL, HALF_HOUR, halfHourColumn, MONTH, PERIOD_ROW, READING, readingColumn } from '../columns.js';
 import {
   BATTERY_REFERENCES as B,
   BATTERY_HALF_HOUR,
-  BATTERY_MONTH,
   batteryHalfHourColumn,
-  batteryMonthColumn,
   fact,
 } from './battery-columns.js';
+import { BATTERY_LAWS, TOLERANCE_KWH } from './battery-laws.js';
+import { spanFigure } from './battery-months-sheet.js';
 import { BATTERY_RESULTS, batteryInput, SIZING } from './battery-rows.js';
 
 const tariffs = Array.from({ length: TARIFF_COUNT }, (_, t) => t);
 const whole = (text: string): string => `IF(${text},1,0)`;
 const sum = (values: Float64Array): number => values.reduce((a, b) => a + b, 0);
-/** Energy and levels that differ by less agree, kWh. */
-const TOLERANCE_KWH = 1e-6;
-const SMALL = TOLERANCE_KWH.toFixed(6);
 
 const CHANNELS_MISSING = `AND(${CELL.batteryRan}="yes",OR(COUNT(${readingColumn(READING.batteryInKwh)})=0,COUNT(${readingColumn(READING.batteryOutKwh)})=0))`;
 const MISSING_TEXT =
@@ -98,51 +95,25 @@ function inputChecks(): Check[] {
 }
 
 function lawChecks(): Check[] {
-  const level = (t: number): string => batteryHalfHourColumn(BATTERY_HALF_HOUR.level(t));
-  const flow = (t: number): string => batteryHalfHourColumn(BATTERY_HALF_HOUR.battery(t));
-  const outside = (t: number): string =>
-    whole(`OR(MIN(${level(t)})<-${SMALL},MAX(${level(t)})>${B.usableKwh}+${SMALL})`);
-  const gained = (t: number): string => {
-    const at = (row: number): string => absolute(SHEETS.batteryHalfHours, BATTERY_HALF_HOUR.level(t), row);
-    return `${at(LAST_READING_ROW)}-${at(SEED_ROW)}`;
-  };
-  const charged = (t: number): string =>
-    `${B.chargeEfficiency}*SUMIFS(${flow(t)},${flow(t)},">0")+SUMIFS(${flow(t)},${flow(t)},"<0")/${B.dischargeEfficiency}`;
+  const advice = 'Energy or money came from nowhere: a formula was changed.';
   const chosenExport = `CHOOSE(${fact('chosen')},${tariffs.map((t) => `SUM(${batteryHalfHourColumn(BATTERY_HALF_HOUR.exportKwh(t))})`).join(',')})`;
   const own = (letters: string): string => `SUM(${batteryHalfHourColumn(letters)})`;
   const without = `SUM(${halfHourColumn(HALF_HOUR.importKwh)})-SUM(${halfHourColumn(HALF_HOUR.exportKwh)})`;
   return [
-    {
-      name: 'Tariffs on which the battery’s level leaves its bounds',
-      formula: tariffs.map(outside).join('+'),
-      count: (r) =>
-        r.battery.tariffs.filter(({ halfHours: { levelKwh } }) =>
-          levelKwh.some(
-            (kwh) => kwh < -TOLERANCE_KWH || kwh > r.battery.figures.battery.usableKwh + TOLERANCE_KWH,
-          ),
-        ).length,
-      advice: 'Energy came from nowhere: a formula was changed.',
-      kind: 'fault',
-    },
-    {
-      name: 'Tariffs on which the level is not what went in and out',
-      formula: tariffs.map((t) => whole(`ABS(${gained(t)}-(${charged(t)}))>${SMALL}`)).join('+'),
-      count: (r) => {
-        const { chargeEfficiency, dischargeEfficiency, startKwh, usableKwh } = r.battery.figures.battery;
-        return r.battery.tariffs.filter(({ halfHours: { batteryKwh, levelKwh } }) => {
-          let stored = Math.min(startKwh, usableKwh);
-          for (const kwh of batteryKwh)
-            stored += kwh > 0 ? chargeEfficiency * kwh : kwh / dischargeEfficiency;
-          return Math.abs(levelKwh.at(-1)! - stored) > TOLERANCE_KWH;
-        }).length;
-      },
-      advice: 'Energy came from nowhere: a formula was changed.',
-      kind: 'fault',
-    },
+    ...BATTERY_LAWS.map(
+      ({ row, name, isBroken }): Check => ({
+        name,
+        formula: `SUM(${spanFigure(0, row)}:${spanFigure(TARIFF_COUNT - 1, row).replace(/^.*!/, '')})`,
+        count: ({ battery }) =>
+          battery.tariffs.filter((tariff) => isBroken(tariff, battery.figures.battery)).length,
+        advice,
+        kind: 'fault',
+      }),
+    ),
     {
       name: 'Import less export changes by other than what the battery takes and gives',
       formula: `IF(${fact('chosen')}=0,0,${whole(
-        `ABS(${own(BATTERY_HALF_HOUR.importWith)}-${chosenExport}-(${without})-${own(BATTERY_HALF_HOUR.chosenBattery)})>${SMALL}`,
+        `ABS(${own(BATTERY_HALF_HOUR.importWith)}-${chosenExport}-(${without})-${own(BATTERY_HALF_HOUR.chosenBattery)})>${TOLERANCE_KWH.toFixed(6)}`,
       )})`,
       count: (r) => {
         const { chosen, looked, tariffs: lines } = r.battery;
@@ -153,24 +124,7 @@ function lawChecks(): Check[] {
           (sum(r.halfHours.importKwh) - sum(r.halfHours.exportKwh));
         return Math.abs(change - sum(looked.batteryKwh)) > TOLERANCE_KWH ? 1 : 0;
       },
-      advice: 'Energy came from nowhere: a formula was changed.',
-      kind: 'fault',
-    },
-    {
-      name: 'Tariffs whose months with the battery differ from their half-hours',
-      formula: tariffs
-        .map((t) =>
-          whole(
-            `ABS(SUM(${batteryMonthColumn(BATTERY_MONTH.energy(t))})-SUM(${batteryHalfHourColumn(BATTERY_HALF_HOUR.energyCost(t))})/100)>${MONTH_ROWS}*0.006`,
-          ),
-        )
-        .join('+'),
-      count: (r) =>
-        r.battery.tariffs.filter(
-          ({ months, halfHours }) =>
-            Math.abs(sum(months.energyPounds) - sum(halfHours.energyCostPence) / 100) > MONTH_ROWS * 0.006,
-        ).length,
-      advice: 'The parts do not sum to the whole: a formula was changed.',
+      advice,
       kind: 'fault',
     },
   ];

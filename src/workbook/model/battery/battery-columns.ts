@@ -71,6 +71,7 @@ export const BATTERY_MONTH = {
   exportCredit: (tariff: number) => block(8, 3, tariff),
   totalPounds: (tariff: number) => block(8, 4, tariff),
   deliveredKwh: (tariff: number) => block(8, 5, tariff),
+  firstRow: block(8, 6, 0),
 } as const;
 
 /** Rows under the battery months, with a figure a tariff in the columns of the first block. */
@@ -83,6 +84,9 @@ export const BATTERY_SPAN_ROW = {
   netCost: PERIOD_ROW + 7,
   fingerprint: PERIOD_ROW + 8,
   homeFingerprint: PERIOD_ROW + 9,
+  outOfBounds: PERIOD_ROW + 10,
+  unbalanced: PERIOD_ROW + 11,
+  unrounded: PERIOD_ROW + 12,
 } as const;
 
 /** Letters of the row of facts at the top of the battery days. */

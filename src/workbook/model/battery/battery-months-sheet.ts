@@ -3,7 +3,15 @@ import { absolute, sheetPrefix } from '../../cell-address.js';
 import { FIGURE_WEIGHTS, PERIOD_WEIGHTS, SLOT_OFFSET } from '../../evaluate/battery/battery-period.js';
 import { sumSelected } from '../../evaluate/tariff-totals.js';
 import type { WorkbookResults } from '../../evaluate/workbook-results.js';
-import { FIRST_ROW, MONTH_ROWS, SEED_ROW, SHEETS, TARIFF_COUNT } from '../../layout.js';
+import {
+  FIRST_ROW,
+  LAST_MONTH_ROW,
+  MONTH_ROWS,
+  READING_ROWS,
+  SEED_ROW,
+  SHEETS,
+  TARIFF_COUNT,
+} from '../../layout.js';
 import { formula, label } from '../cells.js';
 import { columnHeaders, sheetTop } from '../column-headers.js';
 import {
@@ -28,6 +36,7 @@ import {
   fact,
   BATTERY_SPAN_ROW as SPAN,
 } from './battery-columns.js';
+import { BATTERY_LAWS } from './battery-laws.js';
 
 type Text = Pick<FormulaColumn, 'label' | 'unit' | 'description' | 'style'>;
 
@@ -43,8 +52,17 @@ function column(
 const number = (r: number): string => `ROW($${C.start}${r})-${FIRST_ROW - 1}`;
 const fromDays = (letters: string) => (r: number) =>
   `SUMIFS(${batteryDayColumn(letters)},${dayColumn(DAY.month)},${number(r)})`;
-const fromHalfHours = (letters: string) => (r: number) =>
-  `SUMIFS(${batteryHalfHourColumn(letters)},${halfHourColumn(H.month)},${number(r)})`;
+/** The month's stretch of a half-hourly column: quick to read, a sum with a condition reads the whole column every month. */
+const slice = (column: string, r: number): string =>
+  `INDEX(${column},$${C.firstRow}${r}):INDEX(${column},$${C.firstRow}${r + 1}-1)`;
+/** A sum over the month; while rows of a day stand apart the slow way, which finds them wherever they are. */
+const fromHalfHours = (letters: string) => (r: number) => {
+  const column = batteryHalfHourColumn(letters);
+  return (
+    `IF(${fact('daysApart')}>0,SUMIFS(${column},${halfHourColumn(H.month)},${number(r)}),` +
+    `IF($${C.firstRow}${r + 1}>$${C.firstRow}${r},SUM(${slice(column, r)}),0))`
+  );
+};
 
 function homeColumns(): FormulaColumn[] {
   const kwh = { unit: 'kWh', style: 'kwh' } as const;
@@ -147,7 +165,8 @@ function tariffColumns(tariff: number): FormulaColumn[] {
         description: 'Sum of what it gave',
         style: 'kwh',
       },
-      (r) => `-SUMIFS(${battery},${halfHourColumn(H.month)},${number(r)},${battery},"<0")`,
+      (r) =>
+        `IF(AND(${fact('daysApart')}=0,$${C.firstRow}${r + 1}>$${C.firstRow}${r}),-SUMIF(${slice(battery, r)},"<0"),0)`,
       (r) => lines(r).deliveredKwh,
     ),
   ];
@@ -218,6 +237,9 @@ function spanCells(tariffs: readonly number[]): Cell[] {
     [SPAN.netCost, 'Energy − export credit + wear − level gained, {minor}'],
     [SPAN.fingerprint, 'Fingerprint of all that the least cost depends on'],
     [SPAN.homeFingerprint, 'Fingerprint of readings, battery and period'],
+    [SPAN.outOfBounds, 'Level leaves its bounds, 1: yes'],
+    [SPAN.unbalanced, 'Level is not what went in and out, 1: yes'],
+    [SPAN.unrounded, 'Months and half-hours differ by more than rounding, 1: yes'],
   ];
   const lines = (t: number) => (r: WorkbookResults) => r.battery.tariffs[t]!;
   return [
@@ -273,6 +295,14 @@ function spanCells(tariffs: readonly number[]): Cell[] {
           (r) => lines(t)(r).fingerprint,
           'pence',
         ),
+        ...BATTERY_LAWS.map(({ row, formula: broken, isBroken }) =>
+          formula(
+            at(row),
+            `IF(${broken(t)},1,0)`,
+            (r) => (isBroken(r.battery.tariffs[t]!, r.battery.figures.battery) ? 1 : 0),
+            'integer',
+          ),
+        ),
       ];
     }),
   ];
@@ -295,6 +325,17 @@ function homeFingerprintFormula(): string {
   ].join('+');
 }
 
+/** Rows (from 1) of the first half-hour of each month; without one, that of the next month. */
+function firstRows(monthNumber: Int32Array): Float64Array {
+  const rows = new Float64Array(MONTH_ROWS);
+  for (let m = MONTH_ROWS - 1, next = READING_ROWS + 1; m >= 0; m--) {
+    const first = monthNumber.indexOf(m + 1);
+    if (first >= 0) next = first + 1;
+    rows[m] = next;
+  }
+  return rows;
+}
+
 /** A tariff's figure over the chosen period. */
 export function spanFigure(tariff: number, row: number): string {
   return absolute(SHEETS.batteryMonths, C.energyPence(tariff), row);
@@ -307,6 +348,18 @@ export function batteryMonthsSheet(): SheetModel {
   const columns = [
     ...homeColumns(),
     ...byTariff[0]!.flatMap((_, item) => byTariff.map((tariff) => tariff[item]!)),
+    column(
+      C.firstRow,
+      {
+        label: 'First half-hour',
+        unit: 'row from 1',
+        description:
+          'Place of the month’s first half-hour among the rows; without one, that of the next month',
+        style: 'integer',
+      },
+      (r) => `IFERROR(MATCH(${number(r)},${halfHourColumn(H.month)},0),$${C.firstRow}${r + 1})`,
+      (r) => firstRows(r.halfHours.monthNumber),
+    ),
   ];
   return {
     name: SHEETS.batteryMonths,
@@ -323,6 +376,7 @@ export function batteryMonthsSheet(): SheetModel {
         'Workings: the bill lines of every tariff with the battery, and what energy really cost. Nothing to fill in.',
       ),
       ...columnHeaders(columns),
+      label(`${C.firstRow}${LAST_MONTH_ROW + 1}`, READING_ROWS + 1, 'seed'),
       ...periodCells(tariffs),
       ...spanCells(tariffs),
     ],

@@ -1,0 +1,73 @@
+import type { Battery } from '../../../battery/battery.js';
+import { absolute } from '../../cell-address.js';
+import type { BatteryLines } from '../../evaluate/battery/battery-lines.js';
+import { LAST_READING_ROW, MONTH_ROWS, SEED_ROW, SHEETS } from '../../layout.js';
+import {
+  BATTERY_REFERENCES as B,
+  BATTERY_HALF_HOUR,
+  BATTERY_MONTH,
+  BATTERY_SPAN_ROW,
+  batteryHalfHourColumn,
+  batteryMonthColumn,
+} from './battery-columns.js';
+
+/** Energy and levels that differ by less agree, kWh. */
+export const TOLERANCE_KWH = 1e-6;
+const SMALL = TOLERANCE_KWH.toFixed(6);
+/** What rounding a month's line to the penny can add, in the currency. */
+const ROUNDING = 0.006;
+
+type Tariff = BatteryLines['tariffs'][number];
+
+/** A law that the battery's lines of a tariff keep; each tariff has a cell for it, so that one rate works out one cell. */
+export interface BatteryLaw {
+  /** Row under the battery months. */
+  row: number;
+  name: string;
+  /** Condition, without `=`, that holds where the law is broken. */
+  formula: (tariff: number) => string;
+  isBroken: (tariff: Tariff, battery: Battery) => boolean;
+}
+
+const column = (letters: (tariff: number) => string, tariff: number): string =>
+  batteryHalfHourColumn(letters(tariff));
+const sum = (values: Float64Array): number => values.reduce((a, b) => a + b, 0);
+
+export const BATTERY_LAWS: readonly BatteryLaw[] = [
+  {
+    row: BATTERY_SPAN_ROW.outOfBounds,
+    name: 'Tariffs on which the battery’s level leaves its bounds',
+    formula: (t) => {
+      const level = column(BATTERY_HALF_HOUR.level, t);
+      return `OR(MIN(${level})<-${SMALL},MAX(${level})>${B.usableKwh}+${SMALL})`;
+    },
+    isBroken: ({ halfHours: { levelKwh } }, { usableKwh }) =>
+      levelKwh.some((kwh) => kwh < -TOLERANCE_KWH || kwh > usableKwh + TOLERANCE_KWH),
+  },
+  {
+    row: BATTERY_SPAN_ROW.unbalanced,
+    name: 'Tariffs on which the level is not what went in and out',
+    formula: (t) => {
+      const flow = column(BATTERY_HALF_HOUR.battery, t);
+      const level = (row: number): string =>
+        absolute(SHEETS.batteryHalfHours, BATTERY_HALF_HOUR.level(t), row);
+      const stored = `${B.chargeEfficiency}*SUMIF(${flow},">0")+SUMIF(${flow},"<0")/${B.dischargeEfficiency}`;
+      return `ABS(${level(LAST_READING_ROW)}-${level(SEED_ROW)}-(${stored}))>${SMALL}`;
+    },
+    isBroken: ({ halfHours: { batteryKwh, levelKwh } }, battery) => {
+      let stored = Math.min(battery.startKwh, battery.usableKwh);
+      for (const kwh of batteryKwh) {
+        stored += kwh > 0 ? battery.chargeEfficiency * kwh : kwh / battery.dischargeEfficiency;
+      }
+      return Math.abs(levelKwh.at(-1)! - stored) > TOLERANCE_KWH;
+    },
+  },
+  {
+    row: BATTERY_SPAN_ROW.unrounded,
+    name: 'Tariffs whose months with the battery differ from their half-hours',
+    formula: (t) =>
+      `ABS(SUM(${batteryMonthColumn(BATTERY_MONTH.energy(t))})-SUM(${column(BATTERY_HALF_HOUR.energyCost, t)})/100)>${MONTH_ROWS}*${ROUNDING}`,
+    isBroken: ({ months, halfHours }) =>
+      Math.abs(sum(months.energyPounds) - sum(halfHours.energyCostPence) / 100) > MONTH_ROWS * ROUNDING,
+  },
+];
