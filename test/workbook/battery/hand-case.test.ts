@@ -1,0 +1,137 @@
+import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { batteryAnswer } from '../../../src/workbook/evaluate/battery/battery-answers.js';
+import { evaluateWorkbook } from '../../../src/workbook/evaluate/evaluate-workbook.js';
+import type { WorkbookResults } from '../../../src/workbook/evaluate/workbook-results.js';
+import { fillWorkbook } from '../../../src/workbook/fill/fill-workbook.js';
+import { readInputs } from '../../../src/workbook/inputs/read-inputs.js';
+import { FIRST_ROW } from '../../../src/workbook/layout.js';
+import { missingBatteryText } from '../../../src/workbook/model/battery/battery-checks.js';
+import { BATTERY_HALF_HOUR } from '../../../src/workbook/model/battery/battery-columns.js';
+import {
+  BATTERY_INPUT_LETTERS,
+  BATTERY_INPUT_ROW,
+  batteryResultRow,
+  REAL_COST,
+} from '../../../src/workbook/model/battery/battery-rows.js';
+import { openWorkbookPackage } from '../../../src/workbook/package/index.js';
+import { describeWithCalc } from '../../engines/availability.js';
+import { startCalc } from '../../engines/libreoffice.js';
+import { withTyped } from '../sample-workbooks.js';
+import { imported, template } from '../template.js';
+
+/*
+ * One day, 2 October 2025, on "Two-rate night": 8.50 p from 00:30 to 04:30, else 28.31 p. The home takes 1 kWh in each
+ * of the four half-hours from 18:00, half of it for the heat pump, and nothing else.
+ *
+ * Battery: 4 kWh, 4 kW (2 kWh a half-hour), charges at 80 %, discharges at 100 %, empty at the start.
+ *
+ *   half-hour        takes  gives  level  import  p/kWh    pence
+ *   00:30              2            1.6     2      8.50     17.00
+ *   01:00              2            3.2     2      8.50     17.00
+ *   01:30              1            4.0     1      8.50      8.50
+ *   02:00 to 04:00     holds        4.0     0      8.50      0
+ *   18:00                     1     3.0     0     28.31      0
+ *   18:30                     1     2.0     0     28.31      0
+ *   19:00                     1     1.0     0     28.31      0
+ *   19:30                     1     0.0     0     28.31      0
+ *                             4             5               42.50      without: 4 × 28.31 = 113.24
+ *
+ * A delivered kWh costs 42.50 ÷ 4 = 10.625 p, and so does the heat pump's. £0.425 is £0.43 on a bill, £1.1324 is £1.13.
+ */
+const DAY = '2025-10-02';
+const TWO_RATE = 1;
+
+function csv(): string {
+  const rows = Array.from({ length: 48 }, (_, slot) => {
+    const time = `${String(Math.floor(slot / 2)).padStart(2, '0')}:${slot % 2 === 0 ? '00' : '30'}`;
+    const isEvening = slot >= 36 && slot < 40;
+    return `${DAY} ${time},${isEvening ? 1 : 0},${isEvening ? 0.5 : 0}`;
+  });
+  return ['Start,Import (kWh),Heat pump (kWh)', ...rows, ''].join('\n');
+}
+
+const typed = (key: keyof typeof BATTERY_INPUT_ROW, value: number | string) => ({
+  sheet: 'Battery',
+  cell: `${BATTERY_INPUT_LETTERS}${BATTERY_INPUT_ROW[key]}`,
+  value,
+});
+
+let metered: Uint8Array;
+let day: Uint8Array;
+const resultsOf = (bytes: Uint8Array): WorkbookResults =>
+  evaluateWorkbook(readInputs(openWorkbookPackage(bytes, 'home.xlsx')));
+beforeAll(async () => {
+  metered = fillWorkbook(await template(), 'home.xlsx', imported({ 'day.csv': csv() })).bytes;
+  const changed = withTyped(metered, [
+    { sheet: 'Home', cell: 'C9', value: 'no' },
+    typed('usableKwh', 4),
+    typed('chargeKw', 4),
+    typed('dischargeKw', 4),
+    typed('chargeEfficiency', 0.8),
+    typed('dischargeEfficiency', 1),
+  ]);
+  day = fillWorkbook(changed, 'home.xlsx', undefined).bytes;
+});
+
+describe('a day that a pencil can follow', () => {
+  it('takes, holds and gives as in the table', () => {
+    const { halfHours } = resultsOf(day).battery.tariffs[TWO_RATE]!;
+    const at = (values: Float64Array, slots: number[]): number[] =>
+      slots.map((slot) => Number(values[slot]!.toFixed(9)));
+    expect(at(halfHours.batteryKwh, [0, 1, 2, 3, 4, 8, 9])).toEqual([0, 2, 2, 1, 0, 0, 0]);
+    expect(at(halfHours.batteryKwh, [35, 36, 37, 38, 39, 40])).toEqual([0, -1, -1, -1, -1, 0]);
+    expect(at(halfHours.levelKwh, [0, 1, 2, 3, 35, 36, 39])).toEqual([0, 1.6, 3.2, 4, 4, 3, 0]);
+    expect(halfHours.energyCostPence.reduce((a, b) => a + b, 0)).toBeCloseTo(42.5, 9);
+  });
+
+  it('saves on the bill what the table says, and leaves nothing on the table', () => {
+    const results = resultsOf(day);
+    const { savingPounds, deliveredKwh, cyclesPerYear, leftPounds } = batteryAnswer(results, TWO_RATE);
+    expect(savingPounds).toBe(0.7);
+    expect(deliveredKwh).toBeCloseTo(4, 9);
+    expect(cyclesPerYear).toBeCloseTo(365, 9);
+    expect(leftPounds).toBeCloseTo(0, 9);
+  });
+
+  it('says what a kWh of the heat pump really cost', () => {
+    const { months } = resultsOf(day).battery.realCost;
+    expect(months.heatPumpKwh[0]).toBeCloseTo(2, 9);
+    expect(months.heatPumpPence[0]! / months.heatPumpKwh[0]!).toBeCloseTo(10.625, 9);
+  });
+
+  it('says on the answer sheet what missing battery channels do, once a battery is said to have run', () => {
+    expect(missingBatteryText(resultsOf(metered))).toContain('the import already holds its shifting');
+    expect(missingBatteryText(resultsOf(day))).toBe('');
+  });
+});
+
+describeWithCalc('LibreOffice works the same day out', () => {
+  it('with the figures of the table', async () => {
+    const folder = await mkdtemp(join(tmpdir(), 'hand-case-'));
+    const calc = await startCalc();
+    try {
+      const path = join(folder, 'day.xlsx');
+      await writeFile(path, day);
+      const document = await calc.open(path);
+      const value = async (sheet: string, cell: string): Promise<unknown> => {
+        const values = await document.readSheet(sheet, { range: `${cell}:${cell}` });
+        const [, letters, row] = /^([A-Z]+)(\d+)$/.exec(cell)!;
+        const column = [...letters!].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0);
+        return values.at(Number(row), column).value;
+      };
+      const row = batteryResultRow(TWO_RATE);
+      expect(await value('Battery', `E${row}`)).toBeCloseTo(0.7, 9);
+      expect(await value('Battery', `I${row}`)).toBeCloseTo(4, 9);
+      expect(await value('Battery', `D${REAL_COST.first}`)).toBeCloseTo(10.625, 9);
+      const level = BATTERY_HALF_HOUR.level(TWO_RATE);
+      expect(await value('Battery half-hours', `${level}${FIRST_ROW + 3}`)).toBeCloseTo(4, 9);
+      expect(await value('Battery half-hours', `${level}${FIRST_ROW + 39}`)).toBeCloseTo(0, 9);
+    } finally {
+      await calc.stop();
+      await rm(folder, { recursive: true, force: true });
+    }
+  });
+});
