@@ -5,6 +5,7 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import { columnNumber } from '../../src/workbook/cell-address.js';
 import { FIRST_ROW, SHEETS } from '../../src/workbook/layout.js';
 import { HALF_HOUR, READING } from '../../src/workbook/model/columns.js';
+import { ratePeriodRows, tariffLetters, windowRows } from '../../src/workbook/model/tariff-rows.js';
 import { openWorkbookPackage } from '../../src/workbook/package/index.js';
 import { describeWithCalc } from '../engines/availability.js';
 import { type Calc, type CalcDocument, startCalc } from '../engines/libreoffice.js';
@@ -90,12 +91,14 @@ describeWithCalc('readings pasted by hand', () => {
     {
       name: 'two windows that overlap',
       check: 'Half-hours of the week in two windows of a tariff',
-      typed: [{ sheet: SHEETS.tariffs, cell: 'E27', value: 0.75 }],
+      typed: [{ sheet: SHEETS.tariffs, cell: `${tariffLetters(2)}${windowRows(0).to}`, value: 0.75 }],
     },
     {
       name: 'a rate typed as text',
       check: 'Rates that are not numbers',
-      typed: [{ sheet: SHEETS.tariffs, cell: 'D41', value: '28.31 p' }],
+      typed: [
+        { sheet: SHEETS.tariffs, cell: `${tariffLetters(1)}${ratePeriodRows(0).base}`, value: '28.31 p' },
+      ],
     },
   ];
 

@@ -5,7 +5,13 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { isoDateToSerial } from '../../src/time/serial.js';
 import { SHEETS } from '../../src/workbook/layout.js';
 import { BATTERY_INPUT_LETTERS, BATTERY_INPUT_ROW } from '../../src/workbook/model/battery/battery-rows.js';
-import { ratePeriodRows, tariffLetters, windowRows } from '../../src/workbook/model/tariff-rows.js';
+import {
+  ratePeriodRows,
+  TARIFF_ROW,
+  TODAYS_TARIFF_CELL,
+  tariffLetters,
+  windowRows,
+} from '../../src/workbook/model/tariff-rows.js';
 import { describeWithCalc, describeWithGnumeric } from '../engines/availability.js';
 import { assertCellsEqual, compareCells } from '../engines/compare-cells.js';
 import { recalculateWithGnumeric } from '../engines/gnumeric.js';
@@ -41,7 +47,7 @@ const CHANGES: { name: string; typed: TypedInput[] }[] = [
   {
     name: 'the clock of a tariff, a date of change and VAT',
     typed: [
-      { sheet: SHEETS.tariffs, cell: `${OLD_NIGHT_METER}20`, value: 'local' },
+      { sheet: SHEETS.tariffs, cell: `${OLD_NIGHT_METER}${TARIFF_ROW.clock}`, value: 'local' },
       {
         sheet: SHEETS.tariffs,
         cell: `${TWO_RATE}${ratePeriodRows(1).validFrom}`,
@@ -55,7 +61,7 @@ const CHANGES: { name: string; typed: TypedInput[] }[] = [
     typed: [
       { sheet: SHEETS.answer, cell: 'C4', value: isoDateToSerial('2025-12-01') },
       { sheet: SHEETS.answer, cell: 'E4', value: isoDateToSerial('2026-02-17') },
-      { sheet: SHEETS.tariffs, cell: `${tariffLetters(0)}3`, value: 'Single rate' },
+      { sheet: SHEETS.tariffs, cell: TODAYS_TARIFF_CELL, value: 'Single rate' },
     ],
   },
   {

@@ -9,7 +9,7 @@ import { parseCell } from '../../src/workbook/cell-address.js';
 import { type FillOptions, fillWorkbook } from '../../src/workbook/fill/fill-workbook.js';
 import { type InputValue, openWorkbookPackage } from '../../src/workbook/package/index.js';
 import { keptFile, sourceKey } from './kept-file.js';
-import { template, ZONE } from './template.js';
+import { NOW, template, ZONE } from './template.js';
 
 /** The sample year as imported from its files. */
 export function sampleReadings(): SourcedReadings {
@@ -36,7 +36,8 @@ export function filledYear(): Promise<Uint8Array> {
   return keptFile(
     'year.xlsx',
     sourceKey(),
-    async () => fillWorkbook(await template(), 'home.xlsx', sampleReadings(), sampleGas()).bytes,
+    async () =>
+      fillWorkbook(await template(), 'home.xlsx', sampleReadings(), { ...sampleGas(), now: NOW }).bytes,
   );
 }
 

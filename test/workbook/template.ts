@@ -8,6 +8,8 @@ import { livedInWorkbook } from './lived-in-workbook.js';
 
 /** Time zone of the template's home. */
 export const ZONE = 'Europe/London';
+/** When the test workbooks were filled. */
+export const NOW = new Date(Date.UTC(2026, 10, 1, 12));
 
 /** The empty workbook, as this very source builds it. */
 export function template(): Promise<Uint8Array> {
@@ -19,7 +21,7 @@ export function filledMonth(): Promise<Uint8Array> {
   return keptFile(
     'month.xlsx',
     sourceKey(),
-    async () => fillWorkbook(await template(), 'home.xlsx', october()).bytes,
+    async () => fillWorkbook(await template(), 'home.xlsx', october(), { now: NOW }).bytes,
   );
 }
 
@@ -27,7 +29,7 @@ export function filledMonth(): Promise<Uint8Array> {
 export function livedInMonth(): Promise<Uint8Array> {
   return keptFile('lived-in.xlsx', sourceKey(), async () => {
     const started = imported({ 'start-of-october.csv': octoberCsv(1, 10) });
-    return livedInWorkbook(fillWorkbook(await template(), 'home.xlsx', started).bytes);
+    return livedInWorkbook(fillWorkbook(await template(), 'home.xlsx', started, { now: NOW }).bytes);
   });
 }
 
