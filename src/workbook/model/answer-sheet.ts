@@ -61,7 +61,7 @@ const PARTS: readonly Column[] = [
   answerColumn(
     'H',
     T.differenceAfterExit,
-    'After exit fee, {major}',
+    'Against, exit fee paid, {major}',
     'moneySigned',
     (t) => t.differenceAfterExitPounds,
   ),

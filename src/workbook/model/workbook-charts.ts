@@ -127,7 +127,7 @@ function heatPumpAgainstBoiler({ currency }: ChartUnits): ChartSpec {
   });
   return {
     sheet: SHEETS.heating,
-    anchor: { fromCell: 'E7', toCell: 'N25' },
+    anchor: { fromCell: 'E7', toCell: 'N22' },
     kind: 'clusteredColumn',
     title: 'Heat pump against the boiler, month by month',
     altText:

@@ -48,7 +48,7 @@ export function batterySheet(start: BatteryCells, stored: StoredBatteryResults):
     widths: {
       A: 3,
       B: 36,
-      ...Object.fromEntries([...'CDEFGHIJKLM'].map((letters) => [letters, 13])),
+      ...Object.fromEntries([...'CDEFGHIJKLM'].map((letters) => [letters, letters === 'E' ? 17 : 13])),
       N: 26,
       O: 15,
       P: 20,
