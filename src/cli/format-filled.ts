@@ -25,9 +25,10 @@ export function formatFilled(filled: FilledFile, out: string): string {
       `Attention: ${result.altered.length} formula cells are not the project's any more:`,
       ...result.altered
         .slice(0, FIRST_FEW)
-        .map(({ sheet, cell, found }) => `  ${sheet}!${cell} holds ${found}`),
+        .map(({ sheet, cell, found }) => `  ${sheet}!${cell} holds ${clipped(found)}`),
       'Stored values were left out, so that the spreadsheet program works them out',
-      'with your formulas; the table above is without them.',
+      'with the formulas as they stand; the table above is without them. Where you',
+      'changed none, the workbook is of another version: fill into a fresh one.',
       '',
     );
   }
@@ -54,4 +55,9 @@ export function formatFilled(filled: FilledFile, out: string): string {
 
 function count(value: number): string {
   return value.toLocaleString('en-GB');
+}
+
+/** A formula can be long; its beginning tells enough. */
+function clipped(text: string): string {
+  return text.length <= 48 ? text : `${text.slice(0, 47)}…`;
 }
