@@ -3,13 +3,13 @@ import { dirname } from 'node:path';
 import { buildTemplate } from '../src/cli/build-template.js';
 import { projectCommand, runProjectCommand } from '../src/cli/command.js';
 import { makeFolder } from '../src/cli/make-folder.js';
-import { PATHS } from '../src/cli/paths.js';
+import { PATHS, projectPathOption } from '../src/cli/paths.js';
 import { Progress } from '../src/cli/progress.js';
 import { saveBeside } from '../src/workbook/package/index.js';
 
 const command = projectCommand('build', 'Builds the empty workbook from the starting inputs.')
-  .option('--inputs <file>', 'starting inputs (JSON)', PATHS.startingInputs)
-  .option('--out <file>', 'where the workbook goes', PATHS.template)
+  .addOption(projectPathOption('--inputs <file>', 'starting inputs (JSON)', PATHS.startingInputs))
+  .addOption(projectPathOption('--out <file>', 'where the workbook goes', PATHS.template))
   .action(async ({ inputs, out }: { inputs: string; out: string }) => {
     const progress = new Progress();
     progress.begin('building the workbook');

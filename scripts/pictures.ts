@@ -1,7 +1,8 @@
 import { copyFile, mkdir } from 'node:fs/promises';
 import { basename, join } from 'node:path';
+import { Argument } from 'commander';
 import { projectCommand, runProjectCommand } from '../src/cli/command.js';
-import { PATHS } from '../src/cli/paths.js';
+import { PATHS, projectPath, projectPathOption } from '../src/cli/paths.js';
 import { Progress } from '../src/cli/progress.js';
 import { startCalc } from './lib/calc/start-calc.js';
 import { renderSheets } from './lib/render-sheets.js';
@@ -18,8 +19,8 @@ const command = projectCommand(
   'pictures',
   'Renders every sheet of a filled workbook to PNG with LibreOffice.',
 )
-  .argument('[file]', 'the workbook', PATHS.filled)
-  .option('--out <folder>', 'where the pictures go', join(PATHS.out, 'pictures'))
+  .addArgument(new Argument('[file]', 'the workbook').default(PATHS.filled, projectPath(PATHS.filled)))
+  .addOption(projectPathOption('--out <folder>', 'where the pictures go', join(PATHS.out, 'pictures')))
   .option('--print', 'the first printed page of each sheet instead of its first screen')
   .option('--readme', 'renew the pictures that the README shows')
   .action(async (file: string, options: { out: string; print?: boolean; readme?: boolean }) => {

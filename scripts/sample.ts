@@ -1,12 +1,12 @@
 import { projectCommand, runProjectCommand } from '../src/cli/command.js';
-import { PATHS } from '../src/cli/paths.js';
+import { PATHS, projectPathOption } from '../src/cli/paths.js';
 import { writeSample } from '../src/cli/write-sample.js';
 
 const command = projectCommand(
   'sample',
   'Writes the files of an invented home: a year of readings, one more month, a year of gas.',
 )
-  .option('--out <folder>', 'where the files go', PATHS.sample)
+  .addOption(projectPathOption('--out <folder>', 'where the files go', PATHS.sample))
   .action(async ({ out }: { out: string }) => {
     const paths = await writeSample(out);
     for (const path of [...paths.year, ...paths.extraMonth, ...paths.gas]) process.stdout.write(`${path}\n`);
