@@ -12,6 +12,8 @@ export interface BatteryDay {
   dearRatePence: number;
   /** Charging below this rate beats losses and wear at the dear rate, p/kWh. */
   worthwhileBelowRatePence: number;
+  /** It charges from the grid below this rate, p/kWh: where the day needs it and it is worthwhile. */
+  chargeBelowRatePence: number;
   /** The battery serves the house from this rate up, p/kWh; {@link SERVE_ALWAYS} on a day without grid charging. */
   serveFromRatePence: number;
   /** What refilling costs, p/kWh: the higher of this and the next day's `chargeUpToRatePence`. */
@@ -27,6 +29,7 @@ export interface BatteryDay {
  *     chargeUpTo      = SMALL(rates, halfHoursToFill)
  *     dear            = LARGE(rates, halfHoursToFill)
  *     worthwhileBelow = (dear - wear) * chargeEff * dischargeEff
+ *     chargeBelow     = MIN(chargeUpTo + 1E-9, worthwhileBelow - 1E-9)
  *     serveFrom       = IF(AND(chargeFromGrid, MIN(rates) < worthwhileBelow - 1E-9),
  *                          MIN(chargeUpTo / (chargeEff * dischargeEff) + wear, dear), -1E9)
  *     refill          = MAX(chargeUpTo, chargeUpTo one row down)      (the last day: its own)
@@ -59,6 +62,7 @@ export function batteryDays(input: BatteryInput, battery: Battery): BatteryDay[]
       chargeUpToRatePence,
       dearRatePence,
       worthwhileBelowRatePence,
+      chargeBelowRatePence: Math.min(chargeUpToRatePence + TOLERANCE, worthwhileBelowRatePence - TOLERANCE),
       serveFromRatePence: charges
         ? Math.min(
             chargeUpToRatePence / (chargeEfficiency * dischargeEfficiency) + wearPencePerKwh,

@@ -33,6 +33,9 @@ export const batteryDayFormulas = {
   dear: (rates: Formula, halfHoursToFill: Formula): Formula => `LARGE(${rates},${halfHoursToFill})`,
   worthwhileBelow: (dear: Formula, b: BatteryReferences): Formula =>
     `(${dear}-${b.wearPencePerKwh})*${b.chargeEfficiency}*${b.dischargeEfficiency}`,
+  /** A rate below this is one to charge at. */
+  chargeBelow: (d: { chargeUpTo: Formula; worthwhileBelow: Formula }): Formula =>
+    `MIN(${d.chargeUpTo}+${E},${d.worthwhileBelow}-${E})`,
   serveFrom: (
     d: { rates: Formula; chargeUpTo: Formula; dear: Formula; worthwhileBelow: Formula },
     b: BatteryReferences,
@@ -61,11 +64,8 @@ export const batteryRuleFormulas = {
   demand: (imported: Formula, exported: Formula, car: Formula, b: BatteryReferences): Formula =>
     `MAX(0,${imported}-${exported}-IF(${b.mayFeedCar},0,${car}))`,
   /** TRUE or FALSE. */
-  charging: (
-    r: { rate: Formula; chargeUpTo: Formula; worthwhileBelow: Formula },
-    b: BatteryReferences,
-  ): Formula =>
-    `AND(${b.chargeFromGrid},${b.usableKwh}>0,${r.rate}<=${r.chargeUpTo}+${E},${r.rate}<${r.worthwhileBelow}-${E})`,
+  charging: (r: { rate: Formula; chargeBelow: Formula }, b: BatteryReferences): Formula =>
+    `AND(${b.chargeFromGrid},${b.usableKwh}>0,${r.rate}<${r.chargeBelow})`,
   steps: (charging: Formula, stepsDown: Formula): Formula => `IF(${charging},0,1+${stepsDown})`,
   noChargingAhead: String(NO_CHARGING_AHEAD),
   /** AC kWh, charging above 0. */
@@ -101,7 +101,7 @@ export const batteryRuleFormulas = {
   importWith: (r: { imported: Formula; exported: Formula; demand: Formula; battery: Formula }): Formula =>
     `${r.imported}+MAX(0,${r.battery}-${r.exported})-MIN(${r.demand},MAX(0,-${r.battery}))`,
   exportWith: (r: { exported: Formula; demand: Formula; battery: Formula }): Formula =>
-    `${r.exported}-MIN(${r.exported},MAX(0,${r.battery}))+MAX(0,-${r.battery}-${r.demand})`,
+    `${r.exported}-MIN(MAX(0,${r.exported}),MAX(0,${r.battery}))+MAX(0,-${r.battery}-${r.demand})`,
 } as const;
 
 /**
@@ -158,7 +158,8 @@ export const storedEnergyFormulas = {
     house: Formula;
     imported: Formula;
     carGrid: Formula;
-    carSun: Formula;
+    /** A barred car's sun at the export rate. */
+    carSunPence: Formula;
     demand: Formula;
     battery: Formula;
     rate: Formula;
@@ -168,7 +169,7 @@ export const storedEnergyFormulas = {
     const toHouse = `MIN(${r.demand},MAX(0,-${r.battery}))`;
     return (
       `(${r.imported}-${r.carGrid}-${toHouse})*${r.rate}+${toHouse}*${r.deliveredUnit}` +
-      `+(${r.house}-${r.imported}-${r.carSun})*${r.exportRate}`
+      `+(${r.house}-${r.imported})*${r.exportRate}-${r.carSunPence}`
     );
   },
   heatPumpPence: (
@@ -182,23 +183,20 @@ export const storedEnergyFormulas = {
       car: Formula;
       rest: Formula;
       carGrid: Formula;
-      carSun: Formula;
+      carSunPence: Formula;
       rate: Formula;
-      exportRate: Formula;
     },
     b: BatteryReferences,
   ): Formula =>
-    `${r.carGrid}*${r.rate}+${r.carSun}*${r.exportRate}+IF(${b.mayFeedCar},${shareOf(r.shared, r.car, sharers(r, b))},0)`,
+    `${r.carGrid}*${r.rate}+${r.carSunPence}+IF(${b.mayFeedCar},${shareOf(r.shared, r.car, sharers(r, b))},0)`,
   restPence: (r: {
     shared: Formula;
     carGrid: Formula;
-    carSun: Formula;
+    carSunPence: Formula;
     rate: Formula;
-    exportRate: Formula;
     heatPumpPence: Formula;
     carPence: Formula;
-  }): Formula =>
-    `${r.carGrid}*${r.rate}+${r.carSun}*${r.exportRate}+${r.shared}-${r.heatPumpPence}-${r.carPence}`,
+  }): Formula => `${r.carGrid}*${r.rate}+${r.carSunPence}+${r.shared}-${r.heatPumpPence}-${r.carPence}`,
 } as const;
 
 function sharers(r: { heatPump: Formula; car: Formula; rest: Formula }, b: BatteryReferences): Formula {

@@ -43,7 +43,7 @@ export interface BatteryRun {
  *
  *     surplus  = MAX(0, export - import)
  *     demand   = MAX(0, import - export - IF(mayFeedCar, 0, car))
- *     charging = AND(chargeFromGrid, usable > 0, rate <= chargeUpTo + 1E-9, rate < worthwhileBelow - 1E-9)
+ *     charging = AND(chargeFromGrid, usable > 0, rate < chargeBelow)
  *     steps    = IF(charging, 0, 1 + steps one row down)      (1000000 below the last row)
  *     room     = MAX(0, usable - level up) / chargeEff        (AC)
  *     output   = MAX(0, level up - reserve) * dischargeEff    (AC)
@@ -154,9 +154,7 @@ function chargingHalfHours(
   for (let i = 0; i < charging.length; i++) {
     const day = days[input.dayIndex[i]!]!;
     const rate = input.unitRatePence[i]!;
-    if (rate <= day.chargeUpToRatePence + TOLERANCE && rate < day.worthwhileBelowRatePence - TOLERANCE) {
-      charging[i] = 1;
-    }
+    if (rate < day.chargeBelowRatePence) charging[i] = 1;
   }
   return charging;
 }

@@ -65,7 +65,8 @@ function layOut(sheet: ExcelJS.Worksheet, home: ReturnType<typeof randomHouseCas
   const put = (cell: string, formula: string, result: number | boolean): void => {
     sheet.getCell(cell).value = { formula, result };
   };
-  // Days: AO first row, AP rows, AQ to fill, AR charge up to, AS dear, AT worthwhile below, AU serve from, AV refill.
+  // Days: AO first row, AP rows, AQ to fill, AR charge up to, AS dear, AT worthwhile below, AU serve from, AV refill,
+  // AW charge below.
   let first = 1;
   run.days.forEach((day, d) => {
     const row = FIRST + d;
@@ -79,6 +80,7 @@ function layOut(sheet: ExcelJS.Worksheet, home: ReturnType<typeof randomHouseCas
     put(`AT${row}`, dayFormulas.worthwhileBelow(`AS${row}`, b), day.worthwhileBelowRatePence);
     const facts = { rates, chargeUpTo: `AR${row}`, dear: `AS${row}`, worthwhileBelow: `AT${row}` };
     put(`AU${row}`, dayFormulas.serveFrom(facts, b), day.serveFromRatePence);
+    put(`AW${row}`, dayFormulas.chargeBelow(facts), day.chargeBelowRatePence);
     put(`AV${row}`, dayFormulas.refill(`AR${row}`, `AR${row + 1}`), day.refillRatePence);
   });
   const dayFact = (column: string, row: number): string =>
@@ -100,11 +102,7 @@ function layOut(sheet: ExcelJS.Worksheet, home: ReturnType<typeof randomHouseCas
     ],
     [
       'L',
-      (r) =>
-        ruleFormulas.charging(
-          { rate: `E${r}`, chargeUpTo: dayFact('AR', r), worthwhileBelow: dayFact('AT', r) },
-          b,
-        ),
+      (r) => ruleFormulas.charging({ rate: `E${r}`, chargeBelow: dayFact('AW', r) }, b),
       (i) => run.chargingHalfHour[i] === 1,
     ],
     ['M', (r) => ruleFormulas.steps(`L${r}`, `M${r + 1}`), (i) => run.stepsToCharging[i]!],
@@ -163,10 +161,10 @@ function layOut(sheet: ExcelJS.Worksheet, home: ReturnType<typeof randomHouseCas
     const rest = `(${storedFormulas.rest({ house: `U${r}`, heatPump: `H${r}`, car: `I${r}` })})`;
     const carGrid = `(${storedFormulas.carGrid(`D${r}`, `B${r}`, b)})`;
     const users = { house: `U${r}`, imported: `B${r}`, heatPump: `H${r}`, car: `I${r}`, rest, carGrid };
-    const carSun = `(${storedFormulas.carSun(users, b)})`;
+    const carSunPence = `(${storedFormulas.carSun(users, b)})*F${r}`;
     const rates = { rate: `E${r}`, exportRate: `F${r}` };
-    const shared = `(${storedFormulas.shared({ ...users, ...rates, carSun, demand: `K${r}`, battery: `N${r}`, deliveredUnit: unit })})`;
-    const all = { ...users, ...rates, carSun, shared };
+    const shared = `(${storedFormulas.shared({ ...users, ...rates, carSunPence, demand: `K${r}`, battery: `N${r}`, deliveredUnit: unit })})`;
+    const all = { ...users, ...rates, carSunPence, shared };
     put(`V${r}`, storedFormulas.heatPumpPence(all, b), stored.heatPumpPence[i]!);
     put(`W${r}`, storedFormulas.carPence(all, b), stored.carPence[i]!);
     put(

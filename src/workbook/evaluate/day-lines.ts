@@ -21,7 +21,6 @@ export interface TariffDayLines {
   ratePeriod: Int32Array;
   standingPence: Float64Array;
   exportCreditPence: Float64Array;
-  offPeakRate: (number | 'none')[];
 }
 
 /** Sums a half-hourly line by day. */
@@ -62,17 +61,12 @@ export function tariffDayLines(days: DayLines, rates: RateLines): TariffDayLines
   const ratePeriod = new Int32Array(DAY_ROWS);
   const standingPence = new Float64Array(DAY_ROWS);
   const exportCreditPence = new Float64Array(DAY_ROWS);
-  const offPeakRate: (number | 'none')[] = [];
   for (let row = 0; row < DAY_ROWS; row++) {
-    if (days.date[row] === 0) {
-      offPeakRate.push('none');
-      continue;
-    }
+    if (days.date[row] === 0) continue;
     const period = ratePeriodOn(rates.validFrom, days.date[row]!);
     ratePeriod[row] = period + 1;
     standingPence[row] = rates.standingWithVat[period]!;
     exportCreditPence[row] = days.exportKwh[row]! * rates.exportRate[period]!;
-    offPeakRate.push(rates.offPeakRate[period]!);
   }
-  return { ratePeriod, standingPence, exportCreditPence, offPeakRate };
+  return { ratePeriod, standingPence, exportCreditPence };
 }

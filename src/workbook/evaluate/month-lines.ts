@@ -88,7 +88,7 @@ export function tariffMonthLines(
 ): TariffMonthLines {
   const offPeakCost = new Float64Array(READING_ROWS);
   for (let row = 0; row < READING_ROWS; row++) {
-    if (tariffHalfHours.offPeakKwh[row]! > 0) offPeakCost[row] = tariffHalfHours.energyCostPence[row]!;
+    offPeakCost[row] = tariffHalfHours.offPeakKwh[row]! * tariffHalfHours.unitRatePence[row]!;
   }
   const byHalfHour = (values: ArrayLike<number>): Float64Array => sumByMonth(halfHours.monthNumber, values);
   const byDay = (values: ArrayLike<number>): Float64Array => sumByMonth(days.monthNumber, values);

@@ -34,7 +34,7 @@ export function tariffHalfHours(
     const importKwh = halfHours.importKwh[row]!;
     unitRatePence[row] = rate;
     energyCostPence[row] = rate * importKwh;
-    offPeakKwh[row] = rate === days.offPeakRate[day - 1] ? importKwh : 0;
+    offPeakKwh[row] = rate === rates.offPeakRate[period] ? importKwh : 0;
   }
   return { unitRatePence, energyCostPence, offPeakKwh };
 }

@@ -241,7 +241,7 @@ function sumChecks(): Check[] {
         .map((t) =>
           gap(
             `SUM(${monthColumn(M.energy(t))})`,
-            `SUM(${halfHourColumn(H.energyCost(t))})/100`,
+            `SUMPRODUCT(${halfHourColumn(H.importKwh)},${halfHourColumn(H.unitRate(t))})/100`,
             `${MONTH_ROWS}*0.006`,
           ),
         )

@@ -47,9 +47,7 @@ export const HALF_HOUR = {
   demandKwh: 'O',
   clampedKwh: 'P',
   unitRate: (tariff: number) => block(17, 0, tariff),
-  energyCost: (tariff: number) => block(17, 1, tariff),
-  offPeakKwh: (tariff: number) => block(17, 2, tariff),
-  heatPumpCost: block(17, 3, 0),
+  offPeakKwh: (tariff: number) => block(17, 1, tariff),
 } as const;
 
 /** Letters of the days sheet's columns. */
@@ -64,7 +62,6 @@ export const DAY = {
   ratePeriod: (tariff: number) => block(8, 0, tariff),
   standing: (tariff: number) => block(8, 1, tariff),
   exportCredit: (tariff: number) => block(8, 2, tariff),
-  offPeakRate: (tariff: number) => block(8, 3, tariff),
 } as const;
 
 /** Letters of the months sheet's columns. */

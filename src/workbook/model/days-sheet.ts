@@ -153,25 +153,13 @@ function tariffColumns(tariff: number): FormulaColumn[] {
       (r) => `IF($${D.date}${r}=0,0,$${D.exportKwh}${r}*${ofPeriod(RATES.firstExport, r)})`,
       (r) => lines(r).exportCreditPence,
     ),
-    column(
-      D.offPeakRate(tariff),
-      {
-        label: `Off-peak rate, tariff ${number}`,
-        unit: '{minor}/kWh',
-        description:
-          'Lowest rate of the tariff on the day; none where it has a single rate or a half-hourly price',
-        style: 'rate',
-      },
-      (r) => `IF($${D.date}${r}=0,"none",${ofPeriod(RATES.firstOffPeak, r)})`,
-      (r) => lines(r).offPeakRate,
-    ),
   ];
 }
 
 /** The workings, one row a calendar day. */
 export function daysSheet(): SheetModel {
   const byTariff = Array.from({ length: TARIFF_COUNT }, (_, tariff) => tariffColumns(tariff));
-  const columns = [...sharedColumns(), ...[0, 1, 2, 3].flatMap((item) => byTariff.map((t) => t[item]!))];
+  const columns = [...sharedColumns(), ...[0, 1, 2].flatMap((item) => byTariff.map((t) => t[item]!))];
   return {
     name: SHEETS.days,
     tab: 'workings',

@@ -14,8 +14,7 @@ import {
 import { label } from './cells.js';
 import { columnHeaders, sheetTop } from './column-headers.js';
 import { CELL, CLOCK, clockColumn, DAY as D, HALF_HOUR as H, READING, READING_VALUES } from './columns.js';
-import { figureCell, TARIFF_PLACE } from './heating/heating-figures-rows.js';
-import { RATES, rateBlock } from './rates-rows.js';
+import { periodBlock, RATES, rateBlock } from './rates-rows.js';
 import type { FormulaColumn, SheetModel } from './sheet-model.js';
 import { TARIFF_ROW, tariffLetters } from './tariff-rows.js';
 import { windowBandColumn } from './windows-rows.js';
@@ -248,50 +247,22 @@ function tariffColumns(tariff: number): FormulaColumn[] {
       (r) => r.tariffs[tariff]!.halfHours.unitRatePence,
     ),
     column(
-      H.energyCost(tariff),
-      `Energy cost, tariff ${number}`,
-      '{minor}',
-      'Import without battery × unit rate',
-      'pence',
-      (r) => `$${rate}${r}*$${H.importKwh}${r}`,
-      (r) => r.tariffs[tariff]!.halfHours.energyCostPence,
-    ),
-    column(
       H.offPeakKwh(tariff),
       `Off-peak, tariff ${number}`,
       'kWh',
       'Import without battery at the tariff’s lowest rate; none for a single rate or a half-hourly price',
       'kwhFine',
       (r) =>
-        `IF($${H.day}${r}=0,0,IF($${rate}${r}=${ofDay(D.offPeakRate(tariff), r)},$${H.importKwh}${r},0))`,
+        `IF($${H.day}${r}=0,0,IF($${rate}${r}=INDEX(${periodBlock(tariff, RATES.firstOffPeak)},${ofDay(ratePeriod, r)}),$${H.importKwh}${r},0))`,
       (r) => r.tariffs[tariff]!.halfHours.offPeakKwh,
     ),
   ];
 }
 
-function heatPumpColumn(): FormulaColumn {
-  const rates = (r: number): string => `$${H.unitRate(0)}${r}:$${H.unitRate(TARIFF_COUNT - 1)}${r}`;
-  const place = figureCell(TARIFF_PLACE);
-  return column(
-    H.heatPumpCost,
-    'Heat pump, tariff chosen for heating',
-    '{minor}',
-    'Electricity of the heat pump × unit rate of the tariff chosen on Heating inputs',
-    'pence',
-    (r) =>
-      `IF($${H.day}${r}=0,0,IF(${place}=0,0,${reading(READING.heatPumpKwh, r)}*INDEX(${rates(r)},1,${place})))`,
-    (r) => r.heating.halfHourCostPence,
-  );
-}
-
 /** The workings, one row a half-hour; rows stand beside the rows of the readings sheet. */
 export function halfHoursSheet(): SheetModel {
   const byTariff = Array.from({ length: TARIFF_COUNT }, (_, tariff) => tariffColumns(tariff));
-  const columns = [
-    ...sharedColumns(),
-    ...[0, 1, 2].flatMap((item) => byTariff.map((tariff) => tariff[item]!)),
-    heatPumpColumn(),
-  ];
+  const columns = [...sharedColumns(), ...[0, 1].flatMap((item) => byTariff.map((tariff) => tariff[item]!))];
   return {
     name: SHEETS.halfHours,
     tab: 'workings',

@@ -111,6 +111,9 @@ function tariffColumns(tariff: number): FormulaColumn[] {
   const name = `tariff ${tariff + 1}`;
   const lines = (r: WorkbookResults) => r.tariffs[tariff]!.months;
   const money = { unit: '{major}', style: 'money' } as const;
+  /** Import at its rate over the month: a column of costs would be worked out again, row by row, with every rate. */
+  const costOf = (kwh: string) => (r: number) =>
+    `SUMPRODUCT((${halfHourColumn(H.month)}=${number(r)})*${halfHourColumn(kwh)}*${halfHourColumn(H.unitRate(tariff))})`;
   return [
     column(
       M.energy(tariff),
@@ -119,7 +122,7 @@ function tariffColumns(tariff: number): FormulaColumn[] {
         description: 'Unit rates × import, with VAT, rounded on the line',
         ...money,
       },
-      bill(fromHalfHours(H.energyCost(tariff))),
+      bill(costOf(H.importKwh)),
       (r) => lines(r).energyPounds,
     ),
     column(
@@ -154,8 +157,7 @@ function tariffColumns(tariff: number): FormulaColumn[] {
         description: 'Cost of that import',
         style: 'pence',
       },
-      (r) =>
-        `SUMIFS(${halfHourColumn(H.energyCost(tariff))},${halfHourColumn(H.month)},${number(r)},${halfHourColumn(H.offPeakKwh(tariff))},">0")`,
+      costOf(H.offPeakKwh(tariff)),
       (r) => lines(r).offPeakCostPence,
     ),
   ];

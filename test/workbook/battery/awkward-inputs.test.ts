@@ -15,7 +15,7 @@ import { filledMonth } from '../template.js';
 import { typedAnyway } from './typed-anyway.js';
 
 /** So many formula cells at least: a comparison that finds few has gone blind. */
-const LEAST_CELLS = 1_500_000;
+const LEAST_CELLS = 1_250_000;
 
 const typed = (key: keyof typeof BATTERY_INPUT_ROW, value: TypedInput['value']): TypedInput => ({
   sheet: SHEETS.battery,

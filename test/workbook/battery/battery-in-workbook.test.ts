@@ -64,7 +64,8 @@ describe('the battery in a filled month', () => {
       const { months, halfHours } = none.battery.tariffs[t]!;
       expect(batteryAnswer(none, t).withPounds).toBe(none.tariffs[t]!.totals.totalPounds);
       expect(months.totalPounds).toEqual(none.tariffs[t]!.months.totalPounds);
-      expect(halfHours.energyCostPence).toEqual(none.tariffs[t]!.halfHours.energyCostPence);
+      expect(months.exportCreditPounds).toEqual(none.tariffs[t]!.months.exportCreditPounds);
+      expect(halfHours.importKwh).toEqual(none.halfHours.importKwh);
       expect(halfHours.exportKwh).toEqual(none.halfHours.exportKwh);
     }
   });

@@ -48,7 +48,7 @@ export function batteryLines(
   const lines = priced.map((tariff) => batteryTariffLines(tariff, home, halfHours, days, readings, battery));
   const chosen = todaysIndex(inputs.tariffs, inputs.battery.tariff ?? inputs.todaysTariff);
   const chosenTariff = chosen < 0 ? undefined : { priced: priced[chosen]!, lines: lines[chosen]! };
-  const looked = lookedAtLines(chosenTariff, home, halfHours);
+  const looked = lookedAtLines(chosenTariff, halfHours);
   const realCost = realCostLines(chosenTariff, home, halfHours, readings, battery);
   const fingerprint = homeFingerprint(
     halfHours.weekSlotLocal,

@@ -17,12 +17,13 @@ export interface RealCostLines {
   heatPumpKwh: Float64Array;
   carKwh: Float64Array;
   startStockPence: number;
+  /** Import of a car that the battery may not feed; 0 otherwise. */
+  carGridKwh: Float64Array;
+  /** Sun of such a car, at the export rate. */
+  carSunPence: Float64Array;
   stockPence: Float64Array;
-  deliveredUnitPence: Float64Array;
   /** Cost that the users share in proportion; without a car that the battery may not feed. */
   sharedPence: Float64Array;
-  heatPumpPence: Float64Array;
-  carPence: Float64Array;
   months: Record<
     'houseKwh' | 'heatPumpKwh' | 'carKwh' | 'totalPence' | 'heatPumpPence' | 'carPence',
     Float64Array
@@ -46,12 +47,13 @@ export function realCostLines(
   const lines = {
     heatPumpKwh: whole(),
     carKwh: whole(),
+    carGridKwh: whole(),
+    carSunPence: whole(),
     stockPence: whole(),
-    deliveredUnitPence: whole(),
     sharedPence: whole(),
-    heatPumpPence: whole(),
-    carPence: whole(),
   };
+  const heatPumpPence = whole();
+  const carPence = whole();
   const use = {
     demandKwh: Float64Array.from(rows, (row) => home.houseKwh[row]!),
     heatPumpKwh: Float64Array.from(rows, (row) => positiveReading(readings.values.heatPumpKwh, row)),
@@ -65,6 +67,9 @@ export function realCostLines(
     if (all === 0) return;
     lines.heatPumpKwh[row] = (heatPump * house) / all;
     lines.carKwh[row] = (car * house) / all;
+    if (!battery.mayFeedCar) {
+      lines.carGridKwh[row] = Math.min(car, Math.max(0, halfHours.importKwh[row]!));
+    }
   });
   let startStockPence = 0;
   if (tariff !== undefined) {
@@ -85,9 +90,13 @@ export function realCostLines(
     for (let row = 0, i = 0; row < READING_ROWS; row++) {
       if (rows[i] === row) {
         stock = cost.stockPence[i]!;
-        lines.deliveredUnitPence[row] = cost.deliveredUnitPence[i]!;
-        lines.heatPumpPence[row] = cost.heatPumpPence[i]!;
-        lines.carPence[row] = cost.carPence[i]!;
+        heatPumpPence[row] = cost.heatPumpPence[i]!;
+        carPence[row] = cost.carPence[i]!;
+        if (!battery.mayFeedCar) {
+          const sunKwh = use.demandKwh[i]! - input.importKwh[i]!;
+          const ofCar = Math.max(0, lines.carKwh[row]! - lines.carGridKwh[row]!);
+          lines.carSunPence[row] = Math.min(sunKwh, ofCar) * input.exportRatePence[i]!;
+        }
         const sharers = cost.heatPumpPence[i]! + cost.restPence[i]!;
         lines.sharedPence[row] = sharers + (battery.mayFeedCar ? cost.carPence[i]! : 0);
         i++;
@@ -96,7 +105,7 @@ export function realCostLines(
     }
   }
   const byMonth = (values: Float64Array): Float64Array => sumByMonth(halfHours.monthNumber, values);
-  const carPence = byMonth(lines.carPence);
+  const carByMonth = byMonth(carPence);
   return {
     ...lines,
     startStockPence,
@@ -105,10 +114,10 @@ export function realCostLines(
       heatPumpKwh: byMonth(lines.heatPumpKwh),
       carKwh: byMonth(lines.carKwh),
       totalPence: byMonth(lines.sharedPence).map(
-        (pence, m) => pence + (battery.mayFeedCar ? 0 : carPence[m]!),
+        (pence, m) => pence + (battery.mayFeedCar ? 0 : carByMonth[m]!),
       ),
-      heatPumpPence: byMonth(lines.heatPumpPence),
-      carPence,
+      heatPumpPence: byMonth(heatPumpPence),
+      carPence: carByMonth,
     },
   };
 }

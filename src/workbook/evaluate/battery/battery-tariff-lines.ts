@@ -20,7 +20,7 @@ export interface BatteryTariffLines {
   days: {
     chargeUpTo: (number | string)[];
     dear: Float64Array;
-    worthwhileBelow: Float64Array;
+    chargeBelow: Float64Array;
     serveFrom: Float64Array;
     refill: Float64Array;
     lowest: (number | string)[];
@@ -36,7 +36,8 @@ export interface BatteryTariffLines {
     steps: Int32Array;
     batteryKwh: Float64Array;
     levelKwh: Float64Array;
-    energyCostPence: Float64Array;
+    /** Import and export with the battery, kWh. */
+    importKwh: Float64Array;
     exportKwh: Float64Array;
   };
   /** One entry a month. */
@@ -107,12 +108,15 @@ export function batteryTariffLines(
     batteryInput(rows, halfHours, readings, tariff.halfHours.unitRatePence, exportRate),
     battery,
   );
-  const lines = halfHourFlows(run, rows, home, halfHours, tariff.halfHours.unitRatePence, battery);
+  const lines = halfHourFlows(run, rows, home, halfHours, battery);
   const facts = dayFacts(run, home, tariff.halfHours.unitRatePence);
   const exportCreditPence = sumByDay(halfHours.dayNumber, lines.exportKwh).map(
     (kwh, day) => kwh * exportRate[day]!,
   );
-  const energyPence = sumByMonth(halfHours.monthNumber, lines.energyCostPence);
+  const energyPence = sumByMonth(
+    halfHours.monthNumber,
+    lines.importKwh.map((kwh, row) => kwh * tariff.halfHours.unitRatePence[row]!),
+  );
   const creditPence = sumByMonth(days.monthNumber, exportCreditPence);
   const energyPounds = energyPence.map(billPounds);
   const exportCreditPounds = creditPence.map(billPounds);
@@ -145,39 +149,36 @@ function halfHourFlows(
   rows: Int32Array,
   home: BatteryHomeLines,
   halfHours: HalfHourLines,
-  unitRatePence: Float64Array,
   battery: Battery,
 ): BatteryTariffLines['halfHours'] {
   const steps = new Int32Array(READING_ROWS);
   const batteryKwh = new Float64Array(READING_ROWS);
   const levelKwh = new Float64Array(READING_ROWS);
-  const energyCostPence = new Float64Array(READING_ROWS);
+  const importKwh = halfHours.importKwh.slice();
   const exportKwh = halfHours.exportKwh.slice();
   // A battery of 0 kWh has no level in the run.
   const isThere = battery.usableKwh > 0;
   let level = Math.min(battery.startKwh, battery.usableKwh);
   for (let row = 0, i = 0; row < READING_ROWS; row++) {
-    let importKwh = halfHours.importKwh[row]!;
     if (rows[i] === row) {
       const flow = run.batteryKwh[i]!;
       if (isThere) level = run.levelKwh[i]!;
       batteryKwh[row] = flow;
       if (flow !== 0) {
-        const exported = Math.max(0, exportKwh[row]!);
+        const exported = Math.max(0, halfHours.exportKwh[row]!);
         const demand = home.servableKwh[row]!;
-        importKwh += Math.max(0, flow - exported) - Math.min(demand, Math.max(0, -flow));
+        importKwh[row]! += Math.max(0, flow - exported) - Math.min(demand, Math.max(0, -flow));
         exportKwh[row]! += Math.max(0, -flow - demand) - Math.min(exported, Math.max(0, flow));
       }
       i++;
     }
     levelKwh[row] = level;
-    energyCostPence[row] = unitRatePence[row]! * importKwh;
   }
   rows.forEach((row, i) => {
     // How far away charging is matters only to a battery that may sell.
     steps[row] = battery.mayExport ? run.stepsToCharging[i]! : Math.min(1, run.stepsToCharging[i]!);
   });
-  return { steps, batteryKwh, levelKwh, energyCostPence, exportKwh };
+  return { steps, batteryKwh, levelKwh, importKwh, exportKwh };
 }
 
 /** The rule's facts by day of the sheet; a day without half-hours passes the next day's rate on. */
@@ -187,13 +188,13 @@ function dayFacts(
   unitRatePence: Float64Array,
 ): Pick<
   BatteryTariffLines['days'],
-  'chargeUpTo' | 'dear' | 'worthwhileBelow' | 'serveFrom' | 'refill' | 'lowest'
+  'chargeUpTo' | 'dear' | 'chargeBelow' | 'serveFrom' | 'refill' | 'lowest'
 > {
   const zeros = (): Float64Array => new Float64Array(DAY_ROWS);
   const facts = {
     chargeUpTo: new Array<number | string>(DAY_ROWS).fill(NO_RATE),
     dear: zeros(),
-    worthwhileBelow: zeros(),
+    chargeBelow: zeros(),
     serveFrom: zeros(),
     refill: zeros(),
     lowest: new Array<number | string>(DAY_ROWS).fill(NO_RATE),
@@ -208,7 +209,7 @@ function dayFacts(
     const known = run.days[next--]!;
     facts.chargeUpTo[day] = known.chargeUpToRatePence;
     facts.dear[day] = known.dearRatePence;
-    facts.worthwhileBelow[day] = known.worthwhileBelowRatePence;
+    facts.chargeBelow[day] = known.chargeBelowRatePence;
     facts.serveFrom[day] = known.serveFromRatePence;
     facts.refill[day] = known.refillRatePence;
     const first = home.firstRow[day]! - 1;

@@ -1,6 +1,5 @@
 import { READING_ROWS } from '../../layout.js';
 import type { HalfHourLines } from '../half-hour-lines.js';
-import type { BatteryHomeLines } from './battery-home-lines.js';
 import type { BatteryTariffLines, PricedTariff } from './battery-tariff-lines.js';
 
 /** Half-hours of the tariff looked at; one entry a row. */
@@ -19,23 +18,12 @@ export interface LookedAtLines {
  */
 export function lookedAtLines(
   tariff: { priced: PricedTariff; lines: BatteryTariffLines } | undefined,
-  home: BatteryHomeLines,
   halfHours: HalfHourLines,
 ): LookedAtLines {
   if (tariff === undefined) {
     const none = new Float64Array(READING_ROWS);
     return { unitRatePence: none, batteryKwh: none, levelKwh: none, importKwh: halfHours.importKwh };
   }
-  const { batteryKwh, levelKwh } = tariff.lines.halfHours;
-  return {
-    unitRatePence: tariff.priced.halfHours.unitRatePence,
-    batteryKwh,
-    levelKwh,
-    importKwh: halfHours.importKwh.map((without, row) => {
-      const flow = batteryKwh[row]!;
-      const exported = Math.max(0, halfHours.exportKwh[row]!);
-      if (flow === 0) return without;
-      return without + Math.max(0, flow - exported) - Math.min(home.servableKwh[row]!, Math.max(0, -flow));
-    }),
-  };
+  const { batteryKwh, levelKwh, importKwh } = tariff.lines.halfHours;
+  return { unitRatePence: tariff.priced.halfHours.unitRatePence, batteryKwh, levelKwh, importKwh };
 }

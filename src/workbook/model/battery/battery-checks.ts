@@ -4,20 +4,14 @@ import type { WorkbookResults } from '../../evaluate/workbook-results.js';
 import { hasName, saysYes } from '../../inputs/workbook-inputs.js';
 import { SHEETS, TARIFF_COUNT } from '../../layout.js';
 import type { Check } from '../checks.js';
-import { CELL, HALF_HOUR, halfHourColumn, MONTH, PERIOD_ROW, READING, readingColumn } from '../columns.js';
-import {
-  BATTERY_REFERENCES as B,
-  BATTERY_HALF_HOUR,
-  batteryHalfHourColumn,
-  fact,
-} from './battery-columns.js';
-import { BATTERY_LAWS, TOLERANCE_KWH } from './battery-laws.js';
+import { CELL, MONTH, PERIOD_ROW, READING, readingColumn } from '../columns.js';
+import { BATTERY_REFERENCES as B, fact } from './battery-columns.js';
+import { BATTERY_LAWS } from './battery-laws.js';
 import { spanFigure } from './battery-months-sheet.js';
 import { BATTERY_RESULTS, batteryInput, SIZING } from './battery-rows.js';
 
 const tariffs = Array.from({ length: TARIFF_COUNT }, (_, t) => t);
 const whole = (text: string): string => `IF(${text},1,0)`;
-const sum = (values: Float64Array): number => values.reduce((a, b) => a + b, 0);
 
 const CHANNELS_MISSING = `AND(${CELL.batteryRan}="yes",OR(COUNT(${readingColumn(READING.batteryInKwh)})=0,COUNT(${readingColumn(READING.batteryOutKwh)})=0))`;
 const MISSING_TEXT =
@@ -96,37 +90,16 @@ function inputChecks(): Check[] {
 
 function lawChecks(): Check[] {
   const advice = 'Energy or money came from nowhere: a formula was changed.';
-  const chosenExport = `CHOOSE(${fact('chosen')},${tariffs.map((t) => `SUM(${batteryHalfHourColumn(BATTERY_HALF_HOUR.exportKwh(t))})`).join(',')})`;
-  const own = (letters: string): string => `SUM(${batteryHalfHourColumn(letters)})`;
-  const without = `SUM(${halfHourColumn(HALF_HOUR.importKwh)})-SUM(${halfHourColumn(HALF_HOUR.exportKwh)})`;
   return [
     ...BATTERY_LAWS.map(
       ({ row, name, isBroken }): Check => ({
         name,
         formula: `SUM(${spanFigure(0, row)}:${spanFigure(TARIFF_COUNT - 1, row).replace(/^.*!/, '')})`,
-        count: ({ battery }) =>
-          battery.tariffs.filter((tariff) => isBroken(tariff, battery.figures.battery)).length,
+        count: (r) => tariffs.filter((t) => isBroken(r, t)).length,
         advice,
         kind: 'fault',
       }),
     ),
-    {
-      name: 'Import less export changes by other than what the battery takes and gives',
-      formula: `IF(${fact('chosen')}=0,0,${whole(
-        `ABS(${own(BATTERY_HALF_HOUR.importWith)}-${chosenExport}-(${without})-${own(BATTERY_HALF_HOUR.chosenBattery)})>${TOLERANCE_KWH.toFixed(6)}`,
-      )})`,
-      count: (r) => {
-        const { chosen, looked, tariffs: lines } = r.battery;
-        if (chosen < 0) return 0;
-        const change =
-          sum(looked.importKwh) -
-          sum(lines[chosen]!.halfHours.exportKwh) -
-          (sum(r.halfHours.importKwh) - sum(r.halfHours.exportKwh));
-        return Math.abs(change - sum(looked.batteryKwh)) > TOLERANCE_KWH ? 1 : 0;
-      },
-      advice,
-      kind: 'fault',
-    },
   ];
 }
 

@@ -20,20 +20,14 @@ export const BATTERY_HALF_HOUR = {
   house: 'E',
   heatPumpKwh: 'F',
   carKwh: 'G',
-  unitRate: 'H',
-  chosenBattery: 'I',
-  chosenLevel: 'J',
-  importWith: 'K',
-  stock: 'L',
-  deliveredUnit: 'M',
-  shared: 'N',
-  heatPumpPence: 'O',
-  carPence: 'P',
-  steps: (tariff: number) => block(17, 0, tariff),
-  battery: (tariff: number) => block(17, 1, tariff),
-  level: (tariff: number) => block(17, 2, tariff),
-  energyCost: (tariff: number) => block(17, 3, tariff),
-  exportKwh: (tariff: number) => block(17, 4, tariff),
+  carGrid: 'H',
+  carSunPence: 'I',
+  stock: 'J',
+  shared: 'K',
+  steps: (tariff: number) => block(12, 0, tariff),
+  battery: (tariff: number) => block(12, 1, tariff),
+  level: (tariff: number) => block(12, 2, tariff),
+  importWith: (tariff: number) => block(12, 3, tariff),
 } as const;
 
 /** Letters of the battery days' columns. */
@@ -45,7 +39,7 @@ export const BATTERY_DAY = {
   halfHoursToFill: 'E',
   chargeUpTo: (tariff: number) => block(6, 0, tariff),
   dear: (tariff: number) => block(6, 1, tariff),
-  worthwhileBelow: (tariff: number) => block(6, 2, tariff),
+  chargeBelow: (tariff: number) => block(6, 2, tariff),
   serveFrom: (tariff: number) => block(6, 3, tariff),
   refill: (tariff: number) => block(6, 4, tariff),
   lowest: (tariff: number) => block(6, 5, tariff),
@@ -87,6 +81,7 @@ export const BATTERY_SPAN_ROW = {
   outOfBounds: PERIOD_ROW + 10,
   unbalanced: PERIOD_ROW + 11,
   unrounded: PERIOD_ROW + 12,
+  impossible: PERIOD_ROW + 13,
 } as const;
 
 /** Letters of the row of facts at the top of the battery days. */
@@ -138,6 +133,9 @@ function block(firstColumn: number, item: number, tariff: number): string {
 /** Whole data columns, as absolute references. */
 export const batteryHalfHourColumn = (letters: string): string =>
   absoluteColumn(SHEETS.batteryHalfHours, letters, FIRST_ROW, LAST_READING_ROW);
+/** A half-hourly column of the battery by tariff, that of the tariff looked at; each is read only where it is the one. */
+export const ofChosenColumns = (formulaOf: (tariff: number) => string): string =>
+  `CHOOSE(${fact('chosen')},${Array.from({ length: TARIFF_COUNT }, (_, tariff) => formulaOf(tariff)).join(',')})`;
 export const batteryDayColumn = (letters: string, firstRow: number = FIRST_ROW): string =>
   absoluteColumn(SHEETS.batteryDays, letters, firstRow, LAST_DAY_ROW);
 /** A day column with the row of start values above it. */
@@ -156,10 +154,10 @@ export function tariffColumns(
 }
 
 /** The cell of the tariff looked at, in a row that holds one cell a tariff; CHOOSE reads single cells, which is quick to follow. */
-export function ofChosen(sheet: string, letters: (tariff: number) => string, row: number): string {
+export function ofChosen(letters: (tariff: number) => string, row: number, sheet?: string): string {
   const cells = Array.from(
     { length: TARIFF_COUNT },
-    (_, tariff) => `${sheetPrefix(sheet)}$${letters(tariff)}${row}`,
+    (_, tariff) => `${sheet === undefined ? '' : sheetPrefix(sheet)}$${letters(tariff)}${row}`,
   );
   return `CHOOSE(${fact('chosen')},${cells.join(',')})`;
 }

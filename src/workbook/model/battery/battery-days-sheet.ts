@@ -116,7 +116,15 @@ function tariffColumns(tariff: number): FormulaColumn[] {
   const name = `tariff ${tariff + 1}`;
   const lines = (r: WorkbookResults) => r.battery.tariffs[tariff]!.days;
   const rate = { unit: '{minor}/kWh', style: 'rate' } as const;
-  const exported = batteryHalfHourColumn(BATTERY_HALF_HOUR.exportKwh(tariff));
+  /** Import − export without the battery + what it takes − what it gives is import − export with it. */
+  const exported = (r: number): string => {
+    const sum = (letters: string): string => sumOfDay(batteryHalfHourColumn(letters))(r);
+    const day = (letters: string): string => `${DAYS}$${letters}${r}`;
+    return (
+      `(${sum(BATTERY_HALF_HOUR.importWith(tariff))}-${sum(BATTERY_HALF_HOUR.battery(tariff))}` +
+      `-${day(DAY.importKwh)}+${day(DAY.exportKwh)})`
+    );
+  };
   const rates = (r: number): string => slice(halfHourColumn(H.unitRate(tariff)), r);
   const cell = (letters: (tariff: number) => string, r: number): string => `$${letters(tariff)}${r}`;
   const worked = (otherwise: string, text: (r: number) => string) => (r: number) =>
@@ -141,14 +149,19 @@ function tariffColumns(tariff: number): FormulaColumn[] {
       (r) => lines(r).dear,
     ),
     column(
-      C.worthwhileBelow(tariff),
+      C.chargeBelow(tariff),
       {
-        label: `Charging pays below, ${name}`,
-        description: 'Beats losses and wear at the dear rate',
+        label: `Charges below, ${name}`,
+        description: 'Rate that the day needs, and that beats losses and wear at the dear rate',
         ...rate,
       },
-      worked('0', (r) => RULE.worthwhileBelow(cell(C.dear, r), B)),
-      (r) => lines(r).worthwhileBelow,
+      worked('0', (r) =>
+        RULE.chargeBelow({
+          chargeUpTo: cell(C.chargeUpTo, r),
+          worthwhileBelow: RULE.worthwhileBelow(cell(C.dear, r), B),
+        }),
+      ),
+      (r) => lines(r).chargeBelow,
     ),
     column(
       C.serveFrom(tariff),
@@ -163,7 +176,7 @@ function tariffColumns(tariff: number): FormulaColumn[] {
             rates: cell(C.lowest, r),
             chargeUpTo: cell(C.chargeUpTo, r),
             dear: cell(C.dear, r),
-            worthwhileBelow: cell(C.worthwhileBelow, r),
+            worthwhileBelow: RULE.worthwhileBelow(cell(C.dear, r), B),
           },
           B,
         ),
@@ -201,7 +214,7 @@ function tariffColumns(tariff: number): FormulaColumn[] {
         description: 'Export with the battery × export rate',
         style: 'pence',
       },
-      (r) => `${sumOfDay(exported)(r)}*$${C.exportRate(tariff)}${r}`,
+      (r) => `${exported(r)}*$${C.exportRate(tariff)}${r}`,
       (r) => lines(r).exportCreditPence,
     ),
     column(

@@ -125,71 +125,40 @@ function homeColumns(): FormulaColumn[] {
 }
 
 function realCostColumns(): FormulaColumn[] {
-  const rate = (r: number): string => `$${C.unitRate}${r}`;
-  const battery = (r: number): string => `$${C.chosenBattery}${r}`;
-  const level = (r: number): string => `$${C.chosenLevel}${r}`;
+  // Columns of their own for these would be worked out again, row by row, with every rate.
+  const rate = (r: number): string => ofChosen(H.unitRate, r, SHEETS.halfHours);
+  const battery = (r: number): string => ofChosen(C.battery, r);
+  const level = (r: number): string => ofChosen(C.level, r);
   const exportRate = (r: number): string =>
     `INDEX(${acrossTariffs(SHEETS.batteryDays, BATTERY_DAY.exportRate, FIRST_ROW, LAST_DAY_ROW)},$${C.day}${r},${fact('chosen')})`;
   const users = (r: number) => ({
     house: `$${C.house}${r}`,
+    imported: imported(r),
     heatPump: `$${C.heatPumpKwh}${r}`,
     car: `$${C.carKwh}${r}`,
     rest: `MAX(0,$${C.house}${r}-$${C.heatPumpKwh}${r}-$${C.carKwh}${r})`,
+    carGrid: `$${C.carGrid}${r}`,
   });
-  const barredCar = (r: number) => {
-    const carGrid = STORED.carGrid(car(r), imported(r), B);
-    return { carGrid, carSun: STORED.carSun({ ...users(r), imported: imported(r), carGrid }, B) };
-  };
-  const ofTariff = (sheet: string, letters: (tariff: number) => string) => (r: number) =>
-    `IF(${fact('chosen')}=0,0,${ofChosen(sheet, letters, r)})`;
-  const lines = (r: WorkbookResults) => r.battery.looked;
   return [
     column(
-      C.unitRate,
+      C.carGrid,
       {
-        label: 'Unit rate, tariff looked at',
-        unit: '{minor}/kWh',
-        description: 'Of the tariff chosen on the battery sheet',
-        style: 'rate',
-      },
-      ofTariff(SHEETS.halfHours, H.unitRate),
-      (r) => lines(r).unitRatePence,
-    ),
-    column(
-      C.chosenBattery,
-      {
-        label: 'Battery, tariff looked at',
-        unit: 'kWh AC, + in, − out',
-        description: 'Of the tariff chosen on the battery sheet',
-        style: 'kwhFine',
-      },
-      ofTariff(SHEETS.batteryHalfHours, C.battery),
-      (r) => lines(r).batteryKwh,
-    ),
-    column(
-      C.chosenLevel,
-      {
-        label: 'Level, tariff looked at',
-        unit: 'kWh stored',
-        description: 'Of the tariff chosen on the battery sheet',
-        style: 'kwhFine',
-      },
-      ofTariff(SHEETS.batteryHalfHours, C.level),
-      (r) => lines(r).levelKwh,
-    ),
-    column(
-      C.importWith,
-      {
-        label: 'Import with battery, tariff looked at',
-        description: 'Import without it, + what it takes from the grid, − what it gives to the home',
+        label: 'Grid energy of the car alone',
+        description: 'Where the battery may not feed it: its own import; 0 otherwise',
         ...kwh,
       },
-      (r) => {
-        const without = halfHour(H.importKwh, r);
-        const flow = { exported: exported(r), demand: `$${C.servable}${r}`, battery: battery(r) };
-        return `IF(${battery(r)}=0,${without},${RULE.importWith({ imported: without, ...flow })})`;
+      counted((r) => STORED.carGrid(car(r), imported(r), B)),
+      (r) => r.battery.realCost.carGridKwh,
+    ),
+    column(
+      C.carSunPence,
+      {
+        label: 'Sun of the car alone',
+        description: 'Where the battery may not feed it: at the export rate forgone; 0 otherwise',
+        ...pence,
       },
-      (r) => lines(r).importKwh,
+      looked((r) => `${STORED.carSun(users(r), B)}*${exportRate(r)}`),
+      (r) => r.battery.realCost.carSunPence,
     ),
     column(
       C.stock,
@@ -211,64 +180,25 @@ function realCostColumns(): FormulaColumn[] {
       (r) => r.battery.realCost.stockPence,
     ),
     column(
-      C.deliveredUnit,
-      {
-        label: 'A delivered kWh costs',
-        unit: '{minor}/kWh',
-        description: 'Average cost of what is stored ÷ discharge efficiency, and wear',
-        style: 'rate',
-      },
-      looked((r) => STORED.deliveredUnit(level(r - 1), `$${C.stock}${r - 1}`, B)),
-      (r) => r.battery.realCost.deliveredUnitPence,
-    ),
-    column(
       C.shared,
       {
         label: 'Cost that the users share',
         description:
-          'Grid energy at its rate, stored energy at its average cost, sun at the export rate; without a car that the battery may not feed',
+          'Grid energy at its rate, stored energy at its average cost ÷ discharge efficiency and wear, sun at the export rate; without a car that the battery may not feed',
         ...pence,
       },
       looked((r) =>
         STORED.shared({
-          ...barredCar(r),
-          house: `$${C.house}${r}`,
-          imported: imported(r),
+          ...users(r),
+          carSunPence: `$${C.carSunPence}${r}`,
           demand: `$${C.servable}${r}`,
           battery: battery(r),
           rate: rate(r),
           exportRate: exportRate(r),
-          deliveredUnit: `$${C.deliveredUnit}${r}`,
+          deliveredUnit: STORED.deliveredUnit(level(r - 1), `$${C.stock}${r - 1}`, B),
         }),
       ),
       (r) => r.battery.realCost.sharedPence,
-    ),
-    column(
-      C.heatPumpPence,
-      { label: 'of it the heat pump', description: 'Its share in proportion to its kWh', ...pence },
-      looked((r) => STORED.heatPumpPence({ ...users(r), shared: `$${C.shared}${r}` }, B)),
-      (r) => r.battery.realCost.heatPumpPence,
-    ),
-    column(
-      C.carPence,
-      {
-        label: 'What the car’s energy cost',
-        description: 'Its share; grid energy and sun alone where the battery may not feed it',
-        ...pence,
-      },
-      looked((r) =>
-        STORED.carPence(
-          {
-            ...users(r),
-            ...barredCar(r),
-            shared: `$${C.shared}${r}`,
-            rate: rate(r),
-            exportRate: exportRate(r),
-          },
-          B,
-        ),
-      ),
-      (r) => r.battery.realCost.carPence,
     ),
   ];
 }
@@ -305,8 +235,7 @@ function tariffColumns(tariff: number): FormulaColumn[] {
         const charging = RULE.charging(
           {
             rate: rate(r),
-            chargeUpTo: ofDay(BATTERY_DAY.chargeUpTo, r),
-            worthwhileBelow: ofDay(BATTERY_DAY.worthwhileBelow, r),
+            chargeBelow: ofDay(BATTERY_DAY.chargeBelow, r),
           },
           B,
         );
@@ -354,23 +283,17 @@ function tariffColumns(tariff: number): FormulaColumn[] {
       (r) => lines(r).levelKwh,
     ),
     column(
-      C.energyCost(tariff),
+      C.importWith(tariff),
       {
-        label: `Energy cost with battery, ${name}`,
-        description: 'Import with the battery × unit rate',
-        ...pence,
+        label: `Import with battery, ${name}`,
+        description: 'Import without it, + what it takes from the grid, − what it gives to the home',
+        ...kwh,
       },
       (r) => {
         const without = halfHour(H.importKwh, r);
-        return `${rate(r)}*IF($${battery}${r}=0,${without},${RULE.importWith({ imported: without, ...flow(r) })})`;
+        return `IF($${battery}${r}=0,${without},${RULE.importWith({ imported: without, ...flow(r) })})`;
       },
-      (r) => lines(r).energyCostPence,
-    ),
-    column(
-      C.exportKwh(tariff),
-      { label: `Export with battery, ${name}`, description: 'What the battery leaves and sells', ...kwh },
-      (r) => `IF($${battery}${r}=0,${halfHour(H.exportKwh, r)},${RULE.exportWith(flow(r))})`,
-      (r) => lines(r).exportKwh,
+      (r) => lines(r).importKwh,
     ),
   ];
 }
@@ -382,7 +305,7 @@ export function batteryHalfHoursSheet(): SheetModel {
   const columns = [
     ...homeColumns(),
     ...realCostColumns(),
-    ...[0, 1, 2, 3, 4].flatMap((item) => byTariff.map((tariff) => tariff[item]!)),
+    ...[0, 1, 2, 3].flatMap((item) => byTariff.map((tariff) => tariff[item]!)),
   ];
   return {
     name: SHEETS.batteryHalfHours,
@@ -400,12 +323,6 @@ export function batteryHalfHoursSheet(): SheetModel {
       ),
       ...columnHeaders(columns),
       label(`${C.start}${SEED_ROW}`, 'start values', 'seed'),
-      formula(
-        `${C.chosenLevel}${SEED_ROW}`,
-        RULE.startLevel(B),
-        ({ battery: { figures } }) => Math.min(figures.battery.startKwh, figures.battery.usableKwh),
-        'kwhFine',
-      ),
       formula(
         `${C.stock}${SEED_ROW}`,
         `IF(${fact('chosen')}=0,0,${RULE.startLevel(B)}*MIN(INDEX(${lowestRates},1,MAX(1,${fact('chosen')})):INDEX(${lowestRates},${DAY_ROWS},MAX(1,${fact('chosen')})))/${B.chargeEfficiency})`,

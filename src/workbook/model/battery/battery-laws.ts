@@ -1,7 +1,7 @@
-import type { Battery } from '../../../battery/battery.js';
 import { absolute } from '../../cell-address.js';
-import type { BatteryLines } from '../../evaluate/battery/battery-lines.js';
+import type { WorkbookResults } from '../../evaluate/workbook-results.js';
 import { LAST_READING_ROW, MONTH_ROWS, SEED_ROW, SHEETS } from '../../layout.js';
+import { HALF_HOUR, halfHourColumn } from '../columns.js';
 import {
   BATTERY_REFERENCES as B,
   BATTERY_HALF_HOUR,
@@ -17,8 +17,6 @@ const SMALL = TOLERANCE_KWH.toFixed(6);
 /** What rounding a month's line to the penny can add, in the currency. */
 const ROUNDING = 0.006;
 
-type Tariff = BatteryLines['tariffs'][number];
-
 /** A law that the battery's lines of a tariff keep; each tariff has a cell for it, so that one rate works out one cell. */
 export interface BatteryLaw {
   /** Row under the battery months. */
@@ -26,7 +24,7 @@ export interface BatteryLaw {
   name: string;
   /** Condition, without `=`, that holds where the law is broken. */
   formula: (tariff: number) => string;
-  isBroken: (tariff: Tariff, battery: Battery) => boolean;
+  isBroken: (results: WorkbookResults, tariff: number) => boolean;
 }
 
 const column = (letters: (tariff: number) => string, tariff: number): string =>
@@ -41,8 +39,12 @@ export const BATTERY_LAWS: readonly BatteryLaw[] = [
       const level = column(BATTERY_HALF_HOUR.level, t);
       return `OR(MIN(${level})<-${SMALL},MAX(${level})>${B.usableKwh}+${SMALL})`;
     },
-    isBroken: ({ halfHours: { levelKwh } }, { usableKwh }) =>
-      levelKwh.some((kwh) => kwh < -TOLERANCE_KWH || kwh > usableKwh + TOLERANCE_KWH),
+    isBroken: ({ battery: { tariffs, figures } }, t) => {
+      const { usableKwh } = figures.battery;
+      return tariffs[t]!.halfHours.levelKwh.some(
+        (kwh) => kwh < -TOLERANCE_KWH || kwh > usableKwh + TOLERANCE_KWH,
+      );
+    },
   },
   {
     row: BATTERY_SPAN_ROW.unbalanced,
@@ -54,7 +56,9 @@ export const BATTERY_LAWS: readonly BatteryLaw[] = [
       const stored = `${B.chargeEfficiency}*SUMIF(${flow},">0")+SUMIF(${flow},"<0")/${B.dischargeEfficiency}`;
       return `ABS(${level(LAST_READING_ROW)}-${level(SEED_ROW)}-(${stored}))>${SMALL}`;
     },
-    isBroken: ({ halfHours: { batteryKwh, levelKwh } }, battery) => {
+    isBroken: ({ battery: { tariffs, figures } }, t) => {
+      const { batteryKwh, levelKwh } = tariffs[t]!.halfHours;
+      const { battery } = figures;
       let stored = Math.min(battery.startKwh, battery.usableKwh);
       for (const kwh of batteryKwh) {
         stored += kwh > 0 ? battery.chargeEfficiency * kwh : kwh / battery.dischargeEfficiency;
@@ -66,8 +70,33 @@ export const BATTERY_LAWS: readonly BatteryLaw[] = [
     row: BATTERY_SPAN_ROW.unrounded,
     name: 'Tariffs whose months with the battery differ from their half-hours',
     formula: (t) =>
-      `ABS(SUM(${batteryMonthColumn(BATTERY_MONTH.energy(t))})-SUM(${column(BATTERY_HALF_HOUR.energyCost, t)})/100)>${MONTH_ROWS}*${ROUNDING}`,
-    isBroken: ({ months, halfHours }) =>
-      Math.abs(sum(months.energyPounds) - sum(halfHours.energyCostPence) / 100) > MONTH_ROWS * ROUNDING,
+      `ABS(SUM(${batteryMonthColumn(BATTERY_MONTH.energy(t))})-SUMPRODUCT(${column(BATTERY_HALF_HOUR.importWith, t)},${halfHourColumn(HALF_HOUR.unitRate(t))})/100)>${MONTH_ROWS}*${ROUNDING}`,
+    isBroken: ({ battery: { tariffs }, tariffs: priced }, t) => {
+      const {
+        months,
+        halfHours: { importKwh },
+      } = tariffs[t]!;
+      const { unitRatePence } = priced[t]!.halfHours;
+      const pence = importKwh.reduce((cost, kwh, row) => cost + kwh * unitRatePence[row]!, 0);
+      return Math.abs(sum(months.energyPounds) - pence / 100) > MONTH_ROWS * ROUNDING;
+    },
+  },
+  {
+    // Import may grow by no more than the battery takes, and shrink by no more than it gives.
+    row: BATTERY_SPAN_ROW.impossible,
+    name: 'Tariffs on which import changes by other than what the battery takes and gives',
+    formula: (t) => {
+      const flow = column(BATTERY_HALF_HOUR.battery, t);
+      const more = `(${column(BATTERY_HALF_HOUR.importWith, t)}-${halfHourColumn(HALF_HOUR.importKwh)})`;
+      return `SUMPRODUCT((${more}-${flow}*(${flow}>0)>${SMALL})+(${more}-${flow}*(${flow}<0)<-${SMALL}))>0`;
+    },
+    isBroken: ({ battery: { tariffs }, halfHours: home }, t) => {
+      const { importKwh, batteryKwh } = tariffs[t]!.halfHours;
+      return importKwh.some((kwh, row) => {
+        const more = kwh - home.importKwh[row]!;
+        const flow = batteryKwh[row]!;
+        return more - Math.max(0, flow) > TOLERANCE_KWH || more - Math.min(0, flow) < -TOLERANCE_KWH;
+      });
+    },
   },
 ];

@@ -34,6 +34,7 @@ import {
   batteryMonthColumn,
   BATTERY_MONTH as C,
   fact,
+  ofChosenColumns,
   BATTERY_SPAN_ROW as SPAN,
 } from './battery-columns.js';
 import { BATTERY_LAWS } from './battery-laws.js';
@@ -63,6 +64,34 @@ const fromHalfHours = (letters: string) => (r: number) => {
     `IF($${C.firstRow}${r + 1}>$${C.firstRow}${r},SUM(${slice(column, r)}),0))`
   );
 };
+
+/** A sum over the month of products of columns, on either sheet of half-hours; `product` is given each column's stretch. */
+const sumOfProducts = (columns: readonly string[], product: (parts: string[]) => string, r: number): string =>
+  `IF(${fact('daysApart')}>0,SUMPRODUCT((${halfHourColumn(H.month)}=${number(r)})*${product([...columns])}),` +
+  `IF($${C.firstRow}${r + 1}>$${C.firstRow}${r},SUMPRODUCT(${product(columns.map((column) => slice(column, r)))}),0))`;
+/** Less than this is shared by no one, kWh. */
+const CRUMB_KWH = '0.000000001';
+/** A user's part of the cost that the users share, who are all or all but the car. */
+const shareOf = (letters: string, r: number): string =>
+  sumOfProducts(
+    [BATTERY_HALF_HOUR.shared, letters, BATTERY_HALF_HOUR.house, BATTERY_HALF_HOUR.carKwh].map(
+      batteryHalfHourColumn,
+    ),
+    ([shared, part, house, car]) => {
+      const sharers = `(${house}-${car}*(${B.mayFeedCar}=0))`;
+      return `${shared}*${part}/(${sharers}+(${sharers}<${CRUMB_KWH}))`;
+    },
+    r,
+  );
+/** What a car that the battery may not feed takes from the grid and the roof. */
+const ofCarAlone = (r: number): string =>
+  `IF(${fact('chosen')}=0,0,${ofChosenColumns((t) =>
+    sumOfProducts(
+      [batteryHalfHourColumn(BATTERY_HALF_HOUR.carGrid), halfHourColumn(H.unitRate(t))],
+      (parts) => parts.join('*'),
+      r,
+    ),
+  )}+${fromHalfHours(BATTERY_HALF_HOUR.carSunPence)(r)})`;
 
 function homeColumns(): FormulaColumn[] {
   const kwh = { unit: 'kWh', style: 'kwh' } as const;
@@ -103,13 +132,13 @@ function homeColumns(): FormulaColumn[] {
     column(
       C.heatPumpPence,
       { label: 'of it the heat pump', description: text, ...pence },
-      fromHalfHours(BATTERY_HALF_HOUR.heatPumpPence),
+      (r) => shareOf(BATTERY_HALF_HOUR.heatPumpKwh, r),
       (r) => lines(r).heatPumpPence,
     ),
     column(
       C.carPence,
       { label: 'of it the car', description: text, ...pence },
-      fromHalfHours(BATTERY_HALF_HOUR.carPence),
+      (r) => `IF(${B.mayFeedCar}=1,${shareOf(BATTERY_HALF_HOUR.carKwh, r)},${ofCarAlone(r)})`,
       (r) => lines(r).carPence,
     ),
   ];
@@ -125,7 +154,12 @@ function tariffColumns(tariff: number): FormulaColumn[] {
     column(
       C.energyPence(tariff),
       { label: `Energy with battery, ${name}`, description: 'Before rounding', ...pence },
-      fromHalfHours(BATTERY_HALF_HOUR.energyCost(tariff)),
+      (r) =>
+        sumOfProducts(
+          [batteryHalfHourColumn(BATTERY_HALF_HOUR.importWith(tariff)), halfHourColumn(H.unitRate(tariff))],
+          (parts) => parts.join('*'),
+          r,
+        ),
       (r) => lines(r).energyPence,
     ),
     column(
@@ -240,6 +274,7 @@ function spanCells(tariffs: readonly number[]): Cell[] {
     [SPAN.outOfBounds, 'Level leaves its bounds, 1: yes'],
     [SPAN.unbalanced, 'Level is not what went in and out, 1: yes'],
     [SPAN.unrounded, 'Months and half-hours differ by more than rounding, 1: yes'],
+    [SPAN.impossible, 'Import changes by other than the battery takes and gives, 1: yes'],
   ];
   const lines = (t: number) => (r: WorkbookResults) => r.battery.tariffs[t]!;
   return [
@@ -289,19 +324,14 @@ function spanCells(tariffs: readonly number[]): Cell[] {
         ),
         formula(
           at(SPAN.fingerprint),
-          `$${C.energyPence(0)}$${SPAN.homeFingerprint}+SUM(${halfHourColumn(H.energyCost(t))})` +
+          `$${C.energyPence(0)}$${SPAN.homeFingerprint}+SUMPRODUCT(${halfHourColumn(H.importKwh)},${halfHourColumn(H.unitRate(t))})` +
             `+SUMPRODUCT(${halfHourColumn(H.unitRate(t))},${halfHourColumn(H.weekSlotLocal)})/100` +
             `+10*SUMPRODUCT(${batteryDayColumn(BATTERY_DAY.exportRate(t))},${dayColumn(DAY.month)})`,
           (r) => lines(t)(r).fingerprint,
           'pence',
         ),
         ...BATTERY_LAWS.map(({ row, formula: broken, isBroken }) =>
-          formula(
-            at(row),
-            `IF(${broken(t)},1,0)`,
-            (r) => (isBroken(r.battery.tariffs[t]!, r.battery.figures.battery) ? 1 : 0),
-            'integer',
-          ),
+          formula(at(row), `IF(${broken(t)},1,0)`, (r) => (isBroken(r, t) ? 1 : 0), 'integer'),
         ),
       ];
     }),

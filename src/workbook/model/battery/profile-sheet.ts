@@ -5,7 +5,7 @@ import { label } from '../cells.js';
 import { columnHeaders, sheetTop } from '../column-headers.js';
 import { HALF_HOUR as H, halfHourColumn } from '../columns.js';
 import type { Cell, FormulaColumn, SheetModel } from '../sheet-model.js';
-import { BATTERY_HALF_HOUR, batteryHalfHourColumn } from './battery-columns.js';
+import { BATTERY_HALF_HOUR, batteryHalfHourColumn, fact, ofChosenColumns } from './battery-columns.js';
 
 /** Letters of the average day's columns, and of the rate as steps beside them. */
 export const PROFILE = {
@@ -89,7 +89,11 @@ export function profileSheet(): SheetModel {
         description: 'Average of the half-hour, tariff looked at',
         ...kwh('importWithBatteryKwh'),
       },
-      average((r) => sum(batteryHalfHourColumn(BATTERY_HALF_HOUR.importWith), r)),
+      average(
+        (r) =>
+          `IF(${fact('chosen')}=0,${sum(halfHourColumn(H.importKwh), r)},` +
+          `${ofChosenColumns((t) => sum(batteryHalfHourColumn(BATTERY_HALF_HOUR.importWith(t)), r))})`,
+      ),
     ),
     line(
       PROFILE.unitRate,
@@ -100,7 +104,9 @@ export function profileSheet(): SheetModel {
         style: 'rate',
         values: (r) => r.battery.profile.unitRatePence,
       },
-      average((r) => sum(batteryHalfHourColumn(BATTERY_HALF_HOUR.unitRate), r)),
+      average(
+        (r) => `IF(${fact('chosen')}=0,0,${ofChosenColumns((t) => sum(halfHourColumn(H.unitRate(t)), r))})`,
+      ),
     ),
     column(
       PROFILE.stepTime,

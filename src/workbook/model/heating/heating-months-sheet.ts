@@ -1,7 +1,7 @@
 import { HEATING_MONTH_INPUTS } from '../../../heating/comparison/heating-inputs.js';
 import { HEATING_MONTH_LINES } from '../../../heating/comparison/month-lines.js';
 import { METERS_NOTE } from '../../evaluate/heating/heating-month-lines.js';
-import { FIRST_ROW, MONTH_ROWS, SEED_ROW, SHEETS } from '../../layout.js';
+import { FIRST_ROW, MONTH_ROWS, SEED_ROW, SHEETS, TARIFF_COUNT } from '../../layout.js';
 import { quoted } from '../cells.js';
 import { columnHeaders, sheetTop } from '../column-headers.js';
 import {
@@ -36,6 +36,13 @@ const chosen = (r: number, then: string): string => `IF(${ofMonths(M.selected, r
 const nextMonth = (r: number): string =>
   `DATE(YEAR(${ofMonths(M.start, r)}),MONTH(${ofMonths(M.start, r)})+1,1)`;
 const ofHalfHours = (r: number): string => `${halfHourColumn(H.month)},${number(r)}`;
+/** What the heat pump used at the half-hourly rates of the tariff chosen for heating; text among the readings counts as nothing. */
+const costOfHeatPump = (r: number): string => {
+  const onTariff = (tariff: number): string =>
+    `SUMPRODUCT((${halfHourColumn(H.month)}=${number(r)})*${halfHourColumn(H.unitRate(tariff))},${readingColumn(R.heatPumpKwh)})`;
+  const tariffs = Array.from({ length: TARIFF_COUNT }, (_, tariff) => onTariff(tariff));
+  return `CHOOSE(${figureCell(TARIFF_PLACE)},${tariffs.join(',')})`;
+};
 const ofDays = (r: number): string => `${dayColumn(D.month)},${number(r)}`;
 
 /** A meter's sum where it covers enough of the month. */
@@ -137,7 +144,7 @@ function takenColumns(): FormulaColumn[] {
     taken(
       'costHalfHourlyPounds',
       (r) =>
-        `IF(OR(NOT(ISNUMBER(${own('electricityKwh', r)})),${figureCell(TARIFF_PLACE)}=0),"",SUMIFS(${halfHourColumn(H.heatPumpCost)},${ofHalfHours(r)})/100)`,
+        `IF(OR(NOT(ISNUMBER(${own('electricityKwh', r)})),${figureCell(TARIFF_PLACE)}=0),"",${costOfHeatPump(r)}/100)`,
     ),
     taken('costBatteryPounds', (r) => throughBattery(own('electricityKwh', r), r)),
     taken('monthSingleRatePence', rate(RATES_TABLE.singleRate)),
