@@ -1,7 +1,8 @@
-import { copyFile, mkdir } from 'node:fs/promises';
+import { copyFile } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { Argument } from 'commander';
 import { projectCommand, runProjectCommand } from '../src/cli/command.js';
+import { makeFolder } from '../src/cli/make-folder.js';
 import { PATHS, projectPath, projectPathOption } from '../src/cli/paths.js';
 import { Progress } from '../src/cli/progress.js';
 import { startCalc } from './lib/calc/start-calc.js';
@@ -25,7 +26,7 @@ const command = projectCommand(
   .option('--readme', 'renew the pictures that the README shows')
   .action(async (file: string, options: { out: string; print?: boolean; readme?: boolean }) => {
     const progress = new Progress();
-    await mkdir(options.out, { recursive: true });
+    await makeFolder(options.out);
     progress.begin('starting LibreOffice');
     const calc = await startCalc();
     try {
@@ -39,7 +40,7 @@ const command = projectCommand(
         process.stdout.write(`${path}\n`);
         const readmeName = README_PICTURES.get(sheet);
         if (options.readme !== true || readmeName === undefined) continue;
-        await mkdir(PATHS.pictures, { recursive: true });
+        await makeFolder(PATHS.pictures);
         await copyFile(path, join(PATHS.pictures, basename(readmeName)));
       }
     } finally {

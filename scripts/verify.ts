@@ -1,8 +1,8 @@
 import { projectCommand, runProjectCommand } from '../src/cli/command.js';
 import { formatVerification } from '../src/cli/format-verification.js';
 import { Progress } from '../src/cli/progress.js';
-import { readUserFile } from '../src/cli/read-file.js';
 import { EXIT } from '../src/cli/run-command.js';
+import { readUserFile } from '../src/read-user-file.js';
 import { verifyWorkbook } from '../src/workbook/verify/verify-workbook.js';
 
 const command = projectCommand(

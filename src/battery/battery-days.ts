@@ -12,7 +12,7 @@ export interface BatteryDay {
   dearRatePence: number;
   /** Charging below this rate beats losses and wear at the dear rate, p/kWh. */
   worthwhileBelowRatePence: number;
-  /** It charges from the grid below this rate, p/kWh: where the day needs it and it is worthwhile. */
+  /** Where it may charge from the grid, it does below this rate, p/kWh: the day needs it and it is worthwhile. */
   chargeBelowRatePence: number;
   /** The battery serves the house from this rate up, p/kWh; {@link SERVE_ALWAYS} on a day without grid charging. */
   serveFromRatePence: number;

@@ -100,8 +100,9 @@ export const batteryRuleFormulas = {
     `${levelUp}+${b.chargeEfficiency}*MAX(${battery},0)-MAX(-${battery},0)/${b.dischargeEfficiency}`,
   importWith: (r: { imported: Formula; exported: Formula; demand: Formula; battery: Formula }): Formula =>
     `${r.imported}+MAX(0,${r.battery}-${r.exported})-MIN(${r.demand},MAX(0,-${r.battery}))`,
-  exportWith: (r: { exported: Formula; demand: Formula; battery: Formula }): Formula =>
-    `${r.exported}-MIN(MAX(0,${r.exported}),MAX(0,${r.battery}))+MAX(0,-${r.battery}-${r.demand})`,
+  /** Import − export grows by what the battery takes and falls by what it gives; of cells, or of sums of them. */
+  exportWith: (r: { importWith: Formula; battery: Formula; imported: Formula; exported: Formula }): Formula =>
+    `${r.importWith}-${r.battery}-${r.imported}+${r.exported}`,
 } as const;
 
 /**
@@ -172,37 +173,20 @@ export const storedEnergyFormulas = {
       `+(${r.house}-${r.imported})*${r.exportRate}-${r.carSunPence}`
     );
   },
-  heatPumpPence: (
-    r: { shared: Formula; heatPump: Formula; car: Formula; rest: Formula },
+  /** kWh of one user within what the house used. */
+  usedBy: (part: Formula, r: { house: Formula; heatPump: Formula; car: Formula; rest: Formula }): Formula => {
+    const all = `(${r.heatPump}+${r.car}+${r.rest})`;
+    return `IF(${all}=0,0,${part}*${r.house}/${all})`;
+  },
+  /**
+   * A user's part of the shared cost, p, in proportion to kWh: of cells, or of columns inside SUMPRODUCT, so it does
+   * without functions. A barred car shares nothing, and what it leaves of less than 1E-9 kWh is no use.
+   */
+  partOfShared: (
+    r: { shared: Formula; part: Formula; house: Formula; car: Formula },
     b: BatteryReferences,
-  ): Formula => shareOf(r.shared, r.heatPump, sharers(r, b)),
-  carPence: (
-    r: {
-      shared: Formula;
-      heatPump: Formula;
-      car: Formula;
-      rest: Formula;
-      carGrid: Formula;
-      carSunPence: Formula;
-      rate: Formula;
-    },
-    b: BatteryReferences,
-  ): Formula =>
-    `${r.carGrid}*${r.rate}+${r.carSunPence}+IF(${b.mayFeedCar},${shareOf(r.shared, r.car, sharers(r, b))},0)`,
-  restPence: (r: {
-    shared: Formula;
-    carGrid: Formula;
-    carSunPence: Formula;
-    rate: Formula;
-    heatPumpPence: Formula;
-    carPence: Formula;
-  }): Formula => `${r.carGrid}*${r.rate}+${r.carSunPence}+${r.shared}-${r.heatPumpPence}-${r.carPence}`,
+  ): Formula => {
+    const sharers = `(${r.house}-${r.car}*(1-${b.mayFeedCar}))`;
+    return `${r.shared}*${r.part}/(${sharers}+(${sharers}<${E}))`;
+  },
 } as const;
-
-function sharers(r: { heatPump: Formula; car: Formula; rest: Formula }, b: BatteryReferences): Formula {
-  return `(${r.heatPump}+IF(${b.mayFeedCar},${r.car},0)+${r.rest})`;
-}
-
-function shareOf(shared: Formula, part: Formula, whole: Formula): Formula {
-  return `IF(${whole}>0,${shared}*${part}/${whole},0)`;
-}

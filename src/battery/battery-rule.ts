@@ -55,7 +55,7 @@ export interface BatteryRun {
  *                IF(surplus > 1E-9, MIN(surplus, chargeKw/2, room), -MAX(0, served, sold)))
  *     level    = level up + chargeEff * MAX(battery, 0) - MAX(-battery, 0) / dischargeEff
  *     import'  = import + MAX(0, battery - export) - MIN(demand, MAX(0, -battery))
- *     export'  = export - MIN(export, MAX(0, battery)) + MAX(0, -battery - demand)
+ *     export'  = import' - battery - import + export
  *
  * `sold` keeps back a full half-hour's output for each half-hour still to come before charging, so that nothing is
  * sold that the house would have to buy back. Source: common practice, no source.

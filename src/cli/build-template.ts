@@ -1,6 +1,6 @@
+import { readUserFile } from '../read-user-file.js';
 import { buildWorkbook } from '../workbook/build/build-workbook.js';
 import { parseStartingInputs } from '../workbook/inputs/parse-starting-inputs.js';
-import { readUserFile } from './read-file.js';
 
 /**
  * Builds the empty workbook.

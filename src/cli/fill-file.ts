@@ -1,3 +1,5 @@
+import { InputError } from '../errors.js';
+import { readUserFile } from '../read-user-file.js';
 import {
   type FilesReport,
   formatImportReport,
@@ -11,8 +13,9 @@ import {
 import { assertTimeZone } from '../time/zone-clock.js';
 import { type FillResult, fillWorkbook, workbookTimeZone } from '../workbook/fill/fill-workbook.js';
 import { saveBeside } from '../workbook/package/index.js';
+import { adviceForFile, mentionsFileOption } from './file-option.js';
+import { type FileKind, generalKind, optionsByKind, type SaidOptions } from './options-by-kind.js';
 import type { Progress } from './progress.js';
-import { readUserFile } from './read-file.js';
 
 /** What to fill, from where, to where. */
 export interface FillFileOptions {
@@ -23,7 +26,8 @@ export interface FillFileOptions {
   workbook: string;
   out: string;
   timeZone?: string;
-  importOptions: Omit<ImportOptions, 'timeZone'>;
+  /** What the user says about the files; what is said of all is about the readings, or the only kind of files given. */
+  importOptions: SaidOptions;
   /** How the workbook is saved; beside the old one and renamed, where nothing else is said. */
   save?: (path: string, bytes: Uint8Array) => Promise<void>;
 }
@@ -49,20 +53,29 @@ export async function fillFile(options: FillFileOptions, progress: Progress): Pr
   if (options.timeZone !== undefined) assertTimeZone(options.timeZone, { line: '--time-zone' });
   const bytes = await readUserFile(options.workbook, 'Build one with: npm run build.');
   const timeZone = options.timeZone ?? workbookTimeZone(bytes, options.workbook);
+  const files: Record<FileKind, readonly string[]> = {
+    readings: options.files,
+    gas: options.gasFiles ?? [],
+    temperature: options.temperatureFiles ?? [],
+  };
+  const said = optionsByKind(files, options.importOptions);
   const reports: string[] = [];
   const read = async <Imported extends { report: FilesReport }>(
-    paths: readonly string[] | undefined,
+    kind: FileKind,
     importer: (files: InputFile[], importOptions: ImportOptions) => Imported,
   ): Promise<Imported | undefined> => {
-    if (paths === undefined || paths.length === 0) return undefined;
+    if (files[kind].length === 0) return undefined;
     progress.begin('reading the files');
-    const imported = importer(await readImportFiles([...paths]), { ...options.importOptions, timeZone });
-    reports.push(formatImportReport(imported.report));
+    const inputs = await readImportFiles([...files[kind]]);
+    const isGeneral = kind === generalKind(files);
+    const imported = asOwnOptions(isGeneral, () => importer(inputs, { ...said[kind], timeZone }));
+    const report = formatImportReport(imported.report);
+    reports.push(isGeneral || !mentionsFileOption(report) ? report : `${report}${adviceForFile()}\n`);
     return imported;
   };
-  const imported = await read(options.files, importFiles);
-  const gas = await read(options.gasFiles, importGasFiles);
-  const temperature = await read(options.temperatureFiles, importTemperatureFiles);
+  const imported = await read('readings', importFiles);
+  const gas = await read('gas', importGasFiles);
+  const temperature = await read('temperature', importTemperatureFiles);
   const result = fillWorkbook(bytes, options.workbook, imported, {
     timeZone,
     ...(gas === undefined ? {} : { gas: gas.periods }),
@@ -77,4 +90,15 @@ export async function fillFile(options: FillFileOptions, progress: Progress): Pr
   }
   progress.end();
   return { result, report: reports.join('\n'), written };
+}
+
+/** Where the options for all files are about others, a question about a file says how to answer for it alone. */
+function asOwnOptions<Result>(isGeneral: boolean, work: () => Result): Result {
+  try {
+    return work();
+  } catch (error) {
+    if (isGeneral || !(error instanceof InputError) || !mentionsFileOption(error.whatToDo)) throw error;
+    const { found, whatToDo, place } = error;
+    throw new InputError(found, `${whatToDo} ${adviceForFile(place.file)}`, place);
+  }
 }

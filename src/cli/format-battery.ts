@@ -1,6 +1,7 @@
 import { batteryAnswer } from '../workbook/evaluate/battery/battery-answers.js';
 import type { WorkbookResults } from '../workbook/evaluate/workbook-results.js';
 import { hasName } from '../workbook/inputs/workbook-inputs.js';
+import { wrapped } from './format-comparison.js';
 
 const NAME_WIDTH = 24;
 
@@ -44,7 +45,16 @@ export function formatBattery(results: WorkbookResults): string {
     ...lines,
     '',
     'Left on the table: what the rule costs more than the best possible schedule.',
+    ...hoursLine(results),
   ].join('\n');
+}
+
+/** When it charges from the grid on the tariff looked at, where it does. */
+function hoursLine(results: WorkbookResults): string[] {
+  const { chosen, profile } = results.battery;
+  if (profile.hoursInWords === '') return [];
+  const name = String(results.inputs.tariffs[chosen]!.name);
+  return wrapped(`On an average day on ${name} it charges from the grid ${profile.hoursInWords}.`);
 }
 
 function clipped(text: string): string {

@@ -10,14 +10,16 @@ import type { Vocabulary } from './vocabulary.js';
 /**
  * The columns that the user names.
  *
+ * @param table the table, for messages
  * @param header headers of the table
  * @param options what the user says
  * @param vocabulary channels that there are
  * @returns column (from 0) to channel
  * @throws InputError for a channel that there is not
- * @example columnsNamedByOptions(['start', 'A'], { channels: { A: 'importKwh' } }, electricityVocabulary).get(1) // 'importKwh'
+ * @example columnsNamedByOptions(table, ['start', 'A'], { channels: { A: 'importKwh' } }, electricityVocabulary).get(1) // 'importKwh'
  */
 export function columnsNamedByOptions<C extends string>(
+  table: Table,
   header: readonly string[],
   options: FileOptions,
   vocabulary: Vocabulary<C>,
@@ -28,6 +30,7 @@ export function columnsNamedByOptions<C extends string>(
       throw new InputError(
         `"${channel}" is not a channel`,
         `Give one of ${vocabulary.channels.join(', ')}, or ignore.`,
+        { file: table.file },
       );
     }
     const at = findColumn(header, name);
@@ -86,6 +89,17 @@ export function chooseChannels<C extends string>(
       claim(i, match.channel);
     }
   }
+  for (const [column, channel] of chosen) {
+    if (matches.get(column)?.strength !== 'weak') continue;
+    for (const [beside, other] of chosen) {
+      const doubt = vocabulary.doubtBeside?.(channel, other);
+      if (doubt === undefined) continue;
+      assumptions.push(
+        `"${header[column]}" is ${channel}, ${doubt.taken}, though beside "${header[beside]}" it could be ${doubt.orElse} (--channel "${header[column]}=ignore" leaves it out)`,
+      );
+      break;
+    }
+  }
   if (chosen.size > 0) return chosen;
   const unknown = rest.filter((i) => !isNoReading(headerWords(header[i]!)));
   // Of several, the one that states a unit of energy (or volume, temperature) is the reading.
@@ -111,6 +125,7 @@ export function chooseChannels<C extends string>(
  * @param vocabulary channels to look for
  * @param assumptions where to say what was assumed
  * @returns the channel
+ * @throws InputError naming the file, where the user's word is no channel
  * @example loneChannel(table, columns, 'kWh', {}, electricityVocabulary, []) // 'importKwh'
  */
 export function loneChannel<C extends string>(
@@ -124,7 +139,9 @@ export function loneChannel<C extends string>(
   const given = options.defaultChannel as string | undefined;
   if (given !== undefined) {
     if (!vocabulary.channels.includes(given as C)) {
-      throw new InputError(`"${given}" is not a channel`, `Give one of ${vocabulary.channels.join(', ')}.`);
+      throw new InputError(`"${given}" is not a channel`, `Give one of ${vocabulary.channels.join(', ')}.`, {
+        file: table.file,
+      });
     }
     return given as C;
   }

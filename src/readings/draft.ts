@@ -1,6 +1,8 @@
 import { type Columns, findHeader } from './find-header.js';
 import { type FileOptions, type ImportOptions, type InputFile, optionsOf } from './import-options.js';
 import { readTable, type Table } from './read-table.js';
+import { refuseSplitNumbers } from './refuse-split-numbers.js';
+import { refuseWideLines } from './refuse-wide-lines.js';
 import { type DateEvidence, findDateEvidence } from './settle-date-order.js';
 import { findSlotColumns, type SlotColumns } from './slot-columns.js';
 import { findStampColumns, type StampColumns } from './stamp-columns.js';
@@ -41,10 +43,12 @@ export function draftFile<C extends string>(
 ): Draft<C> {
   const own = optionsOf(options, input.name);
   const table = readTable(input, own.delimiter);
-  const columns = findHeader(table);
+  const columns = findHeader(table, vocabulary);
   const stamps = findStampColumns(table, columns, own);
   const slots = findSlotColumns(columns, stamps, own.intervalMinutes, own.stamp);
+  if (slots?.goesOn !== true) refuseWideLines(table, columns);
   const values = findValueColumns(table, columns, stamps, slots?.columns, own, vocabulary);
+  if (slots === undefined) refuseSplitNumbers(table, columns, values.values, own);
   return {
     index,
     table,

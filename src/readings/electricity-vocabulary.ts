@@ -6,6 +6,11 @@ import type { Vocabulary } from './vocabulary.js';
 export const electricityVocabulary: Vocabulary<Channel> = {
   channels: CHANNELS,
   match: matchElectricityChannel,
+  // Consumption is what a supply meter counts; beside solar or a battery, some programs call the whole demand so.
+  doubtBeside: (weak, other) =>
+    weak === 'importKwh' && (other === 'solarKwh' || other === 'batteryOutKwh')
+      ? { taken: 'what came from the grid', orElse: 'all that the home used' }
+      : undefined,
   fallback: 'importKwh',
   quantities: (channel) =>
     channel === 'outdoorC' ? ['temperature'] : channel === 'pricePence' ? ['price'] : ['energy', 'power'],

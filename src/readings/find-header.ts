@@ -1,8 +1,10 @@
 import { InputError } from '../errors.js';
 import { type CellKind, cellKind } from './cell-kind.js';
+import { namesColumns } from './names-columns.js';
 import { isBlankCell } from './parse-number.js';
 import type { Table } from './read-table.js';
 import { unitIn } from './units.js';
+import type { Vocabulary } from './vocabulary.js';
 
 /** Where the data of a table begin, what stands above, and what each column looks like. */
 export interface Columns {
@@ -10,6 +12,8 @@ export interface Columns {
   headerRecord: number | undefined;
   /** Header of each column, '' where there is none. */
   header: string[];
+  /** Columns of the header itself, which a line may exceed; undefined where no row names the columns. */
+  headerWidth: number | undefined;
   /** Kind of each column, from a sample of its rows. */
   kinds: CellKind[];
   /** Records that hold data. */
@@ -24,11 +28,12 @@ const SAMPLE_ROWS = 60;
  * is the row of words above it; lines before that are a preamble.
  *
  * @param table the table
+ * @param vocabulary channels that a header may name
  * @returns header, kinds and data rows
  * @throws InputError when no line holds a date beside a value
- * @example findHeader(table).headerRecord // 2, after two lines of preamble
+ * @example findHeader(table, electricityVocabulary).headerRecord // 2, after two lines of preamble
  */
-export function findHeader(table: Table): Columns {
+export function findHeader<C extends string>(table: Table, vocabulary: Vocabulary<C>): Columns {
   const { records } = table;
   const readable = findDataStart(records);
   if (readable === undefined) throw noData(table);
@@ -41,8 +46,10 @@ export function findHeader(table: Table): Columns {
     rows.push(r);
     if (record.length > width) width = record.length;
   }
-  const { headerRecord, header } = headerAbove(records, dataStart, width);
-  return { headerRecord, header, kinds: columnKinds(records, rows, width), rows };
+  const { headerRecord, headerWidth, header } = headerAbove(records, dataStart, width);
+  const kinds = columnKinds(records, rows, width);
+  const isNamed = namesColumns(header, kinds, vocabulary.match);
+  return { headerRecord, headerWidth: isNamed ? headerWidth : undefined, header, kinds, rows };
 }
 
 function isEmptyRecord(record: readonly string[]): boolean {
@@ -94,10 +101,10 @@ function headerAbove(
   records: readonly string[][],
   dataStart: number,
   width: number,
-): { headerRecord: number | undefined; header: string[] } {
+): Pick<Columns, 'headerRecord' | 'headerWidth' | 'header'> {
   let r = dataStart - 1;
   while (r >= 0 && isEmptyRecord(records[r]!)) r--;
-  const none = { headerRecord: undefined, header: new Array<string>(width).fill('') };
+  const none = { headerRecord: undefined, headerWidth: undefined, header: new Array<string>(width).fill('') };
   if (r < 0) return none;
   const above = records[r]!.map((cell) => cell.trim());
   const filled = above.filter((cell) => cell !== '');
@@ -105,17 +112,17 @@ function headerAbove(
   const padded = (cells: readonly string[]): string[] =>
     Array.from({ length: Math.max(width, cells.length) }, (_, i) => cells[i] ?? '');
   const isUnitRow = filled.every((cell) => cell.length <= 10 && unitIn(cell) !== undefined);
-  if (!isUnitRow) return { headerRecord: r, header: padded(above) };
+  const single = { headerRecord: r, headerWidth: above.length, header: padded(above) };
+  if (!isUnitRow) return single;
   let names = r - 1;
   while (names >= 0 && isEmptyRecord(records[names]!)) names--;
-  if (names < 0) return { headerRecord: r, header: padded(above) };
+  if (names < 0) return single;
   const upper = records[names]!;
-  if (upper.filter((cell) => cell.trim() !== '').length < 2)
-    return { headerRecord: r, header: padded(above) };
+  if (upper.filter((cell) => cell.trim() !== '').length < 2) return single;
   const joined = padded(above).map((unit, i) =>
     `${upper[i]?.trim() ?? ''}${unit === '' ? '' : ` (${unit})`}`.trim(),
   );
-  return { headerRecord: names, header: joined };
+  return { headerRecord: names, headerWidth: Math.max(above.length, upper.length), header: joined };
 }
 
 function columnKinds(records: readonly string[][], rows: readonly number[], width: number): CellKind[] {

@@ -13,7 +13,7 @@ const WIDTH = 80;
 export function formatImportReport(report: FilesReport): string {
   const lines: string[] = [];
   for (const file of report.files) lines.push(...formatFileReport(file), '');
-  lines.push('Readings');
+  lines.push('Together');
   for (const { name, text } of report.summary) lines.push(...item(name, text));
   return `${lines.join('\n')}\n`;
 }

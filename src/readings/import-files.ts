@@ -2,6 +2,7 @@ import { InputError, type Place } from '../errors.js';
 import { HALF_HOUR_MS } from '../time/serial.js';
 import { assembleReadings } from './assemble-readings.js';
 import type { Channel } from './channels.js';
+import { checkEnds } from './check-ends.js';
 import { askAboutUnits, halfHoursOf, localTextOf, placeIn } from './check-series.js';
 import { electricityVocabulary } from './electricity-vocabulary.js';
 import type { FilesReport } from './file-report.js';
@@ -47,6 +48,7 @@ export interface ImportedReadings extends SourcedReadings {
  */
 export function importFiles(files: readonly InputFile[], options: ImportOptions): ImportedReadings {
   const read = readSeries(files, options, electricityVocabulary);
+  for (const file of read.settled) checkEnds(file, read.clock);
   const textOf = localTextOf(read);
   const list = halfHoursOf(read, electricityVocabulary.averaged, options);
   for (const series of list) {

@@ -17,18 +17,32 @@ export type MatchHeader<C extends string> = (header: string) => ChannelMatch<C> 
  * @example headerWords('gridImport_kWh') // 'grid import k wh'
  */
 export function headerWords(header: string): string {
-  return header
-    .replace(/([a-z])([A-Z])/g, '$1 $2')
+  return joinedNamesSplit(header)
     .toLowerCase()
     .replace(/[^\p{L}\p{N}]+/gu, ' ')
     .trim();
 }
 
+/**
+ * Joined names with blanks between their words.
+ *
+ * @param header text of the header
+ * @returns the text, otherwise as it was
+ * @example joinedNamesSplit('startUtc') // 'start Utc'
+ */
+export function joinedNamesSplit(header: string): string {
+  return header.replace(/([a-z])([A-Z])/g, '$1 $2');
+}
+
 const has = (words: string, ...any: string[]): boolean =>
   any.some((word) => new RegExp(`(^| )(${word})( |$)`).test(words));
 
+/** A number that says which of a tariff's rates holds, no rate. */
+const PRICE_BAND = '(tariff|rate|price) (period|slot|band|code)';
+
 /** Columns of money, of meters' numbers and of rooms: readings files have them, this reader has no use for them. */
 export function isNoReading(words: string): boolean {
+  if (has(words, PRICE_BAND)) return true;
   if (
     has(words, 'costs?', 'amount', 'bill(ed)?', 'standing', 'vat', 'balance', 'co2', 'carbon', 'emissions?')
   ) {
@@ -72,7 +86,11 @@ export const matchElectricityChannel: MatchHeader<Channel> = (header) => {
       ? strong('outdoorC')
       : weak('outdoorC');
   }
-  if (has(words, 'price', 'prices', 'rate', 'tariff', 'pence') && !has(words, 'flow', 'flowrate')) {
+  if (
+    has(words, 'price', 'prices', 'rate', 'tariff', 'pence') &&
+    !has(words, PRICE_BAND) &&
+    !has(words, 'flow', 'flowrate')
+  ) {
     if (has(words, 'export')) return undefined;
     return strong('pricePence');
   }

@@ -1,8 +1,22 @@
 import { InputError } from '../errors.js';
-import { DAY_MS } from '../time/serial.js';
+import { DAY_MS, EARLIEST_SERIAL, LATEST_SERIAL, serialToLocalMs } from '../time/serial.js';
 import type { Draft } from './draft.js';
 import type { DateOrder } from './import-options.js';
 import { StampReader } from './parse-stamp.js';
+
+const EARLIEST_MS = serialToLocalMs(EARLIEST_SERIAL);
+const BEYOND_MS = serialToLocalMs(LATEST_SERIAL + 1);
+
+/**
+ * Whether a stamp is of the years that are read.
+ *
+ * @param ms wall-clock ms as if UTC, or epoch ms
+ * @returns true from 1990 to 2099
+ * @example isWithinYears(Date.UTC(9999, 11, 31)) // false
+ */
+export function isWithinYears(ms: number): boolean {
+  return ms >= EARLIEST_MS && ms < BEYOND_MS;
+}
 
 /** The stamps of a file's lines as written. */
 export interface Stamps {
@@ -24,7 +38,7 @@ export interface Stamps {
  * @param draft the file
  * @param order order of numbers in its dates
  * @returns stamps, one a data row
- * @throws InputError naming the line whose cell is no date or time, or whose offset is missing where others have one
+ * @throws InputError naming the line whose cell is no date or time, whose date is outside the years 1990 to 2099 (the end of a price may be), or whose offset is missing where others have one
  * @example readStamps(draft, 'dmy').ms.length // 17520
  */
 export function readStamps<C extends string>(draft: Draft<C>, order: DateOrder | undefined): Stamps {
@@ -33,7 +47,9 @@ export function readStamps<C extends string>(draft: Draft<C>, order: DateOrder |
   const result: Stamps = main;
   const endColumn = stamps.endDate ?? (stamps.endTime === undefined ? undefined : stamps.date);
   if (endColumn !== undefined && stamps.period === undefined) {
-    const end = readColumn(draft, order, endColumn, stamps.endTime);
+    // A price that holds until further notice ends in a year such as 9999.
+    const mayStayOpen = draft.values.values.every(({ unit }) => unit.quantity === 'price');
+    const end = readColumn(draft, order, endColumn, stamps.endTime, mayStayOpen);
     // An end at 00:00 beside one date column is that of the next day.
     for (let i = 0; i < end.ms.length; i++)
       if (end.ms[i]! <= main.ms[i]! && stamps.endDate === undefined) end.ms[i] = end.ms[i]! + DAY_MS;
@@ -48,6 +64,7 @@ function readColumn<C extends string>(
   order: DateOrder | undefined,
   dateColumn: number,
   timeColumn: number | undefined,
+  anyYear = false,
 ): Stamps {
   const { table, columns } = draft;
   const { records } = table;
@@ -63,6 +80,7 @@ function readColumn<C extends string>(
     const record = records[rows[i]!]!;
     if (!reader.read(record[dateColumn] ?? '')) throw noDate(draft, order, rows[i]!, dateColumn);
     let local = reader.localMs;
+    if (!anyYear && !isWithinYears(local)) throw outsideYears(draft, rows[i]!, dateColumn);
     let offset = reader.offsetMinutes;
     let time = reader.timeMs;
     if (timeReader !== undefined && timeColumn !== undefined) {
@@ -103,6 +121,15 @@ function noDate<C extends string>(
     'Correct the line, or delete it if it is no reading (a total, a remark).',
     place,
   );
+}
+
+/** A slip of the year would stretch the import over the centuries between. */
+function outsideYears<C extends string>(draft: Draft<C>, record: number, column: number): InputError {
+  const cell = draft.table.records[record]![column]!.trim();
+  return new InputError(`"${cell}" is outside the years 1990 to 2099`, 'Correct the date.', {
+    file: draft.table.file,
+    line: draft.table.lineOf(record),
+  });
 }
 
 function noTime<C extends string>(draft: Draft<C>, record: number, column: number): InputError {

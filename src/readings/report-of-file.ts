@@ -53,7 +53,7 @@ export function reportOfFile<C extends string>(
     ...(columns.headerRecord === undefined ? {} : { headerLine: table.lineOf(columns.headerRecord) }),
     layout: slots === undefined ? 'one line an interval' : 'one line a day',
     rows: columns.rows.length,
-    columns: columnReports(file, name, vocabulary),
+    columns: columnReports(file, name),
     unusedColumns: values.unused.map(name),
     clock: clockText(file, clock.timeZone),
     stamp: register
@@ -82,18 +82,14 @@ export function reportOfFile<C extends string>(
   };
 }
 
-function columnReports<C extends string>(
-  { draft }: Settled<C>,
-  name: (i: number) => string,
-  vocabulary: Vocabulary<C>,
-): ColumnReport[] {
+function columnReports<C extends string>({ draft }: Settled<C>, name: (i: number) => string): ColumnReport[] {
   const { stamps, values, slots } = draft;
   const list: ColumnReport[] = [
     { column: name(stamps.date), meaning: stamps.time === undefined ? 'stamp' : 'date' },
   ];
   if (stamps.time !== undefined) list.push({ column: name(stamps.time), meaning: 'time' });
   if (stamps.period !== undefined)
-    list.push({ column: name(stamps.period), meaning: 'number of the half-hour' });
+    list.push({ column: name(stamps.period), meaning: 'number of the interval' });
   const ends = [stamps.endDate, stamps.endTime].filter((i): i is number => i !== undefined);
   for (const i of ends) list.push({ column: name(i), meaning: 'end' });
   const by = values.channelColumn;
@@ -102,15 +98,13 @@ function columnReports<C extends string>(
     list.push({ column: name(by.column), meaning: `names the channel: ${channels}` });
   }
   for (const { column, channel, unit, register } of values.values) {
-    const what = by === undefined ? channel : 'value';
-    const meaning = register === true ? `${what}, cumulative register` : what;
+    const meaning = register === true ? `${channel}, cumulative register` : channel;
     const columnName =
       slots === undefined ? name(column) : `${slots.columns.length} columns from ${name(slots.first)}`;
     list.push({ column: columnName, meaning, unit: unit.name });
   }
   if (values.estimated !== undefined)
     list.push({ column: name(values.estimated.column), meaning: 'estimated or actual' });
-  void vocabulary;
   return list;
 }
 

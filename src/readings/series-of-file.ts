@@ -61,6 +61,14 @@ function groupsOf<C extends string>(settled: Settled<C>): Group<C>[] {
   return [...byChannel].map(([channel, positions]) => ({ channel, positions: Int32Array.from(positions) }));
 }
 
+/** The file with the columns of a group's channel alone. */
+function columnsOf<C extends string>(settled: Settled<C>, { channel }: Group<C>): Settled<C> {
+  if (channel === undefined) return settled;
+  const { draft } = settled;
+  const values = draft.values.values.filter((column) => column.channel === channel);
+  return { ...settled, draft: { ...draft, values: { ...draft.values, values } } };
+}
+
 function seriesOfLines<C extends string>(
   settled: Settled<C>,
   clock: ZoneClock,
@@ -69,14 +77,14 @@ function seriesOfLines<C extends string>(
   const { draft } = settled;
   const result: Series<C>[] = [];
   for (const group of groupsOf(settled)) {
-    const utcMs = stampsAsUtc(settled, group.positions, clock, findings, group.channel);
+    const own = columnsOf(settled, group);
+    const utcMs = stampsAsUtc(own, group.positions, clock, findings, group.channel);
     const shift = settled.position === 'end' && settled.stepMs < DAY_MS ? settled.stepMs : 0;
     const records = new Int32Array(group.positions.length);
     for (let k = 0; k < records.length; k++) records[k] = draft.columns.rows[group.positions[k]!]!;
-    for (const column of draft.values.values) {
+    for (const column of own.draft.values.values) {
       const cells = { utcMs, records, columns: undefined };
-      const channel = group.channel ?? column.channel;
-      const series = toSeries(settled, { ...column, channel }, cells, shift, findings);
+      const series = toSeries(settled, column, cells, shift, findings);
       // What the numbers settled is kept for the report.
       if (column.register === 'ask') column.register = series.kind === 'register';
       result.push(series);
@@ -92,13 +100,13 @@ function seriesOfDays<C extends string>(
 ): Series<C>[] {
   const { draft, stamps } = settled;
   const slots = draft.slots!;
-  const [column] = draft.values.values;
   const result: Series<C>[] = [];
   for (const group of groupsOf(settled)) {
     const utcMs: number[] = [];
     const records: number[] = [];
     const columns: number[] = [];
-    const channel = group.channel ?? column!.channel;
+    const column = columnsOf(settled, group).draft.values.values[0]!;
+    const { channel } = column;
     for (const i of group.positions) {
       const record = draft.columns.rows[i]!;
       const row = draft.table.records[record]!;
@@ -125,7 +133,7 @@ function seriesOfDays<C extends string>(
       records: Int32Array.from(records),
       columns: Int32Array.from(columns),
     };
-    result.push(toSeries(settled, { ...column!, channel }, cells, 0, findings));
+    result.push(toSeries(settled, column, cells, 0, findings));
   }
   return result;
 }

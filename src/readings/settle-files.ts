@@ -14,6 +14,7 @@ import { usualStepMs } from './settle-interval.js';
 import { settlePositions } from './settle-positions.js';
 import type { Settled } from './settled.js';
 import { snapToGrid } from './snap-to-grid.js';
+import { stepOfNumbers } from './step-of-numbers.js';
 import type { Vocabulary } from './vocabulary.js';
 
 const MINUTE_MS = 60_000;
@@ -86,34 +87,38 @@ export function readSeries<C extends string>(
   };
 }
 
-/** A column that an option names must be in one of the files. */
+/** A column that an option names must be in one of the files, or in the file that the option is about. */
 function checkNamedColumns<C extends string>(drafts: readonly Draft<C>[], options: ImportOptions): void {
-  for (const name of Object.keys(options.channels ?? {})) {
-    const bare = name.trim().toLowerCase();
-    const there = drafts.some(
-      ({ columns: { header } }) =>
-        header.some((cell) => cell.trim().toLowerCase() === bare) ||
-        (Number(bare) >= 1 && Number(bare) <= header.length),
-    );
-    if (there) continue;
-    const known = drafts[0]!.columns.header.filter((cell) => cell !== '').map((cell) => `"${cell}"`);
-    throw new InputError(
-      `no column "${name}"`,
-      known.length > 0
-        ? `The columns are ${known.slice(0, 12).join(', ')}.`
-        : 'The file has no header: give the number of the column.',
-      { file: drafts[0]!.table.file },
-    );
-  }
+  for (const name of Object.keys(options.channels ?? {})) requireColumn(name, drafts);
   for (const [file, own] of Object.entries(options.perFile ?? {})) {
-    if (!drafts.some((draft) => draft.table.file === file)) {
+    const named = drafts.filter((draft) => draft.table.file === file);
+    if (named.length === 0) {
       throw new InputError(
         `options are given for "${file}", which is not among the files`,
         'Give its name as in the list of files.',
       );
     }
-    void own;
+    for (const name of Object.keys(own.channels ?? {})) requireColumn(name, named);
   }
+}
+
+function requireColumn<C extends string>(name: string, drafts: readonly Draft<C>[]): void {
+  const bare = name.trim().toLowerCase();
+  const isThere = drafts.some(
+    ({ columns: { header } }) =>
+      header.some((cell) => cell.trim().toLowerCase() === bare) ||
+      (Number(bare) >= 1 && Number(bare) <= header.length),
+  );
+  if (isThere) return;
+  const { columns, table } = drafts[0]!;
+  const known = columns.header.filter((cell) => cell !== '').map((cell) => `"${cell}"`);
+  throw new InputError(
+    `no column "${name}"`,
+    known.length > 0
+      ? `The columns are ${known.slice(0, 12).join(', ')}.`
+      : 'The file has no header: give the number of the column.',
+    { file: table.file },
+  );
 }
 
 function settleOrders<C extends string>(drafts: readonly Draft<C>[]): (DateOrder | undefined)[] {
@@ -154,7 +159,7 @@ function settleSteps<C extends string>(
   const own = drafts.map((draft, i) => {
     if (draft.options.intervalMinutes !== undefined) return draft.options.intervalMinutes * MINUTE_MS;
     if (draft.slots !== undefined) return draft.slots.stepMinutes * MINUTE_MS;
-    if (draft.stamps.period !== undefined) return DEFAULT_STEP_MS;
+    if (draft.stamps.period !== undefined) return stepOfNumbers(draft, drafts, findings);
     return usualStepMs(draft, stamps[i]!);
   });
   return own.map((step, i) => {
@@ -186,7 +191,7 @@ function decimalMarkOf<C extends string>(draft: Draft<C>): DecimalMark {
   const { options, columns, values, slots, table } = draft;
   if (options.decimalMark !== undefined) return options.decimalMark;
   const records = columns.rows.map((r) => table.records[r]!);
-  const cells = slots?.columns ?? values.values.map((value) => value.column);
+  const cells = slots?.columns ?? [...new Set(values.values.map((value) => value.column))];
   const evidence = settleDecimalMark(records, cells);
   if (evidence === 'none') return '.';
   if (typeof evidence === 'string') return evidence;

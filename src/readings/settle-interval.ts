@@ -26,8 +26,8 @@ export function usualStepMs<C extends string>(draft: Draft<C>, stamps: Stamps): 
   if (stamps.months) return MONTH_MS;
   const counts = new Map<number, number>();
   const count = (step: number): void => {
-    const seconds = Math.round(Math.abs(step) / MINUTE_MS) * MINUTE_MS;
-    if (seconds > 0) counts.set(seconds, (counts.get(seconds) ?? 0) + 1);
+    const wholeMinutesMs = Math.round(Math.abs(step) / MINUTE_MS) * MINUTE_MS;
+    if (wholeMinutesMs > 0) counts.set(wholeMinutesMs, (counts.get(wholeMinutesMs) ?? 0) + 1);
   };
   const channelColumn = draft.values.channelColumn?.column;
   if (stamps.endMs !== undefined) {

@@ -1,5 +1,6 @@
 import type { Columns } from './find-header.js';
 import type { StampColumns } from './stamp-columns.js';
+import { MIN_SLOTS, stepOfCount } from './step-of-count.js';
 
 /** Columns of a table with one line a day. */
 export interface SlotColumns {
@@ -77,8 +78,6 @@ export function findSlotColumns(
   };
 }
 
-const MIN_SLOTS = 23;
-
 /** Headers that are times, or numbers that count up by one, in at least 23 columns. */
 function labels(header: readonly string[], dateColumn: number): Label[] | undefined {
   const times: Label[] = [];
@@ -119,16 +118,11 @@ function placesAfter(columns: Columns, dateColumn: number): Label[] | undefined 
   return after.length >= MIN_SLOTS ? after : undefined;
 }
 
-/** Length of an interval from how many a day has: 46 to 50 are half-hours, and so on; from the labels where they are times. */
+/** Length of an interval, minutes: from the labels where they are times, else from how many a day has. */
 function stepOf(slots: readonly Label[]): number | undefined {
   if (slots[0]!.kind === 'time') {
     const step = slots[1]!.value - slots[0]!.value;
     return step > 0 && DAY_MINUTES % step === 0 ? step : undefined;
   }
-  const n = slots.length;
-  for (const step of [60, 30, 15, 10, 5]) {
-    const perHour = 60 / step;
-    if (n >= 23 * perHour && n <= 25 * perHour) return step;
-  }
-  return undefined;
+  return stepOfCount(slots.length);
 }

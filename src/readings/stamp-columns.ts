@@ -2,7 +2,11 @@ import { InputError } from '../errors.js';
 import type { Columns } from './find-header.js';
 import type { FileOptions, StampPosition } from './import-options.js';
 import { headerWords } from './match-channels.js';
+import { StampReader } from './parse-stamp.js';
 import type { Table } from './read-table.js';
+import { MIN_SLOTS } from './step-of-count.js';
+import { unitIn } from './units.js';
+import { zoneInHeader } from './zone-in-header.js';
 
 /** The columns that say when. */
 export interface StampColumns {
@@ -10,7 +14,7 @@ export interface StampColumns {
   date: number;
   /** Column of the time of day, where it is apart. */
   time?: number;
-  /** Column of the number of the half-hour in its day, from 1. */
+  /** Column of the number of the interval in its day, from 1. */
   period?: number;
   /** Columns of the end, where both ends are given. */
   endDate?: number;
@@ -23,17 +27,16 @@ export interface StampColumns {
 
 const START = /\b(start|starts|starting|from|begin|begins|beginning|commencing)\b/;
 const END = /\b(end|ends|ending|to|until|till|finish|stop)\b/;
-const UTC = /\b(utc|gmt|zulu)\b/;
 const PERIOD = /\b(period|slot|half hour|halfhour|hh|interval)\b/;
 
 /**
- * Finds the columns that say when: one stamp, a date and a time, a date and the number of a half-hour, or both ends.
+ * Finds the columns that say when: one stamp, a date and a time, a date and the number of an interval, or both ends.
  *
  * @param table the table
  * @param columns what its columns look like
  * @param options what the user says
  * @returns the columns, and what their headers say of them
- * @throws InputError when there is none, or several of which none is named start or UTC
+ * @throws InputError when there is none, or several of which none is named start or UTC, or when a header names several zones
  * @example findStampColumns(table, columns, {}) // { date: 0, position: 'start' }
  */
 export function findStampColumns(table: Table, columns: Columns, options: FileOptions): StampColumns {
@@ -52,6 +55,10 @@ export function findStampColumns(table: Table, columns: Columns, options: FileOp
   const date = chooseDate(table, columns, dates, words);
   const result: StampColumns = { date };
   let says = words[date]!;
+  const isIgnored = (i: number): boolean =>
+    Object.entries(options.channels ?? {}).some(
+      ([name, channel]) => channel === 'ignore' && findColumn(header, name) === i,
+    );
   const end = dates.find((i) => i !== date && END.test(words[i]!));
   if (end !== undefined) result.endDate = end;
   if (kinds[date] === 'date') {
@@ -66,10 +73,19 @@ export function findStampColumns(table: Table, columns: Columns, options: FileOp
       if (table.records[columns.rows[0]!]![time]?.match(/\d\s*(-|–|to|until)\s*\d/))
         result.position = 'start';
     } else {
-      const period = all.find(
-        (i) => kinds[i] === 'number' && PERIOD.test(words[i]!) && isPeriodColumn(table, columns, i),
+      const period = all.filter(
+        (i) =>
+          kinds[i] === 'number' &&
+          PERIOD.test(words[i]!) &&
+          unitIn(header[i]!) === undefined &&
+          isPeriodColumn(table, columns, i),
       );
-      if (period !== undefined) result.period = period;
+      // A header of Period 1, Period 2 and so on has a value in each.
+      if (period.length > 0 && period.length < MIN_SLOTS) {
+        // A number of the tariff, or the same length in each line, counts fewer.
+        const distinct = (i: number): number => new Set(sampleCells(table, columns, i)).size;
+        result.period = period.reduce((a, b) => (distinct(b) > distinct(a) ? b : a));
+      }
     }
   }
   if (result.endTime !== undefined || (result.endDate !== undefined && START.test(says)))
@@ -78,9 +94,38 @@ export function findStampColumns(table: Table, columns: Columns, options: FileOp
   else if (END.test(says)) result.position = 'end';
   else if (result.endDate !== undefined) result.position = 'start';
   if (options.stamp !== undefined) result.position = options.stamp;
-  if (UTC.test(says)) result.zone = 'utc';
-  if (options.stampZone !== undefined) result.zone = options.stampZone;
+  // An end that is left out still says that the other stamp is the start.
+  if ([result.endDate, result.endTime].some((i) => i !== undefined && isIgnored(i))) {
+    delete result.endDate;
+    delete result.endTime;
+  }
+  const zone = options.stampZone ?? statedZone(table, columns, result);
+  if (zone !== undefined) result.zone = zone;
   return result;
+}
+
+/** The zone that the headers state for stamps without an offset of their own. */
+function statedZone(table: Table, columns: Columns, stamps: StampColumns): string | undefined {
+  const stated = [stamps.date, stamps.time, stamps.period].filter((i): i is number => i !== undefined);
+  const names = stated.map((i) => columns.header[i]!);
+  const zone = zoneInHeader(names.join(' '));
+  if (zone !== 'unclear') return zone;
+  if (hasOffset(table, columns, stamps)) return undefined;
+  const named = names.filter((name) => name !== '').map((name) => `"${name}"`);
+  throw new InputError(
+    `${named.join(' and ')} ${named.length > 1 ? 'leave' : 'leaves'} the zone of the stamps unclear`,
+    'Say which clock the stamps follow: --stamp-zone local, utc, or a fixed offset such as +01:00.',
+    { file: table.file, line: table.lineOf(columns.headerRecord ?? columns.rows[0]!) },
+  );
+}
+
+/** Whether stamps carry their offsets, as the first does: then no header has to. */
+function hasOffset(table: Table, columns: Columns, { date, time }: StampColumns): boolean {
+  const reader = new StampReader(undefined);
+  const record = table.records[columns.rows[0]!]!;
+  const isStamp =
+    time === undefined ? reader.read(record[date] ?? '') : reader.readTimeOfDay(record[time] ?? '');
+  return isStamp && !Number.isNaN(reader.offsetMinutes);
 }
 
 function chooseDate(
@@ -94,7 +139,10 @@ function chooseDate(
   const pool = starts.length > 0 ? starts : dates.filter((i) => !END.test(words[i]!));
   const left = pool.length > 0 ? pool : dates;
   if (left.length === 1) return left[0]!;
-  const utc = left.filter((i) => UTC.test(words[i]!));
+  const utc = left.filter((i) => {
+    const zone = zoneInHeader(columns.header[i]!);
+    return zone !== undefined && zone !== 'unclear';
+  });
   if (utc.length === 1) return utc[0]!;
   const names = left.map((i) => `"${columns.header[i] || i + 1}"`).join(' and ');
   throw new InputError(
@@ -119,7 +167,7 @@ function isBareTime(table: Table, columns: Columns, column: number, words: strin
 }
 
 function isPeriodColumn(table: Table, columns: Columns, column: number): boolean {
-  return sampleCells(table, columns, column).every((cell) => /^([1-9]|[1-4]\d|50)$/.test(cell));
+  return sampleCells(table, columns, column).every((cell) => /^([1-9]|[1-9]\d|[1-2]\d\d|300)$/.test(cell));
 }
 
 /**

@@ -1,5 +1,5 @@
 import { InputError } from '../errors.js';
-import { DAY_MS, HALF_HOUR_MS } from '../time/serial.js';
+import { DAY_MS } from '../time/serial.js';
 import { startOfLocalDay } from '../time/start-of-local-day.js';
 import type { ZoneClock } from '../time/zone-clock.js';
 import { isDateOnly } from './draft.js';
@@ -20,7 +20,7 @@ const MINUTE_MS = 60_000;
  * @param findings where to tell of the hours that the clock skipped or repeated
  * @param channel channel of the lines where a column names it
  * @returns epoch ms; NaN where the clock skipped the label
- * @throws InputError for the number of a half-hour that its day has not
+ * @throws InputError for the number of an interval that its day has not
  * @example stampsAsUtc(settled, positions, clock, findings, undefined)[0]
  */
 export function stampsAsUtc<C extends string>(
@@ -79,13 +79,18 @@ function periodsAsUtc<C extends string>(
   period: number,
   clock: ZoneClock,
 ): Float64Array {
+  const { stepMs, fixedOffsetMinutes } = settled;
   const { table, columns } = settled.draft;
+  const startOf = (day: number): number =>
+    fixedOffsetMinutes === undefined ? startOfLocalDay(clock, day) : day - fixedOffsetMinutes * MINUTE_MS;
+  const minutes = stepMs / MINUTE_MS;
+  const what = minutes === 30 ? 'half-hour' : minutes === 60 ? 'hour' : `interval of ${minutes} minutes`;
   const days = new Map<number, { start: number; count: number }>();
   return dayMs.map((day, k) => {
     let known = days.get(day);
     if (known === undefined) {
-      const start = startOfLocalDay(clock, day);
-      known = { start, count: (startOfLocalDay(clock, day + DAY_MS) - start) / HALF_HOUR_MS };
+      const start = startOf(day);
+      known = { start, count: Math.floor((startOf(day + DAY_MS) - start) / stepMs) };
       days.set(day, known);
     }
     const record = columns.rows[positions[k]!]!;
@@ -93,13 +98,13 @@ function periodsAsUtc<C extends string>(
     const number = Number(cell);
     if (!(Number.isInteger(number) && number >= 1 && number <= known.count)) {
       throw new InputError(
-        `"${cell.trim()}" is no half-hour of a day that has ${known.count}`,
-        'Correct the number of the half-hour, or give the time zone of the readings.',
+        `"${cell.trim()}" is no ${what} of a day that has ${known.count}`,
+        `Correct the number of the ${what}, or give the time zone of the readings.`,
         { file: table.file, line: table.lineOf(record) },
       );
     }
-    // A numbered half-hour begins at its place, whatever end stamps would say.
-    return known.start + (number - 1) * HALF_HOUR_MS + (settled.position === 'end' ? settled.stepMs : 0);
+    // A numbered interval begins at its place, whatever end stamps would say.
+    return known.start + (number - 1) * stepMs + (settled.position === 'end' ? stepMs : 0);
   });
 }
 

@@ -1,7 +1,7 @@
 import type { Columns } from './find-header.js';
 import { channelNamed, headerWords } from './match-channels.js';
 import type { Table } from './read-table.js';
-import { type Unit, unitIn, unitNamed } from './units.js';
+import { unitNamed } from './units.js';
 import type { Vocabulary } from './vocabulary.js';
 
 /** Column whose cells mark estimated reads, and the words that do. */
@@ -34,8 +34,16 @@ const ACTUAL = [
   'normal',
 ];
 
-/** Distinct cells of a column; undefined once there are more than a dozen, as in a column of free text. */
-function distinctCells(table: Table, columns: Columns, column: number): Set<string> | undefined {
+/**
+ * The distinct cells of a column, trimmed, in lower case, blanks left out.
+ *
+ * @param table the table
+ * @param columns its data rows
+ * @param column the column, from 0
+ * @returns the cells; undefined once there are more than a dozen, as in a column of free text
+ * @example distinctCells(table, columns, 2) // new Set(['a', 'e'])
+ */
+export function distinctCells(table: Table, columns: Columns, column: number): Set<string> | undefined {
   const distinct = new Set<string>();
   for (const r of columns.rows) {
     distinct.add(table.records[r]![column]?.trim().toLowerCase() ?? '');
@@ -104,31 +112,6 @@ export function findChannelColumn<C extends string>(
     }
     if (channels.size === cells.size && new Set(channels.values()).size === cells.size)
       return { column, channels };
-  }
-  return undefined;
-}
-
-/**
- * Finds the column that states the unit: one unit in every line.
- *
- * @param table the table
- * @param columns what its columns look like
- * @param free columns to look among
- * @returns the column and the unit, undefined where there is none
- * @example findUnitColumn(table, columns, [3])?.unit.name // 'Wh'
- */
-export function findUnitColumn(
-  table: Table,
-  columns: Columns,
-  free: readonly number[],
-): { column: number; unit: Unit } | undefined {
-  for (const column of free) {
-    if (columns.kinds[column] !== 'text') continue;
-    const cells = distinctCells(table, columns, column);
-    if (cells?.size !== 1) continue;
-    const [cell] = cells;
-    const unit = cell!.length <= 10 ? unitIn(cell!) : undefined;
-    if (unit !== undefined) return { column, unit };
   }
   return undefined;
 }

@@ -33,7 +33,7 @@ export function toSeries<C extends string>(
   shiftMs: number,
   findings: Findings,
 ): Series<C> {
-  const { draft, decimalMark, stepMs } = settled;
+  const { draft, stepMs } = settled;
   const { records: rows, file } = draft.table;
   const marks = draft.values.estimated;
   const n = cells.utcMs.length;
@@ -48,8 +48,7 @@ export function toSeries<C extends string>(
     const row = rows[record]!;
     const cell = row[cells.columns === undefined ? column.column : cells.columns[k]!];
     if (cell === undefined || isBlankCell(cell)) continue;
-    const value = parseNumber(cell, decimalMark);
-    if (Number.isNaN(value)) throw badValue(settled, cell, record);
+    const value = numberIn(settled, cell, record);
     if (Number.isNaN(at)) continue;
     utcMs[count] = at;
     values[count] = value;
@@ -89,6 +88,7 @@ export function toSeries<C extends string>(
 }
 
 const SURELY_RISING = 24;
+const LARGEST = 1e15;
 
 /** Whether a column of values is a register: as stated, or as its own numbers show. */
 function isRegister<C extends string>(
@@ -111,7 +111,8 @@ function isRegister<C extends string>(
   for (let k = 1; k < values.length; k++) {
     if (values[k]! > values[k - 1]!) rises++;
     else if (values[k]! < values[k - 1]!) falls++;
-    if (falls > rises + 50 && falls > 100) return false;
+    // Neither way prevails, whatever the rest holds; a register listed newest first only falls.
+    if (Math.min(rises, falls) > 0.01 * values.length) return false;
   }
   const oneWay = Math.min(rises, falls) <= 0.01 * (rises + falls);
   const monotone = oneWay && rises + falls >= 2;
@@ -138,18 +139,18 @@ function isRegister<C extends string>(
 }
 
 /**
- * Number in a cell of values.
+ * Number in a cell of values, at most 10¹⁵ either way: a spreadsheet keeps no more digits, and a meter shows far fewer.
  *
  * @param settled the file
  * @param cell text of the cell, not blank
  * @param record record that it stands in
  * @returns the number
- * @throws InputError naming the line where it is none
+ * @throws InputError naming the line where it is none, or too large
  * @example numberIn(settled, '0.25', 12) // 0.25
  */
 export function numberIn<C extends string>(settled: Settled<C>, cell: string, record: number): number {
   const value = parseNumber(cell, settled.decimalMark);
-  if (!Number.isNaN(value)) return value;
+  if (Math.abs(value) <= LARGEST) return value;
   throw badValue(settled, cell, record);
 }
 
@@ -161,6 +162,13 @@ function badValue<C extends string>(settled: Settled<C>, cell: string, record: n
     return new InputError(
       `"${bare}" is a formula, not a value`,
       'Give the number itself, or leave the cell empty.',
+      place,
+    );
+  }
+  if (!Number.isNaN(parseNumber(cell, settled.decimalMark))) {
+    return new InputError(
+      `"${bare}" is too large for a reading`,
+      'Correct the cell, or leave it empty where there is no reading.',
       place,
     );
   }

@@ -1,3 +1,5 @@
+import { InputError, type Place } from '../errors.js';
+
 /** What a unit measures. */
 export type Quantity = 'energy' | 'power' | 'temperature' | 'price' | 'volume';
 
@@ -48,6 +50,25 @@ export const UNITS: readonly Unit[] = [
 export function unitNamed(name: string): Unit | undefined {
   const bare = name.trim();
   return UNITS.find((u) => u.name === bare) ?? UNITS.find((u) => u.name.toLowerCase() === bare.toLowerCase());
+}
+
+/**
+ * The message for a word that is no unit.
+ *
+ * @param word what stands there
+ * @param place where
+ * @param orElse what else can be done, the end of a sentence
+ * @returns the error to throw
+ * @example noUnit('therms').found // '"therms" is not a unit'
+ */
+export function noUnit(word: string, place: Place = {}, orElse?: string): InputError {
+  const names = UNITS.map((u) => u.name);
+  const give = `Give ${names.slice(0, -1).join(', ')} or ${names.at(-1)}`;
+  return new InputError(
+    `"${word}" is not a unit`,
+    orElse === undefined ? `${give}.` : `${give}, ${orElse}`,
+    place,
+  );
 }
 
 const named = (name: string): Unit => unitNamed(name)!;

@@ -3,19 +3,15 @@ import { askForChannels, chooseChannels, columnsNamedByOptions, loneChannel } fr
 import type { Columns } from './find-header.js';
 import type { FileOptions } from './import-options.js';
 import { headerWords, isNoReading } from './match-channels.js';
+import { isBlankCell } from './parse-number.js';
 import type { Table } from './read-table.js';
 import type { StampColumns } from './stamp-columns.js';
-import {
-  type ChannelColumn,
-  findChannelColumn,
-  findEstimated,
-  findUnitColumn,
-  type MarkColumn,
-} from './text-columns.js';
-import { type Unit, unitIn, unitNamed } from './units.js';
+import { type ChannelColumn, findChannelColumn, findEstimated, type MarkColumn } from './text-columns.js';
+import { findUnitColumn, leaveOut } from './unit-column.js';
+import { noUnit, type Unit, unitIn, unitNamed } from './units.js';
 import type { Vocabulary } from './vocabulary.js';
 
-/** A column of values, understood. */
+/** A column of values, understood; one for each channel where a column names the channel of a line. */
 export interface ValueColumn<C extends string> {
   column: number;
   channel: C;
@@ -69,7 +65,8 @@ export function findValueColumns<C extends string>(
     ),
   );
   const free = kinds.map((_, i) => i).filter((i) => !taken.has(i));
-  const named = columnsNamedByOptions(header, options, vocabulary);
+  const remarks = new Set(slots === undefined ? free.filter((i) => isRemarks(table, columns, i)) : []);
+  const named = columnsNamedByOptions(table, header, options, vocabulary);
   const estimated = findEstimated(
     table,
     columns,
@@ -78,7 +75,7 @@ export function findValueColumns<C extends string>(
   const channelColumn = findChannelColumn(
     table,
     columns,
-    free.filter((i) => !named.has(i)),
+    free.filter((i) => !named.has(i) && !remarks.has(i)),
     vocabulary,
     estimated,
   );
@@ -105,22 +102,41 @@ export function findValueColumns<C extends string>(
   const unitCells = findUnitColumn(
     table,
     columns,
-    free.filter((i) => !chosen.has(i)),
+    free.filter((i) => !chosen.has(i) && i !== channelColumn?.column && !named.has(i)),
+    channelColumn,
   );
-  const values = [...chosen].map(([column, channel]): ValueColumn<C> => {
+  const wordOf = new Map(
+    channelColumn === undefined ? [] : [...channelColumn.channels].map(([w, c]) => [c, w]),
+  );
+  const pairs =
+    channelColumn === undefined
+      ? [...chosen]
+      : [...chosen.keys()].flatMap((column) =>
+          [...wordOf.keys()].map((channel): [number, C] => [column, channel]),
+        );
+  const values = pairs.map(([column, channel]): ValueColumn<C> => {
     const text = slots === undefined ? header[column]! : slotHeaderText(header, slots);
+    const fits = (u: Unit | undefined): boolean =>
+      u !== undefined && vocabulary.quantities(channel).includes(u.quantity);
+    const ofLines = channelColumn === undefined ? undefined : unitCells?.units.get(channel);
+    if (ofLines !== undefined && !fits(ofLines.unit)) {
+      throw new InputError(
+        `${channel} cannot be in ${ofLines.unit.name}`,
+        `Correct the unit, ${leaveOut(columns, unitCells!.column)}`,
+        { file: table.file, line: table.lineOf(ofLines.record) },
+      );
+    }
+    const stated = [
+      unitIn(text),
+      (ofLines ?? unitCells?.units.get(undefined))?.unit,
+      unitIn(wordOf.get(channel) ?? ''),
+      unitOption(options),
+    ].find(fits);
     return {
       column,
       channel,
-      ...unitOf(
-        text,
-        slots === undefined ? text : '',
-        channel,
-        unitCells?.unit,
-        options,
-        vocabulary,
-        assumptions,
-      ),
+      unit: stated ?? assumedUnit(slots === undefined ? text : '', channel),
+      unitAssumed: stated === undefined,
       register: registerOf(headerWords(text), options),
     };
   });
@@ -129,43 +145,34 @@ export function findValueColumns<C extends string>(
     values,
     ...(channelColumn ? { channelColumn } : {}),
     ...(estimated ? { estimated } : {}),
-    unused: free.filter((i) => !used.has(i) && kinds[i] !== 'blank'),
+    unused: free.filter((i) => !used.has(i) && (kinds[i] !== 'blank' || remarks.has(i))),
     assumptions,
   };
+
+  function assumedUnit(shown: string, channel: C): Unit {
+    const assumed = unitNamed(vocabulary.assumedUnit(channel))!;
+    const of = channelColumn === undefined ? '' : ` of ${channel}`;
+    const what = shown === '' ? `the values${of} are` : `"${shown}"${of} is`;
+    assumptions.push(`${what} in ${assumed.name}, as no unit is stated (--unit says otherwise)`);
+    return assumed;
+  }
+}
+
+/** Whether a column beyond the header holds something on some lines only. */
+function isRemarks(table: Table, { headerWidth, rows }: Columns, column: number): boolean {
+  if (headerWidth === undefined || column < headerWidth) return false;
+  const isBlank = (r: number): boolean => isBlankCell(table.records[r]![column]);
+  return rows.some(isBlank) && !rows.every(isBlank);
 }
 
 const slotHeaderText = (header: readonly string[], slots: readonly number[]): string =>
   header[slots[0]!] ?? '';
 
-function unitOf<C extends string>(
-  header: string,
-  shown: string,
-  channel: C,
-  unitOfColumn: Unit | undefined,
-  options: FileOptions,
-  vocabulary: Vocabulary<C>,
-  assumptions: string[],
-): { unit: Unit; unitAssumed: boolean } {
-  const known = (unit: Unit): { unit: Unit; unitAssumed: boolean } => ({ unit, unitAssumed: false });
-  const fits = (u: Unit | undefined): u is Unit =>
-    u !== undefined && vocabulary.quantities(channel).includes(u.quantity);
-  const stated = unitIn(header);
-  if (fits(stated)) return known(stated);
-  if (fits(unitOfColumn)) return known(unitOfColumn);
-  if (options.unit !== undefined) {
-    const given = unitNamed(options.unit);
-    if (given === undefined) {
-      throw new InputError(
-        `"${options.unit}" is not a unit`,
-        'Give kWh, Wh, MWh, kW, W, degC, degF, p/kWh, GBP/kWh, GBP/MWh, m3, ft3 or 100ft3.',
-      );
-    }
-    if (fits(given)) return known(given);
-  }
-  const assumed = unitNamed(vocabulary.assumedUnit(channel))!;
-  const what = shown === '' ? 'the values are' : `"${shown}" is`;
-  assumptions.push(`${what} in ${assumed.name}, as no unit is stated (--unit says otherwise)`);
-  return { unit: assumed, unitAssumed: true };
+function unitOption(options: FileOptions): Unit | undefined {
+  if (options.unit === undefined) return undefined;
+  const given = unitNamed(options.unit);
+  if (given === undefined) throw noUnit(options.unit);
+  return given;
 }
 
 function registerOf(words: string, options: FileOptions): boolean | 'ask' {

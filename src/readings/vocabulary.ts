@@ -7,6 +7,8 @@ export interface Vocabulary<C extends string> {
   channels: readonly C[];
   /** What a header says. */
   match: MatchHeader<C>;
+  /** What a weak word is taken to mean, and what else it could mean beside a column of another channel. */
+  doubtBeside?: (weak: C, other: C) => { taken: string; orElse: string } | undefined;
   /** Channel of a lone value column that nothing names; said in the report as assumed. */
   fallback: C;
   /** What a channel may be measured in, the usual first. */

@@ -4,6 +4,9 @@ export const DAY_MS = 86_400_000;
 export const HALF_HOUR_MS = 1_800_000;
 /** Half-hours in a day without a clock change. */
 export const SLOTS_PER_DAY = 48;
+/** Serial days of 1 January 1990 and 31 December 2099: dates beyond are slips. */
+export const EARLIEST_SERIAL = 32_874;
+export const LATEST_SERIAL = 73_050;
 /** Days from 1899-12-30 (serial 0 of a spreadsheet) to 1970-01-01. */
 const EPOCH_SERIAL = 25_569;
 

@@ -134,7 +134,13 @@ function layOut(sheet: ExcelJS.Worksheet, home: ReturnType<typeof randomHouseCas
     ],
     [
       'R',
-      (r) => ruleFormulas.exportWith({ exported: `C${r}`, demand: `K${r}`, battery: `N${r}` }),
+      (r) =>
+        ruleFormulas.exportWith({
+          importWith: `Q${r}`,
+          battery: `N${r}`,
+          imported: `B${r}`,
+          exported: `C${r}`,
+        }),
       (i) => run.exportKwh[i]!,
     ],
     [
@@ -163,15 +169,28 @@ function layOut(sheet: ExcelJS.Worksheet, home: ReturnType<typeof randomHouseCas
     const users = { house: `U${r}`, imported: `B${r}`, heatPump: `H${r}`, car: `I${r}`, rest, carGrid };
     const carSunPence = `(${storedFormulas.carSun(users, b)})*F${r}`;
     const rates = { rate: `E${r}`, exportRate: `F${r}` };
-    const shared = `(${storedFormulas.shared({ ...users, ...rates, carSunPence, demand: `K${r}`, battery: `N${r}`, deliveredUnit: unit })})`;
-    const all = { ...users, ...rates, carSunPence, shared };
-    put(`V${r}`, storedFormulas.heatPumpPence(all, b), stored.heatPumpPence[i]!);
-    put(`W${r}`, storedFormulas.carPence(all, b), stored.carPence[i]!);
+    put(`Y${r}`, storedFormulas.usedBy(`H${r}`, users), stored.heatPumpKwh[i]!);
+    put(`Z${r}`, storedFormulas.usedBy(`I${r}`, users), stored.carKwh[i]!);
+    const ofCar = stored.carPence[i]!;
     put(
-      `X${r}`,
-      storedFormulas.restPence({ ...all, heatPumpPence: `V${r}`, carPence: `W${r}` }),
-      stored.restPence[i]!,
+      `AA${r}`,
+      storedFormulas.shared({
+        ...users,
+        ...rates,
+        carSunPence,
+        demand: `K${r}`,
+        battery: `N${r}`,
+        deliveredUnit: unit,
+      }),
+      stored.heatPumpPence[i]! + stored.restPence[i]! + (battery.mayFeedCar ? ofCar : 0),
     );
+    const part = (letters: string): string =>
+      storedFormulas.partOfShared(
+        { shared: `AA${r}`, part: `${letters}${r}`, house: `U${r}`, car: `Z${r}` },
+        b,
+      );
+    put(`V${r}`, part('Y'), stored.heatPumpPence[i]!);
+    put(`W${r}`, battery.mayFeedCar ? part('Z') : `${carGrid}*E${r}+${carSunPence}`, ofCar);
   }
 }
 

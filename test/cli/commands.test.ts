@@ -51,7 +51,17 @@ describe('help', () => {
     ['sample', ['--out']],
     [
       'fill',
-      ['--workbook', '--out', '--time-zone', '--channel', '--date-order', '--stamp', '--unit', '--replace'],
+      [
+        '--workbook',
+        '--out',
+        '--time-zone',
+        '--channel',
+        '--date-order',
+        '--stamp',
+        '--unit',
+        '--replace',
+        'beside others, --for says it of one of theirs',
+      ],
     ],
     ['verify', ['<file>']],
     ['bench', ['--quick']],
@@ -137,6 +147,16 @@ describe('the commands', () => {
     expect(agrees.out).toMatch(/^[\d,]+ formula cells compared: all agree\.\n$/);
     expect(differs.code).toBe(1);
     expect(differs.out).toContain('Tariffs!D9: the formula was overwritten; it holds 4.5\n');
+  });
+
+  it('sample: names every file that it writes', async () => {
+    const into = join(folder, 'sample');
+    const { code, out } = await run('sample', '--out', into);
+    expect(code).toBe(0);
+    const written = readdirSync(into, { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isFile())
+      .map((entry) => join(entry.parentPath, entry.name));
+    expect(out.trimEnd().split('\n').sort()).toEqual(written.sort());
   });
 
   it('wrong input: code 2, one line on the error stream, nothing written', async () => {

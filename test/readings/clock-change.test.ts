@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { importFiles } from '../../src/readings/index.js';
-import { importText, utcTexts } from './import-text.js';
+import { importText, messageOf, utcTexts } from './import-text.js';
 
 const HEAD = 'start,import kWh';
 const SPRING = '2026-03-29';
@@ -155,6 +155,81 @@ describe('the hour that spring skips', () => {
       stampZone: '+10:00',
     });
     expect(utcTexts(sydney.readings.startUtcMs)).toEqual(['2027-10-02T15:30', '2027-10-02T16:00']);
+  });
+});
+
+describe('lines with both ends, on the days of the change', () => {
+  const HEAD_BOTH = 'from,to,import kWh';
+  const both = (day: string, pairs: [number, number][]): string[] =>
+    pairs.map(([from, to], k) => `${day} ${label(from)},${day} ${label(to)},0.${two(k + 1)}`);
+  const starts = (text: string[]): string[] => {
+    const { readings, report } = importText(text);
+    expect(report.files[0]!.findings).toEqual([]);
+    return utcTexts(readings.startUtcMs);
+  };
+  const SPRING_STARTS = ['2026-03-29T00:00', '2026-03-29T00:30', '2026-03-29T01:00', '2026-03-29T01:30'];
+  const AUTUMN_STARTS = [
+    '2026-10-24T23:30',
+    '2026-10-25T00:00',
+    '2026-10-25T00:30',
+    '2026-10-25T01:00',
+    '2026-10-25T01:30',
+    '2026-10-25T02:00',
+  ];
+
+  test.each<[string, [number, number]]>([
+    ['follow the clock', [1, 4]],
+    ['count on from the start', [1, 2]],
+  ])('spring: ends that %s', (_, pair) => {
+    expect(starts([HEAD_BOTH, ...both(SPRING, [[0, 1], pair, [4, 5], [5, 6]])])).toEqual(SPRING_STARTS);
+  });
+
+  test.each<[string, [number, number]]>([
+    ['follow the clock', [3, 2]],
+    ['count on from the start', [3, 4]],
+  ])('autumn: ends that %s', (_, pair) => {
+    const pairs: [number, number][] = [[1, 2], [2, 3], pair, [2, 3], [3, 4], [4, 5]];
+    expect(starts([HEAD_BOTH, ...both(AUTUMN, pairs)])).toEqual(AUTUMN_STARTS);
+  });
+
+  test('autumn: an end that goes back beside the one date', () => {
+    const pairs = [
+      [1, 2],
+      [2, 3],
+      [3, 2],
+      [2, 3],
+      [3, 4],
+      [4, 5],
+    ];
+    const list = pairs.map(([from, to]) => `${AUTUMN},${label(from!)},${label(to!)},0.1`);
+    expect(starts(['date,from,to,import kWh', ...list])).toEqual(AUTUMN_STARTS);
+  });
+
+  test('an hour among half-hours is no change of the clock, even on that day', () => {
+    const pairs: [number, number][] = [
+      [0, 1],
+      [1, 4],
+      [4, 5],
+      [5, 6],
+      [6, 8],
+      [8, 9],
+    ];
+    expect(messageOf(() => importText([HEAD_BOTH, ...both(SPRING, pairs)]))).toMatch(
+      /^InputError: readings.csv, line 6: the line runs from 2026-03-29 03:00 to 2026-03-29 04:00, 60 minutes/,
+    );
+  });
+
+  test('a clock that never changes has no such ends', () => {
+    const lines = [
+      HEAD_BOTH,
+      ...both(SPRING, [
+        [0, 1],
+        [1, 4],
+        [4, 5],
+        [5, 6],
+      ]),
+    ];
+    expect(messageOf(() => importText(lines, { stampZone: 'utc' }))).toMatch(/line 3: .*, 90 minutes/);
   });
 });
 

@@ -122,6 +122,21 @@ describe('what is found is told with its place, and nothing is dropped or invent
     expect(importText(['start,import kWh', ...lines(['0.1', '0.1'])]).readings.estimated).toBeUndefined();
   });
 
+  test('where a column names the channel, each line is told of for its own channel and unit', () => {
+    const { report } = importText([
+      'start,channel,value,unit',
+      ...['00:00', '00:30', '01:00', '02:00'].flatMap((time) => [
+        `2026-03-29 ${time},import,250,Wh`,
+        `2026-03-29 ${time},outdoor temperature,7,degC`,
+      ]),
+    ]);
+    const skipped = report.files[0]!.findings.filter(({ kind }) => kind === 'skipped hour');
+    expect(skipped).toMatchObject([
+      { channel: 'importKwh', count: 1, places: [{ line: 6, text: '2026-03-29 01:00 holds 250 Wh' }] },
+      { channel: 'outdoorC', count: 1, places: [{ line: 7, text: '2026-03-29 01:00 holds 7 degC' }] },
+    ]);
+  });
+
   test('a register that goes backwards, rolls over, or misses reads', () => {
     const register = (values: (string | undefined)[]) => {
       const { readings, report } = importText(['time,import register kWh', ...lines(values)]);
@@ -234,7 +249,7 @@ describe('the report as text', () => {
   found     importKwh, reads marked as estimated: 1 (kept with their marks)
               line 5: 2026-01-25 00:30: 0.25
 
-Readings
+Together
   importKwh 2026-01-25 00:00 to 2026-01-25 02:00, 3 half-hours, 2 missing, 0.9
             kWh
 `);

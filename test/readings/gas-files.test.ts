@@ -73,6 +73,23 @@ describe('gas by months comes in many shapes and means the same', () => {
     expect(texts(lines, { dateOrder: 'dmy' })).toEqual(QUARTER);
   });
 
+  test.each<[string, string[]]>([
+    [
+      'remarks beyond the header',
+      ['Month,Gas (m3)', '2026-01,120.5', '2026-02,98.25,read by neighbour', '2026-03,77'],
+    ],
+    ['marks beyond the header', ['Month,Gas (m3)', '2026-01,120.5,ok', '2026-02,98.25,ok', '2026-03,77,ok']],
+  ])('%s are left alone', (_, lines) => {
+    expect(texts(lines)).toEqual(QUARTER);
+  });
+
+  test('whole kWh in the hundreds beside a column without a name', () => {
+    const lines = ['800,50', '700,05', '650,99', '500,12'].map(
+      (cells, i) => `2026-0${i + 1}-01,2026-0${i + 2}-01,${cells}`,
+    );
+    expect(texts(['from,to,gas kWh,', ...lines]).at(-1)).toBe('2026-04-01..2026-05-01 500 kWh');
+  });
+
   test('a register read at any date', () => {
     expect(texts(['Date,Register (kWh)', '2026-01-03,100', '2026-01-20,350', '2026-03-01,1000'])).toEqual([
       '2026-01-03..2026-01-20 250 kWh',

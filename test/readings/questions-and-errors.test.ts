@@ -6,6 +6,11 @@ import { type ImportOptions, importFiles, readImportFiles } from '../../src/read
 import { importText, messageOf } from './import-text.js';
 
 const ISO = ['2026-01-25 00:00,0.1', '2026-01-25 00:30,0.2'];
+/** Half-hourly reads of a counter, three days and some. */
+const RISING = Array.from(
+  { length: 150 },
+  (_, i) => `${new Date(Date.UTC(2026, 0, 25) + i * 1_800_000).toISOString().slice(0, 16)}Z,${1000 + i / 4}`,
+);
 
 interface Case {
   what: string;
@@ -45,6 +50,21 @@ const QUESTIONS: Case[] = [
     says: 'readings.csv, line 1: columns "A" and "B" all hold dates, and none is named start or UTC. Say which one stamps the reading: --stamp-column COLUMN.',
   },
   {
+    what: 'a header of two zones',
+    lines: ['Start time (GMT/BST),import kWh', ...ISO],
+    says: 'readings.csv, line 1: "Start time (GMT/BST)" leaves the zone of the stamps unclear. Say which clock the stamps follow: --stamp-zone local, utc, or a fixed offset such as +01:00.',
+  },
+  {
+    what: 'a date and a time of different zones',
+    lines: ['Date (UTC),Time (local),import kWh', '2026-01-25,00:00,0.1', '2026-01-25,00:30,0.2'],
+    says: 'readings.csv, line 1: "Date (UTC)" and "Time (local)" leave the zone of the stamps unclear. Say which clock the stamps follow: --stamp-zone local, utc, or a fixed offset such as +01:00.',
+  },
+  {
+    what: 'numbered intervals whose number shows no length',
+    lines: ['date,interval,import kWh', '2026-01-25,1,0.1', '2026-01-25,70,0.1'],
+    says: 'readings.csv, line 3: 70 is the highest number in "interval", which does not show how long an interval is. Say it in minutes: --interval 30 where a day has 48, 60 where it has 24, 15 where it has 96.',
+  },
+  {
     what: 'commas that could be decimal or thousands',
     lines: ['start;import Wh', '2026-01-25 00:00;1,234', '2026-01-25 00:30;2,345'],
     says: 'readings.csv, line 2: "1,234" could be a decimal comma or a thousands comma, and no value of the file settles it. Say which mark is decimal: --decimal comma or --decimal point.',
@@ -68,6 +88,36 @@ const QUESTIONS: Case[] = [
           `2026-01-25T${String(Math.floor(i / 2)).padStart(2, '0')}:${i % 2 ? '30' : '00'}Z,${1000 + i / 4}`,
       ),
     ],
+    says: 'readings.csv, line 1: "import kWh" only ever rises, like a cumulative register. Say what it is: --register yes or --register no.',
+  },
+  {
+    what: 'decimal commas that just fill the next column',
+    lines: [
+      'start,import kWh,export kWh',
+      ...['20', '30', '45', '75'].map((decimals, i) => `2026-01-25 0${i}:00,0,${decimals}`),
+    ],
+    says: 'readings.csv, line 2: "0" and "20" in cells 2 and 3 look like one number with a decimal comma, as do all lines. Quote such numbers or separate the cells by semicolons; if they are two numbers, say --decimal point.',
+  },
+  {
+    what: 'whole values in the hundreds side by side, of no unit',
+    lines: [
+      'start,import,export',
+      ...Array.from({ length: 6 }, (_, i) => `2026-01-25 0${i}:00,${120 + i},${200 + 9 * i}`),
+    ],
+    options: { intervalMinutes: 30 },
+    says: 'readings.csv, line 1: no unit is stated for importKwh, and half of its values are 123 or more, which cannot be kWh. Say the unit: --unit Wh (or --unit kWh if it is so).',
+  },
+  {
+    what: 'decimal commas of any length above a column without a name',
+    lines: [
+      'start,import kWh,',
+      ...['2', '35', '05', '125'].map((decimals, i) => `2026-01-25 0${i}:00,0,${decimals},`),
+    ],
+    says: 'readings.csv, line 2: "0" and "2" in cells 2 and 3 look like one number with a decimal comma, as do all lines. Quote such numbers or separate the cells by semicolons; if they are two numbers, say --decimal point.',
+  },
+  {
+    what: 'a column that only rises, listed newest first',
+    lines: ['start,import kWh', ...RISING.toReversed()],
     says: 'readings.csv, line 1: "import kWh" only ever rises, like a cumulative register. Say what it is: --register yes or --register no.',
   },
 ];
@@ -142,6 +192,12 @@ const WRONG: Case[] = [
     says: 'readings.csv: no column "Garage". The columns are "start", "import kWh".',
   },
   {
+    what: 'a missing column in the options of one file',
+    lines: ['start,import kWh', ...ISO],
+    options: { perFile: { 'readings.csv': { channels: { Garage: 'carKwh' } } } },
+    says: 'readings.csv: no column "Garage". The columns are "start", "import kWh".',
+  },
+  {
     what: 'no column of values',
     lines: ['start,remark', '2026-01-25 00:00,', '2026-01-25 00:30,'],
     says: 'readings.csv, line 1: no column holds numbers that this reader has a use for (columns "start", "remark"). Export the readings with their values, or name the column: --channel COLUMN=CHANNEL.',
@@ -165,7 +221,25 @@ const WRONG: Case[] = [
   {
     what: 'a half-hour number that the day has not',
     lines: ['date,period,import kWh', '2026-01-25,48,0.1', '2026-01-25,49,0.1'],
+    options: { intervalMinutes: 30 },
     says: 'readings.csv, line 3: "49" is no half-hour of a day that has 48. Correct the number of the half-hour, or give the time zone of the readings.',
+  },
+  {
+    what: 'a number of the hour that the day has not',
+    lines: ['date,period,import kWh', '2026-01-25,24,0.1', '2026-01-25,25,0.1'],
+    options: { intervalMinutes: 60 },
+    says: 'readings.csv, line 3: "25" is no hour of a day that has 24. Correct the number of the hour, or give the time zone of the readings.',
+  },
+  {
+    what: 'a line whose own ends are an hour apart among half-hours',
+    lines: [
+      'from,to,import kWh',
+      '2026-01-25 04:00,2026-01-25 04:30,0.1',
+      '2026-01-25 04:30,2026-01-25 05:00,0.1',
+      '2026-01-25 05:00,2026-01-25 06:00,1.00',
+      '2026-01-25 06:00,2026-01-25 06:30,0.1',
+    ],
+    says: 'readings.csv, line 4: the line runs from 2026-01-25 05:00 to 2026-01-25 06:00, 60 minutes, in a file of 30 minutes. Correct its end, or give lines of another length in a file of their own, by itself. Where only ends are wrong, --channel "to=ignore" reads all lines by their starts, as does --interval 30.',
   },
   {
     what: 'a quotation mark that is never closed',
@@ -176,6 +250,87 @@ const WRONG: Case[] = [
     what: 'two values for one half-hour',
     lines: ['start,import kWh', ...ISO, '2026-01-25 00:30,0.7'],
     says: 'readings.csv, line 4: importKwh of 2026-01-25 00:30 is 0.7 here and 0.2 in readings.csv, line 3. Remove the wrong one, or let the later file win: --replace.',
+  },
+  {
+    what: 'a number too large',
+    lines: ['start,import kWh', ...ISO, '2026-01-25 01:00,1e400'],
+    says: 'readings.csv, line 4: "1e400" is too large for a reading. Correct the cell, or leave it empty where there is no reading.',
+  },
+  {
+    what: 'a number too large, of digits alone',
+    lines: ['start,import kWh', ...ISO, `2026-01-25 01:00,${'9'.repeat(400)}`],
+    says: `readings.csv, line 4: "${'9'.repeat(60)}" is too large for a reading. Correct the cell, or leave it empty where there is no reading.`,
+  },
+  {
+    what: 'a year mistyped far ahead',
+    lines: ['start,import kWh', ...ISO, '2206-01-25 01:00,0.1'],
+    says: 'readings.csv, line 4: "2206-01-25 01:00" is outside the years 1990 to 2099. Correct the date.',
+  },
+  {
+    what: 'a year mistyped far back',
+    lines: ['start,end,import kWh', '2026-01-25 00:00,1026-01-25 00:30,0.1'],
+    options: { intervalMinutes: 30 },
+    says: 'readings.csv, line 2: "1026-01-25 00:30" is outside the years 1990 to 2099. Correct the date.',
+  },
+  {
+    what: 'decimal commas without quotation marks',
+    lines: ['start,import kWh', '2026-01-25 00:00,0,20', '2026-01-25 00:30,0,25'],
+    says: 'readings.csv, line 2: "20" stands in cell 3, and the header on line 1 has 2 columns. If it is the rest of a number with a decimal comma, quote the number or separate the cells by semicolons; else delete it, or give its column a name.',
+  },
+  {
+    what: 'decimal commas that spill into the next column',
+    lines: ['start,import kWh,export kWh', '2026-01-25 00:00,0,20,0,10', '2026-01-25 00:30,0,25,0,05'],
+    says: 'readings.csv, line 2: "0" stands in cell 4, and the header on line 1 has 3 columns. If it is the rest of a number with a decimal comma, quote the number or separate the cells by semicolons; else delete it, or give its column a name.',
+  },
+  {
+    what: 'stray cells on one line',
+    lines: ['start;import kWh', ...ISO.map((l) => l.replace(',', ';')), '2026-01-25 01:00;0.3;7;8'],
+    says: 'readings.csv, line 4: "7" stands in cell 3, and the header on line 1 has 2 columns. Delete it, or give its column a name.',
+  },
+  {
+    what: 'a stray cell after a day’s named total',
+    lines: [
+      `Date,${Array.from({ length: 48 }, (_, i) => i + 1).join(',')},Total`,
+      `2026-01-25,${'0.1,'.repeat(48)}4.8,9`,
+    ],
+    says: 'readings.csv, line 2: "9" stands in cell 51, and the header on line 1 has 50 columns. If it is the rest of a number with a decimal comma, quote the number or separate the cells by semicolons; else delete it, or give its column a name.',
+  },
+  {
+    what: 'two units in one column',
+    lines: ['start,import,unit', '2026-01-25 00:00,0.1,kWh', '2026-01-25 00:30,200,Wh'],
+    says: 'readings.csv, line 3: the unit is Wh here and kWh on line 2. Give the values in one unit, or leave the column of units out: --channel "unit=ignore".',
+  },
+  {
+    what: 'two units of one channel',
+    lines: [
+      'start,channel,value,unit',
+      '2026-01-25 00:00,import,0.1,kWh',
+      '2026-01-25 00:00,outdoor temperature,7,degC',
+      '2026-01-25 00:30,import,200,Wh',
+    ],
+    says: 'readings.csv, line 4: the unit of importKwh is Wh here and kWh on line 2. Give the values in one unit, or leave the column of units out: --channel "unit=ignore".',
+  },
+  {
+    what: 'a unit that cannot be that of its channel',
+    lines: ['start,channel,value,unit', '2026-01-25 00:00,import,0.1,kWh', '2026-01-25 00:00,price,0.2,Wh'],
+    says: 'readings.csv, line 3: pricePence cannot be in Wh. Correct the unit, or leave the column of units out: --channel "unit=ignore".',
+  },
+  {
+    what: 'a channel of another reader for the one column',
+    lines: ['start,A', ...ISO],
+    options: { defaultChannel: 'gas' },
+    says: 'readings.csv: "gas" is not a channel. Give one of importKwh, exportKwh, solarKwh, batteryInKwh, batteryOutKwh, heatPumpKwh, heatOutputKwh, carKwh, outdoorC, pricePence.',
+  },
+  {
+    what: 'a channel of another reader for a column',
+    lines: ['start,A', ...ISO],
+    options: { channels: { A: 'gas' } },
+    says: 'readings.csv: "gas" is not a channel. Give one of importKwh, exportKwh, solarKwh, batteryInKwh, batteryOutKwh, heatPumpKwh, heatOutputKwh, carKwh, outdoorC, pricePence, or ignore.',
+  },
+  {
+    what: 'a unit that is none',
+    lines: ['start,channel,value,unit', '2026-01-25 00:00,import,100,Wh', '2026-01-25 00:00,price,20,chips'],
+    says: 'readings.csv, line 3: "chips" is not a unit. Give kWh, Wh, MWh, kW, W, degC, degF, p/kWh, GBP/kWh, GBP/MWh, m3, ft3 or 100ft3, or leave the column of units out: --channel "unit=ignore".',
   },
   {
     what: 'an unknown zone',
@@ -252,8 +407,10 @@ describe('files on disk', () => {
   test('missing, a folder, empty', async () => {
     const empty = join(folder, 'empty.csv');
     writeFileSync(empty, '');
-    await expect(readImportFiles([join(folder, 'none.csv')])).rejects.toThrow('there is no such file');
-    await expect(readImportFiles([folder])).rejects.toThrow('this is a folder');
+    await expect(readImportFiles([join(folder, 'none.csv')])).rejects.toThrow(
+      'none.csv: there is no such file. Check the path.',
+    );
+    await expect(readImportFiles([folder])).rejects.toThrow('this is a folder. Give the files in it.');
     await expect(readImportFiles([empty])).rejects.toThrow('the file is empty');
   });
   test.skipIf(process.getuid?.() === 0)('no permission', async () => {

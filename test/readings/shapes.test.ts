@@ -15,6 +15,7 @@ interface Shape {
 const rows = (stamps: string[], cells = ['0.1', '0.25', '1.5', '0']): string[] =>
   stamps.map((stamp, i) => `${stamp},${cells[i]}`);
 const ISO = ['2026-01-25 00:00', '2026-01-25 00:30', '2026-01-25 01:00', '2026-01-25 01:30'];
+const ISO_EAST = ['2026-01-25 01:00', '2026-01-25 01:30', '2026-01-25 02:00', '2026-01-25 02:30'];
 const ISO_END = ['2026-01-25 00:30', '2026-01-25 01:00', '2026-01-25 01:30', '2026-01-25 02:00'];
 
 const SHAPES: Shape[] = [
@@ -44,6 +45,14 @@ const SHAPES: Shape[] = [
     ],
   },
   { shape: 'UTC said in the header', lines: ['start (UTC),import kWh', ...rows(ISO)] },
+  {
+    shape: 'a fixed offset in the header',
+    lines: ['start (UTC+01:00),import kWh', ...rows(ISO_EAST)],
+  },
+  {
+    shape: 'a fixed offset in the header, digits alone',
+    lines: ['startUTC+1,import kWh', ...rows(ISO_EAST)],
+  },
   { shape: 'no header', lines: rows(ISO) },
   {
     shape: 'day first',
@@ -169,6 +178,19 @@ const SHAPES: Shape[] = [
     shape: 'a preamble with blank lines',
     lines: ['Our home, readings', '', 'Meter,12345678', '', 'start,import kWh', ...rows(ISO)],
   },
+  {
+    shape: 'no header, and a line about the meter above',
+    lines: ['Meter;0012345', ...ISO.map((s, i) => `${s.replace(' ', ';')};${KWH[i]}`)],
+  },
+  {
+    shape: 'no header, and lines about the customer and a blank line above',
+    lines: ['Customer,J Doe', 'Tariff,Day C', '', ...rows(ISO.map((s) => s.replace(' ', ',')))],
+  },
+  {
+    shape: 'no header, a line about the meter above and marks after',
+    lines: ['Meter,12345', ...rows(ISO).map((l) => `${l},A`)],
+  },
+  { shape: 'marks beyond the header', lines: ['start,import kWh', ...rows(ISO).map((l) => `${l},A`)] },
   { shape: 'units in a line of their own', lines: ['start,import', ',kWh', ...rows(ISO)] },
   {
     shape: 'blank lines between and after',
@@ -192,6 +214,13 @@ const SHAPES: Shape[] = [
   {
     shape: 'unit in a column',
     lines: ['start,import,unit', ...rows(ISO, ['100', '250', '1500', '0']).map((l) => `${l},Wh`)],
+  },
+  {
+    shape: 'unit in a column, words for nothing on some lines',
+    lines: [
+      'start,import,of',
+      ...rows(ISO, ['100', '250', '1500', '0']).map((l, i) => `${l},${['Wh', '-', 'n/a', ''][i]}`),
+    ],
   },
   {
     shape: 'a cumulative register',
@@ -258,6 +287,114 @@ describe('one line an interval', () => {
     KWH.forEach((kwh, i) => {
       expect(readings.channels.importKwh![i]).toBeCloseTo(kwh, 12);
     });
+  });
+
+  test('a register listed newest first, however long', () => {
+    const reads = Array.from(
+      { length: 150 },
+      (_, i) =>
+        `${new Date(Date.UTC(2026, 0, 25) + i * 1_800_000).toISOString().slice(0, 16)}Z,${1000 + i / 4}`,
+    );
+    const { readings, report } = importText(['time,import reading kWh', ...reads.toReversed()]);
+    expect(utcTexts(readings.startUtcMs).slice(0, 4)).toEqual(STARTS);
+    expect(Array.from(readings.channels.importKwh!)).toEqual(new Array(149).fill(0.25));
+    expect(report.files[0]!.assumptions).toContain(
+      '"import reading kWh" is a cumulative register, as it only rises (--register no says otherwise)',
+    );
+  });
+
+  test('each channel has the unit of its own lines', () => {
+    const { readings, report } = importText([
+      'start,channel,value,unit',
+      ...ISO.flatMap((s) => [
+        `${s},import,250,Wh`,
+        `${s},outdoor temperature,50,degF`,
+        `${s},price,0.20,GBP/kWh`,
+      ]),
+    ]);
+    expect(Array.from(readings.channels.importKwh!)).toEqual([0.25, 0.25, 0.25, 0.25]);
+    expect(readings.channels.outdoorC![3]).toBeCloseTo(10, 12);
+    expect(Array.from(readings.channels.pricePence!)).toEqual([20, 20, 20, 20]);
+    const [file] = report.files;
+    expect(file!.columns.filter(({ unit }) => unit !== undefined)).toEqual([
+      { column: '"value"', meaning: 'importKwh', unit: 'Wh' },
+      { column: '"value"', meaning: 'outdoorC', unit: 'degF' },
+      { column: '"value"', meaning: 'pricePence', unit: 'GBP/kWh' },
+    ]);
+    expect(file!.unusedColumns).toEqual([]);
+    expect(file!.assumptions.join()).not.toContain('no unit is stated');
+  });
+
+  test('a channel without a unit in its lines has the usual one, and the report says so', () => {
+    const { readings, report } = importText([
+      'start,channel,value,unit',
+      ...ISO.flatMap((s) => [`${s},import,250,Wh`, `${s},price,20,`]),
+    ]);
+    expect(readings.channels.importKwh![0]).toBe(0.25);
+    expect(readings.channels.pricePence![0]).toBe(20);
+    expect(report.files[0]!.assumptions).toContain(
+      '"value" of pricePence is in p/kWh, as no unit is stated (--unit says otherwise)',
+    );
+  });
+
+  test('whole kWh side by side, where the user says so or their lengths do', () => {
+    const lines = (exported: string[]): string[] => [
+      'start,import kWh,export kWh',
+      ...ISO.map((s, i) => `${s},1,${exported[i]}`),
+    ];
+    const exportOf = (exported: string[], options: Partial<ImportOptions> = {}): number[] =>
+      Array.from(importText(lines(exported), options).readings.channels.exportKwh!);
+    expect(exportOf(['10', '11', '10', '12'], { decimalMark: '.' })).toEqual([10, 11, 10, 12]);
+    expect(exportOf(['0', '11', '10', '12'])).toEqual([0, 11, 10, 12]);
+  });
+
+  test.each<[string, string, string[]]>([
+    ['an export of two digits', 'export kWh', ['10', '14', '11', '12']],
+    ['an export of two digits that never changes', 'export kWh', ['00', '00', '00', '00']],
+    ['a year without a name', '', ['2026', '2026', '2026', '2026']],
+    ['a code without a name', '', ['17', '21', '17', '21']],
+  ])('whole kWh beside %s are no decimal commas', (_, header, beside) => {
+    const lines = ISO.map((s, i) => `${s},${i},${beside[i]}`);
+    const { readings } = importText([`start,import kWh,${header}`, ...lines], { register: false });
+    expect(Array.from(readings.channels.importKwh!)).toEqual([0, 1, 2, 3]);
+  });
+
+  test.each([1, 2])('a remark beyond the header on some lines is not read, and the report says so', (at) => {
+    const remarked = rows(ISO).map((l, i) => (i === at ? `${l},car charged` : l));
+    const { readings, report } = importText(['start,import kWh', ...remarked]);
+    expect(Array.from(readings.channels.importKwh!)).toEqual(KWH);
+    expect(report.files[0]!.unusedColumns).toEqual(['column 3']);
+  });
+
+  test('a remark far down is told of too', () => {
+    const lines = Array.from({ length: 400 }, (_, i) => {
+      const start = new Date(Date.UTC(2026, 0, 25) + i * 1_800_000).toISOString().slice(0, 16);
+      return `${start},0.${1 + (i % 7)}${i === 301 ? ',away' : ''}`;
+    });
+    expect(importText(['start,import kWh', ...lines]).report.files[0]!.unusedColumns).toEqual(['column 3']);
+  });
+
+  test('a column of units that the user leaves out', () => {
+    const { readings } = importText(
+      ['start,import,unit', '2026-01-25 00:00,100,kWh', '2026-01-25 00:30,250,Wh'],
+      { channels: { unit: 'ignore' }, unit: 'Wh' },
+    );
+    expect(Array.from(readings.channels.importKwh!)).toEqual([0.1, 0.25]);
+  });
+
+  test.each([
+    ['Consumption (kWh)', 'Solar generation (kWh)', true],
+    ['Consumption (kWh)', 'Battery discharge (kWh)', true],
+    ['Consumption (kWh)', 'Export (kWh)', false],
+    ['Import (kWh)', 'Solar generation (kWh)', false],
+  ])('%s beside %s: assumed to be the import and said so? %s', (header, other, said) => {
+    const { readings, report } = importText([`start,${header},${other}`, ...ISO.map((s) => `${s},0.3,0.1`)]);
+    expect(readings.channels.importKwh![0]).toBe(0.3);
+    expect(
+      report.files[0]!.assumptions.includes(
+        `"${header}" is importKwh, what came from the grid, though beside "${other}" it could be all that the home used (--channel "${header}=ignore" leaves it out)`,
+      ),
+    ).toBe(said);
   });
 
   test('hours are split into two equal halves, temperatures and prices held, and the report says so', () => {

@@ -18,6 +18,10 @@ describe('daily temperatures', () => {
       ['Date,Mean temp °C,Max temp °C,Min temp °C', '2026-01-25,5,8,2', '2026-01-26,6,9,3'],
     ],
     ['other names and order', ['day;tmin;tavg;tmax;rain', '25/01/2026;2;5;8;0,5', '26/01/2026;3;6;9;0']],
+    [
+      'a remark beyond the header',
+      ['Date,Mean °C,Max °C,Min °C', '2026-01-25,5,8,2', '2026-01-26,6,9,3,snow'],
+    ],
     ['°F', ['Date,Mean (°F),High (°F),Low (°F)', '1/25/2026,41,46.4,35.6', '1/26/2026,42.8,48.2,37.4']],
   ])('%s', (_, lines) => {
     const { daily, halfHourly } = importTemperature(lines);

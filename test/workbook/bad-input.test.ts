@@ -7,7 +7,11 @@ import { buildTemplate } from '../../src/cli/build-template.js';
 import { type FillFileOptions, fillFile } from '../../src/cli/fill-file.js';
 import { PATHS } from '../../src/cli/paths.js';
 import { Progress } from '../../src/cli/progress.js';
-import { SHEETS } from '../../src/workbook/layout.js';
+import { checkInputs } from '../../src/workbook/inputs/check-inputs.js';
+import { readInputs } from '../../src/workbook/inputs/read-inputs.js';
+import { blankTariffCells } from '../../src/workbook/inputs/tariff-cells.js';
+import type { TariffCells } from '../../src/workbook/inputs/workbook-inputs.js';
+import { SHEETS, TARIFF_COUNT } from '../../src/workbook/layout.js';
 import {
   ratePeriodRows,
   TARIFF_ROW,
@@ -15,7 +19,7 @@ import {
   tariffLetters,
   windowRows,
 } from '../../src/workbook/model/tariff-rows.js';
-import { type SaveFileSystem, saveBeside } from '../../src/workbook/package/index.js';
+import { openWorkbookPackage, type SaveFileSystem, saveBeside } from '../../src/workbook/package/index.js';
 import { numberCell, sheetPart, textCell, withCells, withParts } from './edit-package.js';
 import { householdWorkbook } from './package/household-workbook.js';
 import { filledMonth, octoberCsv, template } from './template.js';
@@ -199,6 +203,7 @@ describe('inputs of a workbook that can’t be worked with', () => {
   const windows = [windowRows(0), windowRows(1)];
   const rates = ratePeriodRows(0);
   const half = 1 / 48;
+  const laterWindow = `${column}${ratePeriodRows(1).windowRates[3]}`;
 
   it.each<[string, string, Record<string, string>, string]>([
     [
@@ -270,6 +275,26 @@ describe('inputs of a workbook that can’t be worked with', () => {
       `Tariffs!${column}${TARIFF_ROW.name}: two tariffs are called "single RATE". Give each a name of its own.`,
     ],
     [
+      'a rate in a window that there is not',
+      SHEETS.tariffs,
+      {
+        [`${column}${rates.windowRates[3]}`]: numberCell(`${column}${rates.windowRates[3]}`, 9.5),
+      },
+      `Tariffs!${column}${rates.windowRates[3]}: window 4 has a rate but no times. Type the times of the window, or clear the rate.`,
+    ],
+    [
+      'a later rate in a window that there is not',
+      SHEETS.tariffs,
+      { [laterWindow]: numberCell(laterWindow, 9.5) },
+      `Tariffs!${laterWindow}: window 4 has a rate but no times. Type the times of the window, or clear the rate.`,
+    ],
+    [
+      'a tariff whose name was taken out',
+      SHEETS.tariffs,
+      { [`${column}${TARIFF_ROW.name}`]: '' },
+      `Tariffs!${column}${TARIFF_ROW.name}: the column has rates or windows but no name. Type a name, or clear them.`,
+    ],
+    [
       'an error value',
       SHEETS.tariffs,
       { [`${column}${rates.base}`]: `<c r="${column}${rates.base}" t="e"><v>#REF!</v></c>` },
@@ -304,6 +329,31 @@ describe('inputs of a workbook that can’t be worked with', () => {
     const found = await messageOfFill(withCells(await template(), { [sheet]: cells }));
     expect(found).toContain(`InputError: home.xlsx, ${message}`);
     expect(found).toMatch(/\. .+\.$/);
+  });
+
+  it('a column without a name may be blank, and nothing else', async () => {
+    const inputs = readInputs(openWorkbookPackage(await template(), 'home.xlsx'));
+    const last = TARIFF_COUNT - 1;
+    const check = (change: (cells: TariffCells) => void): ReturnType<typeof checkInputs> => {
+      const cells = blankTariffCells();
+      change(cells);
+      return checkInputs({ ...inputs, tariffs: inputs.tariffs.with(last, cells) }, 'home.xlsx');
+    };
+    expect(check(() => {})[last]).toBeUndefined();
+    const message = `home.xlsx, Tariffs!${tariffLetters(last)}${TARIFF_ROW.name}: the column has rates or windows but no name. Type a name, or clear them.`;
+    for (const change of [
+      (cells) => {
+        cells.periods[0]!.base = 9.5;
+      },
+      (cells) => {
+        cells.periods[2]!.exportRate = 9.5;
+      },
+      (cells) => {
+        cells.windows[3]!.from = half;
+      },
+    ] satisfies ((cells: TariffCells) => void)[]) {
+      expect(() => check(change)).toThrow(message);
+    }
   });
 
   it('an unknown zone on the command line', async () => {
@@ -417,6 +467,21 @@ describe('starting inputs that are wrong', () => {
       'an unknown zone',
       (json) => json.replace('Europe/London', 'Mars/Phobos'),
       'inputs.json, home.timeZone: "Mars/Phobos" is not a known time zone.',
+    ],
+    [
+      'VAT of the whole price',
+      (json) => json.replace('"vatShare": 0.05', '"vatShare": 1'),
+      'inputs.json, home.vatShare: the VAT rate 1 is not a share from 0 to 1. Write 5 % as 5% or 0.05.',
+    ],
+    [
+      'a name that spreadsheets take for a wildcard',
+      (json) => json.replace('"Heat pump hours"', '"Heat pump *"'),
+      'inputs.json, tariffs[2].name: the tariff\'s name "Heat pump *" holds *, ? or ~, which spreadsheets take for wildcards. Leave them out.',
+    ],
+    [
+      'two names that differ by case alone',
+      (json) => json.replace('"Heat pump hours"', '"single RATE"'),
+      'inputs.json, tariffs[2].name: two tariffs are called "single RATE". Give each a name of its own.',
     ],
     [
       'a tariff of today that is none',

@@ -181,7 +181,7 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
   lineOf(
     {
       key: 'totalBreakEvenCop',
-      label: 'Break-even COP',
+      label: 'Break-even COP, fuel alone',
       unit: 'kWh heat/kWh electricity',
       format: 'number2',
       description:
@@ -194,7 +194,7 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
   lineOf(
     {
       key: 'totalBreakEvenElectricityPence',
-      label: 'Break-even electricity rate',
+      label: 'Break-even rate, fuel alone',
       unit: 'p/kWh',
       format: 'pence',
       description: 'Mean gas rate ÷ boiler efficiency × COP; below it the heat pump is cheaper.',

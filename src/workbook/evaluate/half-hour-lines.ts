@@ -1,3 +1,4 @@
+import { EARLIEST_SERIAL, LATEST_SERIAL } from '../../time/serial.js';
 import type { ClockRows, ReadingRows, WorkbookInputs } from '../inputs/workbook-inputs.js';
 import { DAY_ROWS, READING_ROWS } from '../layout.js';
 import { monthsApart } from './calendar-parts.js';
@@ -18,10 +19,6 @@ export const PROBLEM = {
   outsideCenturies: 5,
   valuesWithoutTime: 6,
 } as const;
-
-/** Serial days of 1 January 1990 and 31 December 2099: dates beyond are slips. */
-export const EARLIEST_SERIAL = 32_874;
-export const LATEST_SERIAL = 73_050;
 
 /** The lines of the half-hours sheet that all tariffs share; one entry a row of the sheet. */
 export interface HalfHourLines {

@@ -4,7 +4,7 @@ import type { TariffDayLines } from './day-lines.js';
 import type { HalfHourLines } from './half-hour-lines.js';
 import type { RateLines } from './rate-lines.js';
 
-/** The lines of the half-hours sheet for one tariff; one entry a row. */
+/** What the half-hours cost on one tariff; one entry a row of the half-hours sheet. */
 export interface TariffHalfHours {
   /** p/kWh with VAT. */
   unitRatePence: Float64Array;

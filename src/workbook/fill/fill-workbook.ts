@@ -14,6 +14,7 @@ import { refreshedChartXml } from '../charts/refresh-chart-caches.js';
 import { storedBatteryResults } from '../evaluate/battery/stored-battery-results.js';
 import { evaluateWorkbook } from '../evaluate/evaluate-workbook.js';
 import type { WorkbookResults } from '../evaluate/workbook-results.js';
+import { assertUsualDates } from '../inputs/assert-usual-dates.js';
 import { checkInputs, checkTimeZone } from '../inputs/check-inputs.js';
 import type { GasCells, HeatingCells, TemperatureCells } from '../inputs/heating-cells.js';
 import { inputValue, readCells } from '../inputs/read-cells.js';
@@ -22,17 +23,11 @@ import type { ReadingRows, WorkbookInputs } from '../inputs/workbook-inputs.js';
 import { FIRST_ROW, SHEETS } from '../layout.js';
 import { clockTable } from '../model/clock-table.js';
 import { CELL, CLOCK, READING } from '../model/columns.js';
-import type { SheetModel } from '../model/sheet-model.js';
 import { workbookModel } from '../model/workbook-model.js';
-import {
-  cellName,
-  DROP,
-  type InputColumn,
-  openWorkbookPackage,
-  type WorkbookPackage,
-} from '../package/index.js';
+import { DROP, type InputColumn, openWorkbookPackage, type WorkbookPackage } from '../package/index.js';
 import { cachedValuesOf } from './cached-values.js';
 import { gasInputColumns, temperatureInputColumns } from './heating-columns.js';
+import { InputCells } from './input-cells.js';
 import { type AlteredFormula, inspectSheet } from './inspect-sheet.js';
 import { mergeGas } from './merge-gas.js';
 import { mergeTemperatures } from './merge-temperatures.js';
@@ -128,8 +123,10 @@ export function fillWorkbook(
   const altered = [...owned.values()].flatMap((cells) => inspectSheet(workbook, cells, false).altered);
 
   step('writing values');
-  const inputCells = inputCellsOf(model);
+  const inputCells = new Map(model.map((sheet) => [sheet.name.toLowerCase(), new InputCells(sheet)]));
   const counts = { changedInputs: 0, changedCached: 0 };
+  let changedCells = 0;
+  const withOthers = new Set<string>();
   for (const sheet of workbook.sheetNames()) {
     const cells = owned.get(sheet.toLowerCase());
     const edited = workbook.editSheet(sheet, {
@@ -137,13 +134,26 @@ export function fillWorkbook(
       cached: (row, column) => {
         const value = cells?.valueAt(row, column);
         if (value !== undefined) return altered.length > 0 ? DROP : (value ?? '');
-        // A formula typed into an input cell gave the value that was just worked with.
-        return inputCells.has(`${sheet.toLowerCase()}!${cellName(row, column)}`) ? undefined : DROP;
+        withOthers.add(sheet);
+        return undefined;
       },
       tolerance: 1e-14,
     });
     counts.changedInputs += edited.changedInputs;
     counts.changedCached += edited.changedCached;
+    changedCells += edited.changedCells;
+  }
+  // The user's own formulas may look at what changed: only the spreadsheet program can work them out.
+  for (const sheet of changedCells === 0 ? [] : withOthers) {
+    const cells = owned.get(sheet.toLowerCase());
+    const typed = inputCells.get(sheet.toLowerCase());
+    workbook.editSheet(sheet, {
+      cached: (row, column) => {
+        const isProjects = cells?.valueAt(row, column) !== undefined;
+        // A formula typed into an input cell gave the value that was just worked with.
+        return isProjects || typed?.has(row, column) === true ? undefined : DROP;
+      },
+    });
   }
   if (altered.length === 0) refreshCharts(workbook, cachedValuesOf(model, results));
   return {
@@ -228,15 +238,6 @@ function countsOf(merged: MergedRows<unknown> | undefined): FillResult['gas'] {
   return { added, duplicates, replaced };
 }
 
-/** Sheet and name of every input cell of the model. */
-function inputCellsOf(model: readonly SheetModel[]): Set<string> {
-  return new Set(
-    model.flatMap(({ name, cells }) =>
-      cells.filter(({ kind }) => kind === 'input').map(({ at }) => `${name.toLowerCase()}!${at}`),
-    ),
-  );
-}
-
 /**
  * The time zone that a workbook is for.
  *
@@ -252,15 +253,6 @@ export function workbookTimeZone(bytes: Uint8Array, file: string): string {
   const zone = inputValue(readCells(workbook, SHEETS.home), cell, { file, sheet: SHEETS.home });
   checkTimeZone(zone, file);
   return zone;
-}
-
-function assertUsualDates(workbook: WorkbookPackage): void {
-  if (!workbook.date1904) return;
-  throw new InputError(
-    'the workbook counts dates from 1904',
-    'Switch the 1904 date system off in the spreadsheet program’s options, check the dates, and save.',
-    { file: workbook.fileName },
-  );
 }
 
 function withTimeZone(inputs: WorkbookInputs, timeZone: string | undefined, file: string): WorkbookInputs {

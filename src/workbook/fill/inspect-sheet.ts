@@ -30,7 +30,7 @@ export interface SheetInspection {
   others: number;
 }
 
-/** Relative difference up to which two figures are the same; programs store 15 digits. */
+/** Difference up to which two figures are the same: relative from 1 on, absolute below; programs store 15 digits. */
 const TOLERANCE = 1e-9;
 
 /**

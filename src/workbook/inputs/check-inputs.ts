@@ -15,6 +15,7 @@ import {
 } from '../model/tariff-rows.js';
 import { checkBatteryCells } from './check-battery.js';
 import { checkHeatingCells } from './check-heating.js';
+import { checkTariffNames } from './check-tariff-names.js';
 import { hasName, saysYes, type TariffCells, type WorkbookInputs } from './workbook-inputs.js';
 
 /**
@@ -38,9 +39,11 @@ export function checkInputs(inputs: WorkbookInputs, file: string): (Tariff | und
   ] as const) {
     if (month !== null) requireNumber(month, 'month', placeAt(cell));
   }
-  const tariffs = inputs.tariffs.map((cells, t) =>
-    hasName(cells.name) ? tariffOf(cells, t, file) : undefined,
-  );
+  const tariffs = inputs.tariffs.map((cells, t) => {
+    if (hasName(cells.name)) return tariffOf(cells, t, file);
+    refuseFiguresOfNone(cells, placeAt(`${SHEETS.tariffs}!${tariffLetters(t)}${TARIFF_ROW.name}`));
+    return undefined;
+  });
   checkNames(inputs, file);
   checkBatteryCells(inputs, file);
   checkHeatingCells(inputs, file);
@@ -63,24 +66,11 @@ export function checkTimeZone(zone: CellValue, file: string): asserts zone is st
 }
 
 function checkNames(inputs: WorkbookInputs, file: string): void {
+  checkTariffNames(
+    inputs.tariffs.map(({ name }) => (hasName(name) ? String(name) : null)),
+    (t) => ({ file, line: `${SHEETS.tariffs}!${tariffLetters(t)}${TARIFF_ROW.name}` }),
+  );
   const names = inputs.tariffs.map(({ name }) => String(name ?? '').toLowerCase());
-  names.forEach((name, t) => {
-    const place = { file, line: `${SHEETS.tariffs}!${tariffLetters(t)}${TARIFF_ROW.name}` };
-    if (name !== '' && names.indexOf(name) < t) {
-      throw new InputError(
-        `two tariffs are called "${String(inputs.tariffs[t]!.name)}"`,
-        'Give each a name of its own.',
-        place,
-      );
-    }
-    if (/[*?~]/.test(name)) {
-      throw new InputError(
-        `the tariff's name "${String(inputs.tariffs[t]!.name)}" holds *, ? or ~, which spreadsheets take for wildcards`,
-        'Leave them out.',
-        place,
-      );
-    }
-  });
   if (!names.includes(String(inputs.todaysTariff ?? '').toLowerCase()) || inputs.todaysTariff === null) {
     throw new InputError(
       inputs.todaysTariff === null
@@ -93,6 +83,23 @@ function checkNames(inputs: WorkbookInputs, file: string): void {
       { file, line: `${SHEETS.tariffs}!${TODAYS_TARIFF_CELL}` },
     );
   }
+}
+
+/** What is typed in a column without a name would go unnoticed. */
+function refuseFiguresOfNone({ exitFee, windows, periods }: TariffCells, name: Place): void {
+  const typed = [
+    exitFee,
+    ...windows.flatMap(({ from, to, days }) => [from, to, days]),
+    ...periods.flatMap((period) => [
+      period.validFrom,
+      period.standing,
+      period.base,
+      ...period.windowRates,
+      period.exportRate,
+    ]),
+  ];
+  if (typed.every((cell) => cell === null)) return;
+  throw new InputError('the column has rates or windows but no name', 'Type a name, or clear them.', name);
 }
 
 function tariffOf(cells: TariffCells, t: number, file: string): Tariff {
@@ -125,6 +132,14 @@ function tariffOf(cells: TariffCells, t: number, file: string): Tariff {
         `change ${p} of rates has rates but no date`,
         'Type the day from which they hold, or clear the rates.',
         placeAt(rows.validFrom),
+      );
+    }
+    const idle = period.windowRates.findIndex((cell, k) => cell !== null && !used.includes(k));
+    if (idle >= 0) {
+      throw new InputError(
+        `window ${idle + 1} has a rate but no times`,
+        'Type the times of the window, or clear the rate.',
+        placeAt(rows.windowRates[idle]!),
       );
     }
     return [

@@ -2,10 +2,12 @@ import { z } from 'zod';
 import { InputError } from '../../errors.js';
 import { parseJson } from '../../parse-json.js';
 import { tariffSchema, validateTariffs } from '../../tariffs/parse-tariffs-file.js';
+import { validateVatShare } from '../../tariffs/validate-tariff.js';
 import { assertTimeZone } from '../../time/zone-clock.js';
 import { TARIFF_COUNT } from '../layout.js';
 import type { StartingInputs } from '../model/workbook-model.js';
 import { blankStoredBatteryResults } from './battery-cells.js';
+import { checkTariffNames } from './check-tariff-names.js';
 import { startingBatteryCells, startingBatterySchema } from './starting-battery.js';
 import { startingHeatingCells, startingHeatingSchema } from './starting-heating.js';
 import { blankTariffCells, tariffCells } from './tariff-cells.js';
@@ -13,7 +15,7 @@ import { blankTariffCells, tariffCells } from './tariff-cells.js';
 const schema = z.strictObject({
   home: z.strictObject({
     timeZone: z.string(),
-    vatShare: z.number().min(0).max(1),
+    vatShare: z.number(),
     currency: z.string(),
     minorUnit: z.string(),
     largestHalfHourKwh: z.number().positive(),
@@ -37,7 +39,12 @@ const schema = z.strictObject({
 export function parseStartingInputs(json: string, file: string): StartingInputs {
   const { home, battery, heating, todaysTariff, tariffs } = parseJson(json, schema, file);
   assertTimeZone(home.timeZone, { file, line: 'home.timeZone' });
+  validateVatShare(home.vatShare, { file, line: 'home.vatShare' });
   validateTariffs(tariffs, file);
+  checkTariffNames(
+    tariffs.map(({ name }) => name),
+    (t) => ({ file, line: `tariffs[${t}].name` }),
+  );
   if (!tariffs.some(({ name }) => name === todaysTariff)) {
     throw new InputError(`no tariff is called "${todaysTariff}"`, "Give today's tariff by its name.", {
       file,

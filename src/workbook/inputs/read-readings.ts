@@ -7,9 +7,6 @@ import type { WorkbookPackage } from '../package/index.js';
 import { blankReadings } from './blank-readings.js';
 import type { ReadingRows } from './workbook-inputs.js';
 
-/** Serial days of the 1904 date system lie this far behind. */
-const DAYS_1904 = 1462;
-
 /**
  * Reads the rows of the readings sheet as they stand, right or wrong.
  *
@@ -23,7 +20,6 @@ export function readReadings(workbook: WorkbookPackage): ReadingRows {
   const offsetColumn = columnNumber(READING.offset);
   const markColumn = columnNumber(READING.mark);
   const byColumn = new Map(CHANNELS.map((channel) => [columnNumber(READING[channel]), rows.values[channel]]));
-  const shift = workbook.date1904 ? DAYS_1904 : 0;
   const reader = workbook.readSheet(SHEETS.readings);
   while (reader.next()) {
     if (reader.row < FIRST_ROW || reader.column > markColumn) continue;
@@ -46,7 +42,7 @@ export function readReadings(workbook: WorkbookPackage): ReadingRows {
     rows.count = row + 1;
     if (reader.column === startColumn) {
       if (isText) rows.startIsText[row] = 1;
-      else rows.startSerial[row] = number + shift;
+      else rows.startSerial[row] = number;
     } else if (reader.column === offsetColumn) rows.offsetHours[row] = number;
     else if (reader.column === markColumn) {
       if (isText && /^e/i.test(String(reader.value))) rows.estimated[row] = 1;

@@ -55,13 +55,13 @@ const RANKING: readonly Column[] = [
 const PARTS: readonly Column[] = [
   answerColumn('C', T.energy, 'Energy, {major}', 'money', (t) => t.energyPounds),
   answerColumn('D', T.standing, 'Standing charge, {major}', 'money', (t) => t.standingPounds),
-  answerColumn('E', T.exportCredit, 'Export credit, {major}', 'money', (t) => t.exportCreditPounds),
+  answerColumn('E', T.exportCredit, 'Less export credit, {major}', 'money', (t) => t.exportCreditPounds),
   answerColumn('F', T.coverage, 'Half-hours metered', 'percent', (t) => t.coverage),
-  answerColumn('G', T.headroom, 'Room to tie, {minor}/kWh', 'rate', (t) => t.headroomPence),
+  answerColumn('G', T.headroom, 'Ties at a rise of, {minor}/kWh', 'rate', (t) => t.headroomPence),
   answerColumn(
     'H',
     T.differenceAfterExit,
-    'Against, exit fee paid, {major}',
+    'Against, with exit fee, {major}',
     'moneySigned',
     (t) => t.differenceAfterExitPounds,
   ),
@@ -127,7 +127,7 @@ function headers(row: number, first: string, columns: readonly Column[]): Cell[]
 
 /** Where the figures come from. */
 const SOURCES: readonly [at: string, text: string, sheet: string][] = [
-  ['I5', 'Rates', SHEETS.tariffs],
+  ['I5', SHEETS.tariffs, SHEETS.tariffs],
   ['J5', 'Months', SHEETS.months],
   ['K5', 'Half-hours', SHEETS.halfHours],
   ['L5', 'Battery', SHEETS.battery],
@@ -149,7 +149,7 @@ export function answerSheet(fromMonth: CellValue, toMonth: CellValue): SheetMode
       Q: 3,
       [PLACE]: 8,
     },
-    heights: { 1: 26, 2: 40, 3: 18, 6: 15, [HEADER_ROW]: 32, [PARTS_HEADER]: 32 },
+    heights: { 1: 26, 2: 40, 3: 18, 6: 15, [HEADER_ROW]: 32, [PARTS_HEADER]: 44 },
     freeze: { columns: 0, rows: HEADER_ROW },
     protected: true,
     landscape: true,
@@ -171,7 +171,9 @@ export function answerSheet(fromMonth: CellValue, toMonth: CellValue): SheetMode
       formula('A5', periodFormula(), periodText, 'hint', { mergeTo: `${TABLE_LAST}5` }),
       formula('A6', missingBatteryFormula(), missingBatteryText, 'verdict', { mergeTo: `${LAST_LETTERS}6` }),
       ...headers(HEADER_ROW, 'Tariff, cheapest first', RANKING),
-      label(`A${PARTS_HEADER - 1}`, 'What each total is made of (without a battery)', 'section'),
+      label(`A${PARTS_HEADER - 1}`, 'What each total is made of (without a battery)', 'section', {
+        mergeTo: `H${PARTS_HEADER - 1}`,
+      }),
       ...headers(PARTS_HEADER, 'Tariff', PARTS),
       label(`${PLACE}${HEADER_ROW}`, 'column', 'hint'),
       ...Array.from({ length: TARIFF_COUNT }, (_, i) => rankedRows(i + 1)).flat(),

@@ -72,7 +72,7 @@ function readingChecks(): Check[] {
     }, 0);
   return [
     {
-      name: 'Readings in the chosen period',
+      name: 'No readings in the chosen period',
       formula: whole(`${SHEETS.months}!$${M.metered}$${PERIOD_ROW}=0`),
       count: (r) => (r.period.metered === 0 ? 1 : 0),
       advice: `Paste half-hours into ${SHEETS.readings}, run the fill, or widen the period on ${SHEETS.answer}.`,

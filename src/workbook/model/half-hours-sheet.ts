@@ -1,5 +1,6 @@
+import { EARLIEST_SERIAL, LATEST_SERIAL } from '../../time/serial.js';
 import { absolute, sheetPrefix } from '../cell-address.js';
-import { EARLIEST_SERIAL, LATEST_SERIAL, LOOK_UP_MARGIN_DAYS } from '../evaluate/half-hour-lines.js';
+import { LOOK_UP_MARGIN_DAYS } from '../evaluate/half-hour-lines.js';
 import type { WorkbookResults } from '../evaluate/workbook-results.js';
 import {
   BANDS,

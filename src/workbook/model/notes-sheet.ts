@@ -5,7 +5,7 @@ import { sheetTop } from './column-headers.js';
 import type { Cell, SheetModel } from './sheet-model.js';
 
 /** Number of the workbook's layout: a fill or a verify knows by it whether a workbook is one of ours, and which. */
-export const LAYOUT_VERSION = 1;
+export const LAYOUT_VERSION = 2;
 export const LAYOUT_NAME = 'home_tariff_workbook_layout';
 export const LAYOUT_CELL = 'B4';
 

@@ -49,9 +49,13 @@ export const LAST_CHOSEN = `INDEX(${monthColumn(M.start)},MATCH(1,${monthColumn(
 function withBatteryFormula(): string {
   const totals = tariffRow(T.withBattery);
   const lowest = `MIN(${totals})`;
+  const second = `SMALL(${totals},2)`;
+  const lead =
+    `IF(COUNT(${totals})>1,IF(${second}>${lowest},", "&${amount(`${second}-${lowest}`)}&" less than "` +
+    `&INDEX(${tariffRow(T.name)},1,MATCH(${second},${totals},0)),""),"")`;
   return (
     `&IF(${fact('usableKwh')}>0," With the battery the cheapest is "` +
-    `&INDEX(${tariffRow(T.name)},1,MATCH(${lowest},${totals},0))&" at "&${amount(lowest)}&".","")`
+    `&INDEX(${tariffRow(T.name)},1,MATCH(${lowest},${totals},0))&" at "&${amount(lowest)}&${lead}&".","")`
   );
 }
 
@@ -62,7 +66,12 @@ function withBatteryText(results: WorkbookResults): string {
   );
   const lowest = Math.min(...totals);
   const name = String(results.inputs.tariffs[totals.indexOf(lowest)]!.name);
-  return ` With the battery the cheapest is ${name} at ${amountText(results, lowest)}.`;
+  const second = totals.toSorted((a, b) => a - b)[1] ?? lowest;
+  const lead =
+    Number.isFinite(second) && second > lowest
+      ? `, ${amountText(results, second - lowest)} less than ${String(results.inputs.tariffs[totals.indexOf(second)]!.name)}`
+      : '';
+  return ` With the battery the cheapest is ${name} at ${amountText(results, lowest)}${lead}.`;
 }
 
 /** The result in one sentence. */

@@ -236,7 +236,7 @@ function labels(): Cell[] {
     ...row(T.energy, 'Energy', '{major}'),
     ...row(T.standing, 'Standing charge', '{major}'),
     ...row(T.exportCredit, 'Export credit', '{major}'),
-    ...row(T.allIn, 'All-in unit cost, standing charge included', '{minor}/kWh'),
+    ...row(T.allIn, 'All-in unit cost: energy and standing charge', '{minor}/kWh'),
     ...row(T.offPeakShare, 'Off-peak share of import', 'at the lowest rate'),
     ...row(T.breakEvenShare, 'Off-peak share at which it ties with today’s', 'percent'),
     ...row(T.headroom, 'Every unit rate may rise by this before it ties', '{minor}/kWh'),

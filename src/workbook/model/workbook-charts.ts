@@ -25,7 +25,7 @@ function costByTariff({ currency }: ChartUnits): ChartSpec {
   });
   return {
     sheet: SHEETS.answer,
-    anchor: { fromCell: 'I7', toCell: 'P23' },
+    anchor: { fromCell: 'I7', toCell: 'P22' },
     kind: 'stackedBar',
     title: 'Cost of each tariff, without and with the battery',
     altText:

@@ -2,6 +2,7 @@ import { evaluateWorkbook } from '../evaluate/evaluate-workbook.js';
 import type { WorkbookResults } from '../evaluate/workbook-results.js';
 import { inspectSheet, type SheetInspection } from '../fill/inspect-sheet.js';
 import { OwnedCells } from '../fill/owned-cells.js';
+import { assertUsualDates } from '../inputs/assert-usual-dates.js';
 import { assertOurWorkbook, readInputs } from '../inputs/read-inputs.js';
 import { workbookModel } from '../model/workbook-model.js';
 import { openWorkbookPackage } from '../package/index.js';
@@ -22,12 +23,13 @@ export interface Verification {
  * @param bytes the workbook
  * @param file its name, for messages
  * @returns what differs, sheet by sheet
- * @throws InputError when the workbook is not ours or can't be read
+ * @throws InputError when the workbook is not ours, counts dates from 1904, or can't be read
  * @example verifyWorkbook(readFileSync('home.xlsx'), 'home.xlsx').agrees // true
  */
 export function verifyWorkbook(bytes: Uint8Array, file: string): Verification {
   const workbook = openWorkbookPackage(bytes, file);
   assertOurWorkbook(workbook);
+  assertUsualDates(workbook);
   const inputs = readInputs(workbook);
   const results = evaluateWorkbook(inputs);
   const sheets = workbookModel(inputs).map((model) =>

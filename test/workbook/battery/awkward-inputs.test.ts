@@ -2,7 +2,13 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { SHEETS } from '../../../src/workbook/layout.js';
+import { FIRST_ROW, SHEETS } from '../../../src/workbook/layout.js';
+import {
+  BATTERY_HALF_HOUR,
+  BATTERY_MONTH,
+  BATTERY_SPAN_ROW,
+} from '../../../src/workbook/model/battery/battery-columns.js';
+import { BATTERY_LAWS } from '../../../src/workbook/model/battery/battery-laws.js';
 import {
   BATTERY_INPUT_LETTERS,
   BATTERY_INPUT_ROW,
@@ -59,6 +65,7 @@ const CHANGES: { name: string; inputs: TypedInput[] }[] = [
       typed('reserveKwh', 1),
       typed('chargeFromGrid', 'yes'),
       typed('tariff', null),
+      typed('mayFeedCar', 'no'),
       reading('C100', -0.3),
       reading('D120', -0.2),
       reading('J130', -3),
@@ -98,5 +105,35 @@ describeWithCalc('LibreOffice and the library agree on a battery with awkward in
     expect(
       compareCells(await filledMonth(), { engine: 'LibreOffice', values }).mismatchCount,
     ).toBeGreaterThan(0);
+  });
+
+  it('finds each law of the battery broken where a cell of it is overwritten', async () => {
+    const cell = (letters: string, row: number, value: number) => ({
+      sheet: SHEETS.batteryHalfHours,
+      cell: `${letters}${row}`,
+      value,
+    });
+    const checks = async (): Promise<number[]> => {
+      const sheet = await month.readSheet(SHEETS.checks);
+      const counts = new Map(
+        Array.from({ length: sheet.rows }, (_, i) => [sheet.at(i + 1, 1).value, sheet.at(i + 1, 2).value]),
+      );
+      return BATTERY_LAWS.map(({ name }) => Number(counts.get(name)));
+    };
+    expect(await checks()).toEqual(BATTERY_LAWS.map(() => 0));
+    await month.setCells([
+      cell(BATTERY_HALF_HOUR.level(0), 150, 4),
+      cell(BATTERY_HALF_HOUR.level(1), 150, 5000),
+      cell(BATTERY_HALF_HOUR.importWith(2), 150, 99),
+      { sheet: SHEETS.batteryMonths, cell: `${BATTERY_MONTH.energy(3)}${FIRST_ROW}`, value: 99_999 },
+    ]);
+    const rows = [
+      BATTERY_SPAN_ROW.outOfBounds,
+      BATTERY_SPAN_ROW.unbalanced,
+      BATTERY_SPAN_ROW.unrounded,
+      BATTERY_SPAN_ROW.impossible,
+    ];
+    expect(BATTERY_LAWS.map(({ row }) => row)).toEqual(rows);
+    expect(await checks()).toEqual([1, 2, 1, 1]);
   });
 });

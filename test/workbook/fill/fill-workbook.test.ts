@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import type { SourcedReadings } from '../../../src/readings/index.js';
 import { HALF_HOUR_MS } from '../../../src/time/serial.js';
+import { columnNumber } from '../../../src/workbook/cell-address.js';
 import { fillWorkbook } from '../../../src/workbook/fill/fill-workbook.js';
 import { DAY_ROWS, FIRST_ROW, READING_ROWS, SHEETS } from '../../../src/workbook/layout.js';
 import { READING } from '../../../src/workbook/model/columns.js';
+import { GAS, TEMPERATURE } from '../../../src/workbook/model/heating/heating-rows.js';
 import { ratePeriodRows, tariffLetters } from '../../../src/workbook/model/tariff-rows.js';
 import { cellName, openWorkbookPackage } from '../../../src/workbook/package/index.js';
 import { verifyWorkbook } from '../../../src/workbook/verify/verify-workbook.js';
@@ -190,6 +192,33 @@ describe('what a user typed among the inputs', () => {
     expect(valueAt(filled.bytes, SHEETS.tariffs, rate)).toBe(25);
   });
 
+  it('a formula in a reading, in gas or in a temperature keeps its result, so that the next fill can work with it', async () => {
+    const reading = `${READING.importKwh}${FIRST_ROW + 1}`;
+    const [kwh, mean] = [`${GAS.kwh}${FIRST_ROW}`, `${TEMPERATURE.meanC}${FIRST_ROW}`];
+    const typed = openWorkbookPackage(await filledMonth(), FILE);
+    const type = (sheet: string, letters: string, value: number): void => {
+      typed.editSheet(sheet, {
+        inputs: [{ column: columnNumber(letters), firstRow: FIRST_ROW, values: [value] }],
+      });
+    };
+    type(SHEETS.gas, GAS.firstDay, 45_992);
+    type(SHEETS.gas, GAS.lastDay, 46_022);
+    type(SHEETS.temperatures, TEMPERATURE.date, 45_992);
+    type(SHEETS.temperatures, TEMPERATURE.meanC, 0);
+    const bytes = withCells(typed.toBytes(), {
+      [SHEETS.readings]: { [reading]: formulaCell(reading, '0.3+0.4', 0.7) },
+      [SHEETS.gas]: { [kwh]: formulaCell(kwh, '1000+200', 1200) },
+      [SHEETS.temperatures]: { [mean]: formulaCell(mean, '(9+2)/2', 5.5) },
+    });
+    const filled = fillWorkbook(bytes, FILE, undefined, { now: NOW });
+    expect(filled.changedCached).toBeGreaterThan(0);
+    expect(valueAt(filled.bytes, SHEETS.readings, reading)).toBe(0.7);
+    expect(valueAt(filled.bytes, SHEETS.gas, kwh)).toBe(1200);
+    expect(valueAt(filled.bytes, SHEETS.temperatures, mean)).toBe(5.5);
+    expect(fillWorkbook(filled.bytes, FILE, undefined).bytes).toBe(filled.bytes);
+    expect(verifyWorkbook(filled.bytes, FILE).agrees).toBe(true);
+  });
+
   it('a formula among the readings is not written over', async () => {
     const cell = `${READING.importKwh}${FIRST_ROW + 3}`;
     const bytes = withCells(await filledMonth(), {
@@ -254,6 +283,18 @@ describe('without files', () => {
   it('a workbook that is up to date keeps its bytes', async () => {
     const bytes = await filledMonth();
     expect(fillWorkbook(bytes, FILE, undefined).bytes).toBe(bytes);
+  });
+
+  it('a formula of the user’s own keeps its result where nothing changed, and is left to the spreadsheet where something did', async () => {
+    const bytes = withCells(await filledMonth(), {
+      [SHEETS.tariffs]: { Z9: formulaCell('Z9', 'C9*2', 123) },
+    });
+    const unchanged = fillWorkbook(bytes, FILE, undefined);
+    expect(unchanged.bytes).toBe(bytes);
+    expect(unchanged).toMatchObject({ changedInputs: 0, changedCached: 0 });
+    const rate = `${tariffLetters(0)}${ratePeriodRows(4).base}`;
+    const changed = withCells(bytes, { [SHEETS.tariffs]: { [rate]: numberCell(rate, 99) } });
+    expect(valueAt(fillWorkbook(changed, FILE, undefined).bytes, SHEETS.tariffs, 'Z9')).toBeNull();
   });
 
   it('a changed rate is worked out anew, everywhere', async () => {

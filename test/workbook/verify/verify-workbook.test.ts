@@ -44,6 +44,15 @@ describe('verifying a workbook', () => {
     );
   });
 
+  it('refuses one that counts dates from 1904, as the fill does', async () => {
+    const bytes = withParts(await filledMonth(), {
+      'xl/workbook.xml': (xml) => xml.replace(/<workbookPr[^>]*\/>/, '<workbookPr date1904="1"/>'),
+    });
+    expect(() => verifyWorkbook(bytes, FILE)).toThrow(
+      'home.xlsx: the workbook counts dates from 1904. Switch the 1904 date system off',
+    );
+  });
+
   it('names each cell that was changed, typed over or deleted', async () => {
     const changed = withCells(await filledMonth(), {
       [SHEETS.tariffs]: {

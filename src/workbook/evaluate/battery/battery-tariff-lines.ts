@@ -11,6 +11,8 @@ import { spreadsheetRound } from '../spreadsheet-round.js';
 import type { TariffHalfHours } from '../tariff-half-hours.js';
 import { type BatteryHomeLines, positiveReading } from './battery-home-lines.js';
 
+/** Decimals of a day's export with the battery, kWh. */
+export const EXPORT_DECIMALS = 9;
 /** Stands for a rate on days without half-hours. */
 export const NO_RATE = 'none';
 
@@ -111,7 +113,7 @@ export function batteryTariffLines(
   const lines = halfHourFlows(run, rows, home, halfHours, battery);
   const facts = dayFacts(run, home, tariff.halfHours.unitRatePence);
   const exportCreditPence = sumByDay(halfHours.dayNumber, lines.exportKwh).map(
-    (kwh, day) => kwh * exportRate[day]!,
+    (kwh, day) => spreadsheetRound(kwh, EXPORT_DECIMALS) * exportRate[day]!,
   );
   const energyPence = sumByMonth(
     halfHours.monthNumber,

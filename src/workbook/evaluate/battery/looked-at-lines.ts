@@ -5,8 +5,6 @@ import type { BatteryTariffLines, PricedTariff } from './battery-tariff-lines.js
 /** Half-hours of the tariff looked at; one entry a row. */
 export interface LookedAtLines {
   unitRatePence: Float64Array;
-  batteryKwh: Float64Array;
-  levelKwh: Float64Array;
   /** Import with the battery, kWh. */
   importKwh: Float64Array;
 }
@@ -21,9 +19,10 @@ export function lookedAtLines(
   halfHours: HalfHourLines,
 ): LookedAtLines {
   if (tariff === undefined) {
-    const none = new Float64Array(READING_ROWS);
-    return { unitRatePence: none, batteryKwh: none, levelKwh: none, importKwh: halfHours.importKwh };
+    return { unitRatePence: new Float64Array(READING_ROWS), importKwh: halfHours.importKwh };
   }
-  const { batteryKwh, levelKwh, importKwh } = tariff.lines.halfHours;
-  return { unitRatePence: tariff.priced.halfHours.unitRatePence, batteryKwh, levelKwh, importKwh };
+  return {
+    unitRatePence: tariff.priced.halfHours.unitRatePence,
+    importKwh: tariff.lines.halfHours.importKwh,
+  };
 }

@@ -20,8 +20,6 @@ import { usedSetting } from './used-settings.js';
 export interface HeatingResults {
   /** Place of the tariff whose rates price the heat pump, -1 where it is not found. */
   tariff: number;
-  /** Heat pump × unit rate of that tariff, pence; one entry a row of the half-hours sheet. */
-  halfHourCostPence: Float64Array;
   /** Settings as the comparison takes them, by key. */
   settings: Record<string, CellValue>;
   temperatures: TemperatureLines;
@@ -90,7 +88,6 @@ export function heatingResults(inputs: WorkbookInputs, parts: HeatingParts): Hea
   });
   return {
     tariff,
-    halfHourCostPence,
     settings,
     temperatures,
     days: heatingDays,

@@ -89,18 +89,13 @@ function inputChecks(): Check[] {
 }
 
 function lawChecks(): Check[] {
-  const advice = 'Energy or money came from nowhere: a formula was changed.';
-  return [
-    ...BATTERY_LAWS.map(
-      ({ row, name, isBroken }): Check => ({
-        name,
-        formula: `SUM(${spanFigure(0, row)}:${spanFigure(TARIFF_COUNT - 1, row).replace(/^.*!/, '')})`,
-        count: (r) => tariffs.filter((t) => isBroken(r, t)).length,
-        advice,
-        kind: 'fault',
-      }),
-    ),
-  ];
+  return BATTERY_LAWS.map(({ row, name, isBroken }) => ({
+    name,
+    formula: `SUM(${spanFigure(0, row)}:${spanFigure(TARIFF_COUNT - 1, row).replace(/^.*!/, '')})`,
+    count: (r) => tariffs.filter((t) => isBroken(r, t)).length,
+    advice: 'Energy or money came from nowhere: a formula was changed.',
+    kind: 'fault',
+  }));
 }
 
 /** The checks of the battery's sheets. */

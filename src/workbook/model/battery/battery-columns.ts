@@ -133,9 +133,6 @@ function block(firstColumn: number, item: number, tariff: number): string {
 /** Whole data columns, as absolute references. */
 export const batteryHalfHourColumn = (letters: string): string =>
   absoluteColumn(SHEETS.batteryHalfHours, letters, FIRST_ROW, LAST_READING_ROW);
-/** A half-hourly column of the battery by tariff, that of the tariff looked at; each is read only where it is the one. */
-export const ofChosenColumns = (formulaOf: (tariff: number) => string): string =>
-  `CHOOSE(${fact('chosen')},${Array.from({ length: TARIFF_COUNT }, (_, tariff) => formulaOf(tariff)).join(',')})`;
 export const batteryDayColumn = (letters: string, firstRow: number = FIRST_ROW): string =>
   absoluteColumn(SHEETS.batteryDays, letters, firstRow, LAST_DAY_ROW);
 /** A day column with the row of start values above it. */
@@ -155,9 +152,10 @@ export function tariffColumns(
 
 /** The cell of the tariff looked at, in a row that holds one cell a tariff; CHOOSE reads single cells, which is quick to follow. */
 export function ofChosen(letters: (tariff: number) => string, row: number, sheet?: string): string {
-  const cells = Array.from(
-    { length: TARIFF_COUNT },
-    (_, tariff) => `${sheet === undefined ? '' : sheetPrefix(sheet)}$${letters(tariff)}${row}`,
-  );
-  return `CHOOSE(${fact('chosen')},${cells.join(',')})`;
+  const prefix = sheet === undefined ? '' : sheetPrefix(sheet);
+  return byChosenTariff((tariff) => `${prefix}$${letters(tariff)}${row}`);
 }
+
+/** A formula of each tariff, that of the tariff looked at; the others are not worked out. */
+export const byChosenTariff = (formulaOf: (tariff: number) => string): string =>
+  `CHOOSE(${fact('chosen')},${Array.from({ length: TARIFF_COUNT }, (_, tariff) => formulaOf(tariff)).join(',')})`;

@@ -2,6 +2,7 @@ import { SERVE_ALWAYS } from '../../../battery/battery-constants.js';
 import { batteryDayFormulas, batteryRuleFormulas } from '../../../battery/battery-formulas.js';
 import { sheetPrefix } from '../../cell-address.js';
 import { PLAIN_FIGURES } from '../../evaluate/battery/battery-figures.js';
+import { EXPORT_DECIMALS } from '../../evaluate/battery/battery-tariff-lines.js';
 import type { WorkbookResults } from '../../evaluate/workbook-results.js';
 import { DAY_ROWS, FIRST_ROW, LAST_DAY_ROW, SEED_ROW, SHEETS, TARIFF_COUNT } from '../../layout.js';
 import { formula, label } from '../cells.js';
@@ -116,14 +117,17 @@ function tariffColumns(tariff: number): FormulaColumn[] {
   const name = `tariff ${tariff + 1}`;
   const lines = (r: WorkbookResults) => r.battery.tariffs[tariff]!.days;
   const rate = { unit: '{minor}/kWh', style: 'rate' } as const;
-  /** Import − export without the battery + what it takes − what it gives is import − export with it. */
+  /** Rounded, because the sums leave crumbs where nothing is exported. */
   const exported = (r: number): string => {
     const sum = (letters: string): string => sumOfDay(batteryHalfHourColumn(letters))(r);
     const day = (letters: string): string => `${DAYS}$${letters}${r}`;
-    return (
-      `(${sum(BATTERY_HALF_HOUR.importWith(tariff))}-${sum(BATTERY_HALF_HOUR.battery(tariff))}` +
-      `-${day(DAY.importKwh)}+${day(DAY.exportKwh)})`
-    );
+    const kwh = batteryRuleFormulas.exportWith({
+      importWith: sum(BATTERY_HALF_HOUR.importWith(tariff)),
+      battery: sum(BATTERY_HALF_HOUR.battery(tariff)),
+      imported: day(DAY.importKwh),
+      exported: day(DAY.exportKwh),
+    });
+    return `ROUND(${kwh},${EXPORT_DECIMALS})`;
   };
   const rates = (r: number): string => slice(halfHourColumn(H.unitRate(tariff)), r);
   const cell = (letters: (tariff: number) => string, r: number): string => `$${letters(tariff)}${r}`;
@@ -151,8 +155,9 @@ function tariffColumns(tariff: number): FormulaColumn[] {
     column(
       C.chargeBelow(tariff),
       {
-        label: `Charges below, ${name}`,
-        description: 'Rate that the day needs, and that beats losses and wear at the dear rate',
+        label: `Would charge below, ${name}`,
+        description:
+          'Rate that the day needs, and that beats losses and wear at the dear rate, where the grid may charge it',
         ...rate,
       },
       worked('0', (r) =>

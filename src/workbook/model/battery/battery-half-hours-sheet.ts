@@ -58,8 +58,8 @@ function homeColumns(): FormulaColumn[] {
   const heatPump = (r: number): string => reading(READING.heatPumpKwh, r);
   const share = (part: (r: number) => string) =>
     counted((r) => {
-      const all = `(${heatPump(r)}+${car(r)}+MAX(0,$${C.house}${r}-${heatPump(r)}-${car(r)}))`;
-      return `IF(${all}=0,0,${part(r)}*$${C.house}${r}/${all})`;
+      const users = { house: `$${C.house}${r}`, heatPump: heatPump(r), car: car(r) };
+      return STORED.usedBy(part(r), { ...users, rest: STORED.rest(users) });
     });
   return [
     column(
@@ -131,14 +131,10 @@ function realCostColumns(): FormulaColumn[] {
   const level = (r: number): string => ofChosen(C.level, r);
   const exportRate = (r: number): string =>
     `INDEX(${acrossTariffs(SHEETS.batteryDays, BATTERY_DAY.exportRate, FIRST_ROW, LAST_DAY_ROW)},$${C.day}${r},${fact('chosen')})`;
-  const users = (r: number) => ({
-    house: `$${C.house}${r}`,
-    imported: imported(r),
-    heatPump: `$${C.heatPumpKwh}${r}`,
-    car: `$${C.carKwh}${r}`,
-    rest: `MAX(0,$${C.house}${r}-$${C.heatPumpKwh}${r}-$${C.carKwh}${r})`,
-    carGrid: `$${C.carGrid}${r}`,
-  });
+  const users = (r: number) => {
+    const used = { house: `$${C.house}${r}`, heatPump: `$${C.heatPumpKwh}${r}`, car: `$${C.carKwh}${r}` };
+    return { ...used, rest: STORED.rest(used), imported: imported(r), carGrid: `$${C.carGrid}${r}` };
+  };
   return [
     column(
       C.carGrid,

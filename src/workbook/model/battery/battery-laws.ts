@@ -82,20 +82,27 @@ export const BATTERY_LAWS: readonly BatteryLaw[] = [
     },
   },
   {
-    // Import may grow by no more than the battery takes, and shrink by no more than it gives.
+    // It grows by what charging takes beyond the export, and falls by what is given, up to the demand that may be served.
     row: BATTERY_SPAN_ROW.impossible,
     name: 'Tariffs on which import changes by other than what the battery takes and gives',
     formula: (t) => {
       const flow = column(BATTERY_HALF_HOUR.battery, t);
-      const more = `(${column(BATTERY_HALF_HOUR.importWith, t)}-${halfHourColumn(HALF_HOUR.importKwh)})`;
-      return `SUMPRODUCT((${more}-${flow}*(${flow}>0)>${SMALL})+(${more}-${flow}*(${flow}<0)<-${SMALL}))>0`;
+      const servable = batteryHalfHourColumn(BATTERY_HALF_HOUR.servable);
+      const exported = halfHourColumn(HALF_HOUR.exportKwh);
+      // Products of comparisons, because functions are not worked out row by row in every program.
+      const grown = `(${column(BATTERY_HALF_HOUR.importWith, t)}-${halfHourColumn(HALF_HOUR.importKwh)})`;
+      const taken = `(${flow}-${exported}*(${exported}>0))*(${flow}>0)*(${flow}>${exported})`;
+      const given = `(${flow}<0)*(${servable}-(${servable}+${flow})*(${servable}+${flow}>0))`;
+      const gap = `(${grown}-${taken}+${given})`;
+      return `SUMPRODUCT((${gap}>${SMALL})+(${gap}<-${SMALL}))>0`;
     },
-    isBroken: ({ battery: { tariffs }, halfHours: home }, t) => {
+    isBroken: ({ battery: { tariffs, home }, halfHours }, t) => {
       const { importKwh, batteryKwh } = tariffs[t]!.halfHours;
       return importKwh.some((kwh, row) => {
-        const more = kwh - home.importKwh[row]!;
         const flow = batteryKwh[row]!;
-        return more - Math.max(0, flow) > TOLERANCE_KWH || more - Math.min(0, flow) < -TOLERANCE_KWH;
+        const taken = flow > 0 ? Math.max(0, flow - Math.max(0, halfHours.exportKwh[row]!)) : 0;
+        const given = flow < 0 ? Math.min(home.servableKwh[row]!, -flow) : 0;
+        return Math.abs(kwh - halfHours.importKwh[row]! - taken + given) > TOLERANCE_KWH;
       });
     },
   },

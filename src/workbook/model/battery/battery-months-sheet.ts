@@ -1,3 +1,4 @@
+import { storedEnergyFormulas } from '../../../battery/battery-formulas.js';
 import { roundMoneyFormula } from '../../../charges/round-money.js';
 import { absolute, sheetPrefix } from '../../cell-address.js';
 import { FIGURE_WEIGHTS, PERIOD_WEIGHTS, SLOT_OFFSET } from '../../evaluate/battery/battery-period.js';
@@ -32,9 +33,9 @@ import {
   batteryDayColumnFromSeed,
   batteryHalfHourColumn,
   batteryMonthColumn,
+  byChosenTariff,
   BATTERY_MONTH as C,
   fact,
-  ofChosenColumns,
   BATTERY_SPAN_ROW as SPAN,
 } from './battery-columns.js';
 import { BATTERY_LAWS } from './battery-laws.js';
@@ -69,23 +70,19 @@ const fromHalfHours = (letters: string) => (r: number) => {
 const sumOfProducts = (columns: readonly string[], product: (parts: string[]) => string, r: number): string =>
   `IF(${fact('daysApart')}>0,SUMPRODUCT((${halfHourColumn(H.month)}=${number(r)})*${product([...columns])}),` +
   `IF($${C.firstRow}${r + 1}>$${C.firstRow}${r},SUMPRODUCT(${product(columns.map((column) => slice(column, r)))}),0))`;
-/** Less than this is shared by no one, kWh. */
-const CRUMB_KWH = '0.000000001';
 /** A user's part of the cost that the users share, who are all or all but the car. */
 const shareOf = (letters: string, r: number): string =>
   sumOfProducts(
     [BATTERY_HALF_HOUR.shared, letters, BATTERY_HALF_HOUR.house, BATTERY_HALF_HOUR.carKwh].map(
       batteryHalfHourColumn,
     ),
-    ([shared, part, house, car]) => {
-      const sharers = `(${house}-${car}*(${B.mayFeedCar}=0))`;
-      return `${shared}*${part}/(${sharers}+(${sharers}<${CRUMB_KWH}))`;
-    },
+    ([shared, part, house, car]) =>
+      storedEnergyFormulas.partOfShared({ shared: shared!, part: part!, house: house!, car: car! }, B),
     r,
   );
 /** What a car that the battery may not feed takes from the grid and the roof. */
 const ofCarAlone = (r: number): string =>
-  `IF(${fact('chosen')}=0,0,${ofChosenColumns((t) =>
+  `IF(${fact('chosen')}=0,0,${byChosenTariff((t) =>
     sumOfProducts(
       [batteryHalfHourColumn(BATTERY_HALF_HOUR.carGrid), halfHourColumn(H.unitRate(t))],
       (parts) => parts.join('*'),

@@ -13,6 +13,7 @@ import { batteryResultCells } from './battery-result-cells.js';
 import { BATTERY_RESULTS, REAL_COST, SIZING } from './battery-rows.js';
 import { batterySizingCells } from './battery-sizing-cells.js';
 import { batteryWordCells } from './battery-words.js';
+import { hoursInWordsFormula } from './profile-sheet.js';
 
 const NO_ANSWER = 'Choose a tariff below, and fill in readings, to see what the battery changes.';
 
@@ -25,7 +26,8 @@ function sentenceFormula(): string {
   return (
     `IF(OR(${fact('chosen')}=0,${fact('halfHours')}=0),"${NO_ANSWER}",` +
     `"On "&${of('B')}&" this battery makes "&${amount(of('C'))}&" into "&${amount(of('D'))}&": "` +
-    `&${amount(`ABS(${of('E')})`)}&IF(${of('E')}<0," more."," saved."))`
+    `&${amount(`ABS(${of('E')})`)}&IF(${of('E')}<0," more."," saved.")` +
+    `&IF(${hoursInWordsFormula()}="",""," On an average day it charges from the grid "&${hoursInWordsFormula()}&"."))`
   );
 }
 
@@ -35,7 +37,9 @@ function sentenceOf(results: WorkbookResults): string {
   const { withoutPounds, withPounds, savingPounds } = batteryAnswer(results, chosen);
   const amount = (pounds: number | null): string => amountText(results, pounds ?? 0);
   const name = String(results.inputs.tariffs[chosen]!.name);
-  return `On ${name} this battery makes ${amount(withoutPounds)} into ${amount(withPounds)}: ${amount(Math.abs(savingPounds ?? 0))}${(savingPounds ?? 0) < 0 ? ' more.' : ' saved.'}`;
+  const { hoursInWords } = results.battery.profile;
+  const hours = hoursInWords === '' ? '' : ` On an average day it charges from the grid ${hoursInWords}.`;
+  return `On ${name} this battery makes ${amount(withoutPounds)} into ${amount(withPounds)}: ${amount(Math.abs(savingPounds ?? 0))}${(savingPounds ?? 0) < 0 ? ' more.' : ' saved.'}${hours}`;
 }
 
 /** The battery: its inputs, what it changes on every tariff, what energy really cost, what other sizes would do. */

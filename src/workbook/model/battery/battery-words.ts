@@ -16,11 +16,11 @@ const CAUTION =
 /** The rule in words and the caution, right of the inputs. */
 export function batteryWordCells(): Cell[] {
   return [
-    label('F5', 'The rule it follows, on every tariff', 'section', { mergeTo: 'M5' }),
+    label('F5', 'The rule it follows, on every tariff', 'section', { mergeTo: 'L5' }),
     ...RULE.flatMap((text, i) => {
       const row = 6 + 2 * i;
-      return [label(`F${row}`, `${i + 1}. ${text}`, 'labelWrap', { mergeTo: `M${row + 1}` })];
+      return [label(`F${row}`, `${i + 1}. ${text}`, 'labelWrap', { mergeTo: `L${row + 1}` })];
     }),
-    label('F17', CAUTION, 'labelWrap', { mergeTo: 'M20' }),
+    label('F17', CAUTION, 'labelWrap', { mergeTo: 'L20' }),
   ];
 }

@@ -1,11 +1,17 @@
 import { sheetPrefix } from '../../cell-address.js';
-import { type ProfileLines, SLOTS_A_DAY } from '../../evaluate/battery/profile-lines.js';
+import {
+  ALL_DAY,
+  LEAST_RISE_KWH,
+  type ProfileLines,
+  REAL_RISE_SHARE,
+  SLOTS_A_DAY,
+} from '../../evaluate/battery/profile-lines.js';
 import { FIRST_ROW, SEED_ROW, SHEETS } from '../../layout.js';
-import { label } from '../cells.js';
+import { formula, label } from '../cells.js';
 import { columnHeaders, sheetTop } from '../column-headers.js';
 import { HALF_HOUR as H, halfHourColumn } from '../columns.js';
 import type { Cell, FormulaColumn, SheetModel } from '../sheet-model.js';
-import { BATTERY_HALF_HOUR, batteryHalfHourColumn, fact, ofChosenColumns } from './battery-columns.js';
+import { BATTERY_HALF_HOUR, batteryHalfHourColumn, byChosenTariff, fact } from './battery-columns.js';
 
 /** Letters of the average day's columns, and of the rate as steps beside them. */
 export const PROFILE = {
@@ -17,6 +23,10 @@ export const PROFILE = {
   unitRate: 'F',
   stepTime: 'H',
   stepRate: 'I',
+  extra: 'K',
+  chargesFromGrid: 'L',
+  runLength: 'M',
+  hours: 'N',
 } as const;
 export const LAST_PROFILE_ROW = FIRST_ROW + SLOTS_A_DAY - 1;
 export const LAST_STEP_ROW = FIRST_ROW + 2 * SLOTS_A_DAY - 1;
@@ -29,6 +39,78 @@ function column(
   values: FormulaColumn['values'],
 ): FormulaColumn {
   return { letters, firstRow: FIRST_ROW, rows, ...text, formula: formulaOf, values };
+}
+
+/** Times of day at which, on the average day, the battery has the home buy more than without it. */
+function chargingHoursColumns(
+  line: (
+    letters: string,
+    text: Pick<FormulaColumn, 'label' | 'unit' | 'description' | 'style' | 'values'>,
+    formulaOf: FormulaColumn['formula'],
+  ) => FormulaColumn,
+): FormulaColumn[] {
+  const { extra, chargesFromGrid, runLength, hours } = PROFILE;
+  const time = (halfHours: string): string =>
+    `RIGHT("0"&INT((${halfHours})/2),2)&IF(MOD(${halfHours},2)=0,":00",":30")`;
+  const slot = (r: number): string => `(ROW($${extra}${r})-${FIRST_ROW})`;
+  const before = (r: number): string => `$${chargesFromGrid}${r - 1}`;
+  const until = (r: number): string =>
+    `IF(AND(${slot(r)}+$${runLength}${r}=${SLOTS_A_DAY},$${chargesFromGrid}$${FIRST_ROW}=1),$${runLength}$${FIRST_ROW},${slot(r)}+$${runLength}${r})`;
+  return [
+    line(
+      extra,
+      {
+        label: 'More import with battery',
+        unit: 'kWh',
+        description: 'Import with battery − import without',
+        style: 'kwhFine',
+        values: (r) => r.battery.profile.extraKwh,
+      },
+      (r) => `$${PROFILE.importWith}${r}-$${PROFILE.importWithout}${r}`,
+    ),
+    line(
+      chargesFromGrid,
+      {
+        label: 'Charges from the grid',
+        unit: '1 or 0',
+        description: 'Import rises, by a tenth of the largest rise at least',
+        style: 'integer',
+        values: (r) => r.battery.profile.chargesFromGrid,
+      },
+      (r) =>
+        `IF(AND($${extra}${r}>${LEAST_RISE_KWH.toFixed(6)},$${extra}${r}>=${REAL_RISE_SHARE}*MAX($${extra}$${FIRST_ROW}:$${extra}$${LAST_PROFILE_ROW})),1,0)`,
+    ),
+    line(
+      runLength,
+      {
+        label: 'Goes on for',
+        unit: 'half-hours',
+        description: 'From here on, within the day',
+        style: 'integer',
+        values: (r) => r.battery.profile.runLength,
+      },
+      (r) => `IF($${chargesFromGrid}${r}=0,0,1+$${runLength}${r + 1})`,
+    ),
+    line(
+      hours,
+      {
+        label: 'Times so far',
+        unit: 'text',
+        description: 'Spells of charging that have begun',
+        style: 'text',
+        values: (r) => r.battery.profile.hours,
+      },
+      (r) =>
+        `$${hours}${r - 1}&IF(AND($${chargesFromGrid}${r}=1,${before(r)}=0),IF($${hours}${r - 1}="","",", ")&${time(slot(r))}&"–"&${time(until(r))},"")`,
+    ),
+  ];
+}
+
+/** When the battery has the home buy more than without it, as a formula: a text, empty where it does not. */
+export function hoursInWordsFormula(): string {
+  const sheet = sheetPrefix(SHEETS.profile);
+  const { chargesFromGrid, hours } = PROFILE;
+  return `IF(SUM(${sheet}$${chargesFromGrid}$${FIRST_ROW}:$${chargesFromGrid}$${LAST_PROFILE_ROW})=${SLOTS_A_DAY},"${ALL_DAY}",${sheet}$${hours}$${LAST_PROFILE_ROW})`;
 }
 
 /** The average day of the chosen period on the tariff looked at, for charts. */
@@ -92,7 +174,7 @@ export function profileSheet(): SheetModel {
       average(
         (r) =>
           `IF(${fact('chosen')}=0,${sum(halfHourColumn(H.importKwh), r)},` +
-          `${ofChosenColumns((t) => sum(batteryHalfHourColumn(BATTERY_HALF_HOUR.importWith(t)), r))})`,
+          `${byChosenTariff((t) => sum(batteryHalfHourColumn(BATTERY_HALF_HOUR.importWith(t)), r))})`,
       ),
     ),
     line(
@@ -105,7 +187,7 @@ export function profileSheet(): SheetModel {
         values: (r) => r.battery.profile.unitRatePence,
       },
       average(
-        (r) => `IF(${fact('chosen')}=0,0,${ofChosenColumns((t) => sum(halfHourColumn(H.unitRate(t)), r))})`,
+        (r) => `IF(${fact('chosen')}=0,0,${byChosenTariff((t) => sum(halfHourColumn(H.unitRate(t)), r))})`,
       ),
     ),
     column(
@@ -139,6 +221,7 @@ export function profileSheet(): SheetModel {
         ),
     ),
   ];
+  columns.push(...chargingHoursColumns(line));
   const name: Cell = label('A3', `Tariff: the one looked at on ${SHEETS.battery}.`, 'hint');
   return {
     name: SHEETS.profile,
@@ -152,6 +235,13 @@ export function profileSheet(): SheetModel {
       ...sheetTop('Profile', 'Workings: the average day of the chosen period. Nothing to fill in.'),
       name,
       ...columnHeaders(columns),
+      formula(
+        `${PROFILE.chargesFromGrid}${SEED_ROW}`,
+        `$${PROFILE.chargesFromGrid}$${LAST_PROFILE_ROW}`,
+        (r) => r.battery.profile.chargesFromGrid[SLOTS_A_DAY - 1]!,
+        'integer',
+      ),
+      label(`${PROFILE.runLength}${LAST_PROFILE_ROW + 1}`, 0, 'seed'),
     ],
     formulaColumns: columns,
     inputColumns: [],

@@ -1,0 +1,109 @@
+import { InvalidArgumentError } from 'commander';
+import { CHANNELS, type ChannelName, type FileOptions } from '../readings/index.js';
+
+/** Channels of every kind of file; each reader takes its own. */
+export const CHANNEL_NAMES: readonly ChannelName[] = [...CHANNELS, 'gas', 'meanC', 'maxC', 'minC'];
+
+const FILE_OPTIONS: Record<string, (value: string) => FileOptions> = {
+  channel: (value) => ({ channels: columnChannel(value) }),
+  'default-channel': (value) => ({ defaultChannel: oneOf(value, CHANNEL_NAMES) }),
+  'date-order': (value) => ({ dateOrder: oneOf(value, ['dmy', 'mdy', 'ymd']) }),
+  stamp: (value) => ({ stamp: oneOf(value, ['start', 'end']) }),
+  'stamp-zone': (value) => ({ stampZone: value }),
+  'stamp-column': (value) => ({ stampColumn: value }),
+  unit: (value) => ({ unit: value }),
+  register: (value) => ({ register: oneOf(value, ['yes', 'no']) === 'yes' }),
+  interval: (value) => ({ intervalMinutes: minutes(value) }),
+  delimiter: (value) => ({ delimiter: delimiterOf(value) }),
+  decimal: (value) => ({ decimalMark: decimalOf(value) }),
+};
+
+// Longer names first: `stamp-zone` is not `stamp`.
+const NAMES = Object.keys(FILE_OPTIONS)
+  .sort((a, b) => b.length - a.length)
+  .join('|');
+const FOR_FILE = new RegExp(`^(.+?):(${NAMES})=(.+)$`);
+const MENTIONED = new RegExp(`--(?:${NAMES})\\b`);
+
+/**
+ * Adds what an argument says of one file to what was said before.
+ *
+ * @param text `FILE:OPTION=VALUE`, as `gas.csv:unit=m3` or `gas.csv:channel=Used=gas`
+ * @param all what was said of files before, by file name
+ * @returns both
+ * @throws InvalidArgumentError when it is not written so
+ * @example addFileOption('gas.csv:unit=m3') // { 'gas.csv': { unit: 'm3' } }
+ */
+export function addFileOption(
+  text: string,
+  all: Record<string, FileOptions> = {},
+): Record<string, FileOptions> {
+  const [, file, name, value] = FOR_FILE.exec(text) ?? [];
+  if (file === undefined) {
+    throw new InvalidArgumentError(
+      `Write FILE:OPTION=VALUE, where OPTION is one of ${Object.keys(FILE_OPTIONS).join(', ')}.`,
+    );
+  }
+  const before = all[file] ?? {};
+  const said = FILE_OPTIONS[name!]!(value!);
+  const channels = { ...before.channels, ...said.channels };
+  return {
+    ...all,
+    [file]: { ...before, ...said, ...(Object.keys(channels).length === 0 ? {} : { channels }) },
+  };
+}
+
+/**
+ * Whether a message names an option that says how a file is to be read.
+ *
+ * @param text the message
+ * @returns true for one that advises `--unit m3`
+ */
+export function mentionsFileOption(text: string): boolean {
+  return MENTIONED.test(text);
+}
+
+/**
+ * How such an option is given for one file alone.
+ *
+ * @param file its path; left out where it is one of several
+ * @returns a sentence
+ * @example adviceForFile('gas.csv') // 'For this file, it is written --for gas.csv:OPTION=VALUE.'
+ */
+export function adviceForFile(file?: string): string {
+  const argument = `${file ?? 'FILE'}:OPTION=VALUE`;
+  const quoted = /\s/.test(argument) ? `"${argument}"` : argument;
+  const what = file === undefined ? 'Options of one of these files are' : 'For this file, it is';
+  return `${what} written --for ${quoted}.`;
+}
+
+/** What a column holds: `COLUMN=CHANNEL`. */
+export function columnChannel(text: string): Record<string, ChannelName | 'ignore'> {
+  const at = text.lastIndexOf('=');
+  if (at < 1) throw new InvalidArgumentError('Write COLUMN=CHANNEL, for example "Energy used"=importKwh.');
+  return { [text.slice(0, at)]: oneOf(text.slice(at + 1), [...CHANNEL_NAMES, 'ignore'] as const) };
+}
+
+/** The decimal mark of its name. */
+export function decimalOf(value: string): '.' | ',' {
+  return oneOf(value, ['point', 'comma']) === 'comma' ? ',' : '.';
+}
+
+/** A whole number of minutes. */
+export function minutes(value: string): number {
+  const number = Number(value);
+  if (Number.isInteger(number) && number > 0) return number;
+  throw new InvalidArgumentError('Write a whole number of minutes.');
+}
+
+/** The character between cells. */
+export function delimiterOf(value: string): string {
+  if (value === 'tab' || value === '\\t') return '\t';
+  if ([...value].length === 1) return value;
+  throw new InvalidArgumentError('Write one character, or tab.');
+}
+
+function oneOf<Choice extends string>(value: string, choices: readonly Choice[]): Choice {
+  if ((choices as readonly string[]).includes(value)) return value as Choice;
+  throw new InvalidArgumentError(`Write one of ${choices.join(', ')}.`);
+}

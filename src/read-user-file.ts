@@ -1,0 +1,42 @@
+import { readFile } from 'node:fs/promises';
+import { InputError } from './errors.js';
+
+/**
+ * Reads a file that the user named.
+ *
+ * @param path as the user gave it
+ * @param whereMissing what to do where there is no such file, for the message
+ * @param whereFolder what to do where it is a folder; as for a missing file where nothing else is given
+ * @returns its bytes
+ * @throws InputError when it is missing, a folder, or can't be read
+ * @example await readUserFile('home.xlsx', 'Give the path of a workbook.')
+ */
+export async function readUserFile(
+  path: string,
+  whereMissing: string,
+  whereFolder: string = whereMissing,
+): Promise<Uint8Array> {
+  try {
+    return await readFile(path);
+  } catch (error) {
+    throw whyUnreadable(error as NodeJS.ErrnoException);
+  }
+
+  function whyUnreadable({ code }: NodeJS.ErrnoException): InputError {
+    const place = { file: path };
+    if (code === 'ENOENT') return new InputError('there is no such file', whereMissing, place);
+    if (code === 'EISDIR') return new InputError('this is a folder', whereFolder, place);
+    if (code === 'EACCES' || code === 'EPERM') {
+      return new InputError(
+        'no permission to read the file',
+        'Change its permissions, or copy it first.',
+        place,
+      );
+    }
+    return new InputError(
+      `the file cannot be read (${code ?? 'unknown reason'})`,
+      'Copy it to this machine first.',
+      place,
+    );
+  }
+}
