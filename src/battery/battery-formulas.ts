@@ -148,7 +148,7 @@ export const storedEnergyFormulas = {
     },
     b: BatteryReferences,
   ): Formula => {
-    const all = `(${r.heatPump}+${r.car}+${r.rest})`;
+    const all = allUsers(r);
     return (
       `IF(OR(${b.mayFeedCar},${all}=0),0,MIN(${r.house}-${r.imported},` +
       `MAX(0,${r.house}*${r.car}/${all}-${r.carGrid})))`
@@ -175,7 +175,7 @@ export const storedEnergyFormulas = {
   },
   /** kWh of one user within what the house used. */
   usedBy: (part: Formula, r: { house: Formula; heatPump: Formula; car: Formula; rest: Formula }): Formula => {
-    const all = `(${r.heatPump}+${r.car}+${r.rest})`;
+    const all = allUsers(r);
     return `IF(${all}=0,0,${part}*${r.house}/${all})`;
   },
   /**
@@ -190,3 +190,7 @@ export const storedEnergyFormulas = {
     return `${r.shared}*${r.part}/(${sharers}+(${sharers}<${E}))`;
   },
 } as const;
+
+function allUsers(r: { heatPump: Formula; car: Formula; rest: Formula }): Formula {
+  return `(${r.heatPump}+${r.car}+${r.rest})`;
+}

@@ -188,7 +188,7 @@ function shareAmongUsers(
   to.restKwh[i] = rest * scale;
 
   const pool = (at.imported - carGrid - at.toHouse) * rate + at.toHouse * at.unit;
-  const carSun = at.mayFeedCar ? 0 : Math.min(sun, Math.max(0, car * scale - carGrid));
+  const carSun = at.mayFeedCar ? 0 : carSunKwh(sun, car * scale, carGrid);
   const shared = pool + (sun - carSun) * sunRate;
   const sharers = heatPump + (at.mayFeedCar ? car : 0) + rest;
   const carAlone = carGrid * rate + carSun * sunRate;
@@ -197,6 +197,19 @@ function shareAmongUsers(
   to.heatPumpPence[i] = heatPumpPence;
   to.carPence[i] = carAlone + carShare;
   to.restPence[i] = shared - heatPumpPence - carShare;
+}
+
+/**
+ * Sun that a car takes which the battery may not feed.
+ *
+ * @param sunKwh what the house used beyond its import
+ * @param carKwh what the car used within that, from grid and sun
+ * @param carGridKwh what it imported
+ * @returns kWh
+ * @example carSunKwh(1, 3, 2.4) // 0.6
+ */
+export function carSunKwh(sunKwh: number, carKwh: number, carGridKwh: number): number {
+  return Math.min(sunKwh, Math.max(0, carKwh - carGridKwh));
 }
 
 function assertSameHalfHours(count: number, columns: Record<string, unknown>): void {

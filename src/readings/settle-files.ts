@@ -156,10 +156,18 @@ function settleSteps<C extends string>(
   stamps: readonly Stamps[],
   findings: Findings,
 ): number[] {
+  const numbered = new Map<string, ReturnType<typeof stepOfNumbers>>();
   const own = drafts.map((draft, i) => {
     if (draft.options.intervalMinutes !== undefined) return draft.options.intervalMinutes * MINUTE_MS;
     if (draft.slots !== undefined) return draft.slots.stepMinutes * MINUTE_MS;
-    if (draft.stamps.period !== undefined) return stepOfNumbers(draft, drafts, findings);
+    if (draft.stamps.period !== undefined) {
+      const { signature } = draft;
+      const known =
+        numbered.get(signature) ?? stepOfNumbers(drafts.filter((other) => other.signature === signature));
+      numbered.set(signature, known);
+      if (known.assumption !== undefined) findings.assume(i, known.assumption);
+      return known.stepMs;
+    }
     return usualStepMs(draft, stamps[i]!);
   });
   return own.map((step, i) => {

@@ -1,6 +1,5 @@
 import { InputError } from '../errors.js';
 import type { Draft } from './draft.js';
-import type { Findings } from './findings.js';
 import { headerWords } from './match-channels.js';
 import { MIN_SLOTS, stepOfCount } from './step-of-count.js';
 
@@ -21,33 +20,27 @@ const HALF_HOUR = /\b(half ?hours?|half ?hourly|hh)\b/;
  * and are no hours of a whole day are half-hours, said as assumed. A highest number that stands nearly alone may be a slip and shows
  * none.
  *
- * @param draft a file with a column of such numbers
- * @param drafts all files
- * @param findings where to say that a length other than half-hours was taken, or that half-hours were assumed
- * @returns ms
+ * @param siblings the files of one export, which all have a column of such numbers
+ * @returns the length in ms, and what to say where a length other than half-hours was taken, or half-hours were assumed
  * @throws InputError where the numbers could be of more than one length
- * @example stepOfNumbers(draft, [draft], findings) // 3_600_000, where they run from 1 to 24 on several days
+ * @example stepOfNumbers([draft]).stepMs // 3_600_000, where they run from 1 to 24 on several days
  */
 export function stepOfNumbers<C extends string>(
-  draft: Draft<C>,
-  drafts: readonly Draft<C>[],
-  findings: Findings,
-): number {
-  const { columns, stamps } = draft;
-  if (HALF_HOUR.test(headerWords(columns.header[stamps.period!]!))) return USUAL_MINUTES * MINUTE_MS;
+  siblings: readonly Draft<C>[],
+): { stepMs: number; assumption?: string } {
+  const { columns, stamps } = siblings[0]!;
+  const usual = { stepMs: USUAL_MINUTES * MINUTE_MS };
+  if (HALF_HOUR.test(headerWords(columns.header[stamps.period!]!))) return usual;
   const name = columns.header[stamps.period!] || `column ${stamps.period! + 1}`;
-  const siblings = drafts.filter((other) => other.signature === draft.signature);
   const highest = siblings.map(highestNumber).reduce((a, b) => (b.number > a.number ? b : a));
   const shown = siblings.map(shownStep).filter((step) => step !== undefined);
   if (shown.length > 0 || showHours(siblings, highest.number)) {
     const minutes = shown.length > 0 ? Math.min(...shown) : 60;
-    if (minutes !== USUAL_MINUTES) {
-      findings.assume(
-        draft.index,
-        `the interval is ${minutes} minutes, as "${name}" goes up to ${highest.number} (--interval says otherwise)`,
-      );
-    }
-    return minutes * MINUTE_MS;
+    if (minutes === USUAL_MINUTES) return usual;
+    return {
+      stepMs: minutes * MINUTE_MS,
+      assumption: `the interval is ${minutes} minutes, as "${name}" goes up to ${highest.number} (--interval says otherwise)`,
+    };
   }
   if (!siblings.every(mayBeHalfHours)) {
     throw new InputError(
@@ -56,11 +49,10 @@ export function stepOfNumbers<C extends string>(
       { file: highest.file, line: highest.line },
     );
   }
-  findings.assume(
-    draft.index,
-    `the interval is 30 minutes, as the numbers in "${name}", up to ${highest.number}, do not show it (--interval says otherwise)`,
-  );
-  return USUAL_MINUTES * MINUTE_MS;
+  return {
+    ...usual,
+    assumption: `the interval is 30 minutes, as the numbers in "${name}", up to ${highest.number}, do not show it (--interval says otherwise)`,
+  };
 }
 
 /** Minutes, half an hour at most, where some day has more than half of the numbers up to the highest. */

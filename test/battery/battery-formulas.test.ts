@@ -1,6 +1,3 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import ExcelJS from 'exceljs';
 import { describe, it } from 'vitest';
 import type { Battery } from '../../src/battery/battery.js';
@@ -15,7 +12,8 @@ import { storedEnergyCost } from '../../src/battery/stored-energy-cost.js';
 import { describeWithCalc, describeWithGnumeric } from '../engines/availability.js';
 import { assertCellsEqual, compareCells, type EngineResult } from '../engines/compare-cells.js';
 import { recalculateWithGnumeric } from '../engines/gnumeric.js';
-import { startCalc } from '../engines/libreoffice.js';
+import { recalculateWithCalc } from '../engines/libreoffice.js';
+import { withFile } from '../engines/with-file.js';
 import type { BatteryCase } from './random-battery-case.js';
 import { randomHouseCase } from './random-house-case.js';
 
@@ -232,29 +230,14 @@ let made: Promise<Uint8Array> | undefined;
 async function compareWith(recalculate: (path: string) => Promise<EngineResult>): Promise<void> {
   made ??= workbook();
   const file = await made;
-  const folder = mkdtempSync(join(tmpdir(), 'battery-formulas-'));
-  try {
-    const path = join(folder, 'battery.xlsx');
-    writeFileSync(path, file);
-    assertCellsEqual(compareCells(file, await recalculate(path)), CASES * HALF_HOURS * 13);
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
-  }
+  await withFile(file, async (path) =>
+    assertCellsEqual(compareCells(file, await recalculate(path)), CASES * HALF_HOURS * 13),
+  );
 }
 
 describe('the rule and the cost of stored energy: library and formulas agree', () => {
   describeWithCalc('in a full-size engine', () => {
-    it('LibreOffice', async () => {
-      await compareWith(async (path) => {
-        const calc = await startCalc();
-        try {
-          const document = await calc.open(path);
-          return { engine: 'LibreOffice', values: await document.readAll() };
-        } finally {
-          await calc.stop();
-        }
-      });
-    }, 60_000);
+    it('LibreOffice', () => compareWith(recalculateWithCalc), 60_000);
   });
   describeWithGnumeric('in a second one', () => {
     it('Gnumeric', () => compareWith((path) => recalculateWithGnumeric(path)), 60_000);

@@ -1,6 +1,3 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import ExcelJS from 'exceljs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -15,7 +12,8 @@ import {
 } from '../engines/compare-cells.js';
 import { recalculateWithGnumeric } from '../engines/gnumeric.js';
 import { loadIronCalc } from '../engines/ironcalc.js';
-import { startCalc } from '../engines/libreoffice.js';
+import { recalculateWithCalc } from '../engines/libreoffice.js';
+import { withFile } from '../engines/with-file.js';
 
 /** Argument lists to sample for one function; the values as cells hold them. */
 export type ArgumentLists = fc.Arbitrary<readonly CellArgument[]>;
@@ -86,15 +84,7 @@ export function describeTwoFaces(
   describeWithCalc(`${title}: computation and formula agree`, () => {
     it('in LibreOffice', async () => {
       const laid = await laidOut();
-      await withFile(laid.file, async (path) => {
-        const calc = await startCalc();
-        try {
-          const document = await calc.open(path);
-          expectFacesToAgree(laid, { engine: 'LibreOffice', values: await document.readAll() });
-        } finally {
-          await calc.stop();
-        }
-      });
+      await withFile(laid.file, async (path) => expectFacesToAgree(laid, await recalculateWithCalc(path)));
     }, 60_000);
   });
 
@@ -258,15 +248,4 @@ function show(value: unknown): string {
   const text = JSON.stringify(value);
   const inner = Array.isArray(value) ? text.slice(1, -1) : text;
   return inner.length > 600 ? `${inner.slice(0, 600)}…` : inner;
-}
-
-async function withFile(bytes: Uint8Array, use: (path: string) => Promise<void>): Promise<void> {
-  const folder = mkdtempSync(join(tmpdir(), 'two-faces-'));
-  try {
-    const path = join(folder, 'faces.xlsx');
-    writeFileSync(path, bytes);
-    await use(path);
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
-  }
 }

@@ -1,10 +1,8 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { ELECTRICITY_FUNCTIONS } from '../../src/functions/electricity-functions.js';
 import { describeWithCalc } from '../engines/availability.js';
-import { startCalc } from '../engines/libreoffice.js';
+import { recalculateWithCalc } from '../engines/libreoffice.js';
+import { withFile } from '../engines/with-file.js';
 import { describeTwoFaces, expectFacesToAgree, layOutFaces } from '../functions/two-faces.js';
 import { electricityArguments } from './arbitraries.js';
 
@@ -29,16 +27,6 @@ describeTwoFaces(
 describeWithCalc('electricity functions that look at a table row by row', () => {
   it('agree with their formula in LibreOffice', async () => {
     const laid = await layOutFaces(rowByRow, electricityArguments, { casesEach: 150 });
-    const folder = mkdtempSync(join(tmpdir(), 'row-by-row-'));
-    const calc = await startCalc();
-    try {
-      const path = join(folder, 'faces.xlsx');
-      writeFileSync(path, laid.file);
-      const document = await calc.open(path);
-      expectFacesToAgree(laid, { engine: 'LibreOffice', values: await document.readAll() });
-    } finally {
-      await calc.stop();
-      rmSync(folder, { recursive: true, force: true });
-    }
+    await withFile(laid.file, async (path) => expectFacesToAgree(laid, await recalculateWithCalc(path)));
   }, 60_000);
 });

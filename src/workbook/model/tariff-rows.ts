@@ -12,6 +12,11 @@ export function tariffLetters(tariff: number): string {
 export const FIRST_TARIFF_LETTERS = tariffLetters(0);
 export const LAST_TARIFF_LETTERS = tariffLetters(TARIFF_COUNT - 1);
 
+/** A formula of each tariff, that of the tariff at a place from 1; the others are not worked out. */
+export function chooseTariff(place: string, formulaOf: (tariff: number) => string): string {
+  return `CHOOSE(${place},${Array.from({ length: TARIFF_COUNT }, (_, tariff) => formulaOf(tariff)).join(',')})`;
+}
+
 /** Rows of the tariffs sheet. */
 export const TARIFF_ROW = {
   sentence: 2,

@@ -1,6 +1,3 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import ExcelJS from 'exceljs';
 import { describe, expect, it } from 'vitest';
 import { chargingHours } from '../../../src/workbook/evaluate/battery/profile-lines.js';
@@ -13,7 +10,8 @@ import {
 import { describeWithCalc, describeWithGnumeric } from '../../engines/availability.js';
 import { assertCellsEqual, compareCells, type EngineResult } from '../../engines/compare-cells.js';
 import { recalculateWithGnumeric } from '../../engines/gnumeric.js';
-import { startCalc } from '../../engines/libreoffice.js';
+import { recalculateWithCalc } from '../../engines/libreoffice.js';
+import { withFile } from '../../engines/with-file.js';
 
 /** A day whose import rises by so much between two times, in half-hours from midnight. */
 function day(...spells: [from: number, to: number, kwh: number][]): Float64Array {
@@ -73,27 +71,14 @@ async function workbook(): Promise<Uint8Array> {
 
 async function compareWith(recalculate: (path: string) => Promise<EngineResult>): Promise<void> {
   const file = await workbook();
-  const folder = mkdtempSync(join(tmpdir(), 'charging-hours-'));
-  try {
-    const path = join(folder, 'days.xlsx');
-    writeFileSync(path, file);
-    assertCellsEqual(compareCells(file, await recalculate(path)), DAYS.length * 48 * 4);
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
-  }
+  await withFile(file, async (path) =>
+    assertCellsEqual(compareCells(file, await recalculate(path)), DAYS.length * 48 * 4),
+  );
 }
 
 describe('the hours in which the battery charges: library and formulas agree', () => {
   describeWithCalc('in a full-size engine', () => {
-    it('LibreOffice', () =>
-      compareWith(async (path) => {
-        const calc = await startCalc();
-        try {
-          return { engine: 'LibreOffice', values: await (await calc.open(path)).readAll() };
-        } finally {
-          await calc.stop();
-        }
-      }));
+    it('LibreOffice', () => compareWith(recalculateWithCalc));
   });
   describeWithGnumeric('in a second one', () => {
     it('Gnumeric', () => compareWith((path) => recalculateWithGnumeric(path)));

@@ -3,10 +3,8 @@ import { readInputs } from '../../../src/workbook/inputs/read-inputs.js';
 import type { WorkbookInputs } from '../../../src/workbook/inputs/workbook-inputs.js';
 import { openWorkbookPackage } from '../../../src/workbook/package/index.js';
 import { keptFile, sourceKey } from '../kept-file.js';
-import { filledYear, sampleGas, sampleReadings } from '../sample-workbooks.js';
+import { sampleGas, sampleReadings } from '../sample-workbooks.js';
 import { template } from '../template.js';
-
-export { sampleGas } from '../sample-workbooks.js';
 
 /** Half-hours of the year before each month: October has 25 hours on one day. */
 const OCTOBER_ENDS = 31 * 48 + 2;
@@ -23,9 +21,6 @@ const GAPS = [
   // Two days of February without the heat pump.
   ['heatPumpKwh', DECEMBER_ENDS + 1600, DECEMBER_ENDS + 1680],
 ] as const;
-
-/** The sample year with last year's gas and temperatures in it. */
-export const heatedYear = filledYear;
 
 /** The same with gaps in November, December and February. */
 export function gappyYear(): Promise<Uint8Array> {

@@ -7,13 +7,14 @@ import type { WorkbookResults } from '../../../src/workbook/evaluate/workbook-re
 import type { WorkbookInputs } from '../../../src/workbook/inputs/workbook-inputs.js';
 import { allChecks } from '../../../src/workbook/model/checks.js';
 import { heatingSentence } from '../../../src/workbook/model/heating/heating-sentences.js';
-import { gappyYear, heatedYear, inputsOf } from './heated-year.js';
+import { filledYear } from '../sample-workbooks.js';
+import { gappyYear, inputsOf } from './heated-year.js';
 
 describe('the heating sheets of the sample home', () => {
   let inputs: WorkbookInputs;
   let results: WorkbookResults;
   beforeAll(async () => {
-    inputs = inputsOf(await heatedYear());
+    inputs = inputsOf(await filledYear());
     results = evaluateWorkbook(inputs);
   });
 

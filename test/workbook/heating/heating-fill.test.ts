@@ -9,8 +9,9 @@ import { GAS, TEMPERATURE } from '../../../src/workbook/model/heating/heating-ro
 import { SETTING_LETTERS, settingOf } from '../../../src/workbook/model/heating/heating-settings.js';
 import { type InputValue, openWorkbookPackage } from '../../../src/workbook/package/index.js';
 import { verifyWorkbook } from '../../../src/workbook/verify/verify-workbook.js';
+import { filledYear, sampleGas } from '../sample-workbooks.js';
 import { filledMonth, template, ZONE } from '../template.js';
-import { heatedYear, inputsOf, sampleGas } from './heated-year.js';
+import { inputsOf } from './heated-year.js';
 
 const day = isoDateToSerial;
 
@@ -48,9 +49,9 @@ describe('gas as rows of the gas sheet', () => {
 
 describe('a fill of gas and temperatures', () => {
   it('holds what the files hold, and every stored value is the library’s', async () => {
-    const verification = verifyWorkbook(await heatedYear(), 'home.xlsx');
+    const verification = verifyWorkbook(await filledYear(), 'home.xlsx');
     expect(verification.agrees).toBe(true);
-    const { gas, temperatures: held } = inputsOf(await heatedYear()).heating;
+    const { gas, temperatures: held } = inputsOf(await filledYear()).heating;
     const rows = gas.filter(({ firstDay }) => firstDay !== null);
     expect(rows).toHaveLength(12);
     expect(rows[0]).toMatchObject({ firstDay: day('2024-10-01'), lastDay: day('2024-10-31'), volume: 86.8 });
@@ -58,7 +59,7 @@ describe('a fill of gas and temperatures', () => {
   });
 
   it('changes nothing when the same files come again', async () => {
-    const year = await heatedYear();
+    const year = await filledYear();
     const again = fill(year, sampleGas());
     expect(again.bytes).toBe(year);
     expect(again.gas).toEqual({ added: 0, duplicates: 12, replaced: 0 });

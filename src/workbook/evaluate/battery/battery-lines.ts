@@ -15,7 +15,6 @@ import {
 } from './battery-period.js';
 import { type RealCostLines, realCostLines } from './battery-real-cost.js';
 import { type BatteryTariffLines, batteryTariffLines, type PricedTariff } from './battery-tariff-lines.js';
-import { type LookedAtLines, lookedAtLines } from './looked-at-lines.js';
 import { type ProfileLines, profileLines } from './profile-lines.js';
 
 /** Every line of the battery's sheets. */
@@ -28,7 +27,6 @@ export interface BatteryLines {
   tariffs: (BatteryTariffLines & { totals: BatteryTotals; fingerprint: number })[];
   /** Place (from 0) of the tariff looked at; -1 where it is not found. */
   chosen: number;
-  looked: LookedAtLines;
   realCost: RealCostLines;
   profile: ProfileLines;
 }
@@ -48,7 +46,6 @@ export function batteryLines(
   const lines = priced.map((tariff) => batteryTariffLines(tariff, home, halfHours, days, readings, battery));
   const chosen = todaysIndex(inputs.tariffs, inputs.battery.tariff ?? inputs.todaysTariff);
   const chosenTariff = chosen < 0 ? undefined : { priced: priced[chosen]!, lines: lines[chosen]! };
-  const looked = lookedAtLines(chosenTariff, halfHours);
   const realCost = realCostLines(chosenTariff, home, halfHours, readings, battery);
   const fingerprint = homeFingerprint(
     halfHours.weekSlotLocal,
@@ -71,7 +68,6 @@ export function batteryLines(
     })),
     chosen,
     realCost,
-    looked,
-    profile: profileLines(halfHours, home, looked),
+    profile: profileLines(halfHours, home, chosenTariff),
   };
 }

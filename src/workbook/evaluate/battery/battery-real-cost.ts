@@ -1,5 +1,5 @@
 import type { Battery } from '../../../battery/battery.js';
-import { storedEnergyCost } from '../../../battery/stored-energy-cost.js';
+import { carSunKwh, storedEnergyCost } from '../../../battery/stored-energy-cost.js';
 import type { ReadingRows } from '../../inputs/workbook-inputs.js';
 import { READING_ROWS } from '../../layout.js';
 import type { HalfHourLines } from '../half-hour-lines.js';
@@ -94,8 +94,8 @@ export function realCostLines(
         carPence[row] = cost.carPence[i]!;
         if (!battery.mayFeedCar) {
           const sunKwh = use.demandKwh[i]! - input.importKwh[i]!;
-          const ofCar = Math.max(0, lines.carKwh[row]! - lines.carGridKwh[row]!);
-          lines.carSunPence[row] = Math.min(sunKwh, ofCar) * input.exportRatePence[i]!;
+          lines.carSunPence[row] =
+            carSunKwh(sunKwh, lines.carKwh[row]!, lines.carGridKwh[row]!) * input.exportRatePence[i]!;
         }
         const sharers = cost.heatPumpPence[i]! + cost.restPence[i]!;
         lines.sharedPence[row] = sharers + (battery.mayFeedCar ? cost.carPence[i]! : 0);

@@ -1,6 +1,6 @@
 import type { HalfHourLines } from '../half-hour-lines.js';
 import type { BatteryHomeLines } from './battery-home-lines.js';
-import type { LookedAtLines } from './looked-at-lines.js';
+import type { BatteryTariffLines, PricedTariff } from './battery-tariff-lines.js';
 
 /** Half-hours of a day by the wall clock. */
 export const SLOTS_A_DAY = 48;
@@ -30,10 +30,15 @@ export const REAL_RISE_SHARE = 0.1;
 export const LEAST_RISE_KWH = 1e-6;
 export const ALL_DAY = 'all day';
 
+/**
+ * The average day.
+ *
+ * @param tariff the tariff looked at and its battery lines; undefined where none is chosen
+ */
 export function profileLines(
   halfHours: HalfHourLines,
   home: BatteryHomeLines,
-  looked: LookedAtLines,
+  tariff: { priced: PricedTariff; lines: BatteryTariffLines } | undefined,
 ): ProfileLines {
   const counted = new Int32Array(SLOTS_A_DAY);
   home.slotInPeriod.forEach((slot) => {
@@ -47,13 +52,15 @@ export function profileLines(
     return sums.map((sum, slot) => (counted[slot] === 0 ? 0 : sum / counted[slot]!));
   };
   const importKwh = average(halfHours.importKwh);
-  const importWithBatteryKwh = average(looked.importKwh);
+  // Where no tariff is looked at, no battery works and nothing has a rate.
+  const importWithBatteryKwh = average(tariff?.lines.halfHours.importKwh ?? halfHours.importKwh);
   return {
     counted,
     demandKwh: average(halfHours.demandKwh),
     importKwh,
     importWithBatteryKwh,
-    unitRatePence: average(looked.unitRatePence),
+    unitRatePence:
+      tariff === undefined ? new Float64Array(SLOTS_A_DAY) : average(tariff.priced.halfHours.unitRatePence),
     ...chargingHours(importWithBatteryKwh.map((kwh, slot) => kwh - importKwh[slot]!)),
   };
 }

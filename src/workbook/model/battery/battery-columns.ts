@@ -10,6 +10,7 @@ import {
   TARIFF_COUNT,
 } from '../../layout.js';
 import { PERIOD_ROW } from '../columns.js';
+import { chooseTariff } from '../tariff-rows.js';
 
 /** Letters of the battery half-hours' columns; the functions take a tariff from 0. */
 export const BATTERY_HALF_HOUR = {
@@ -156,6 +157,6 @@ export function ofChosen(letters: (tariff: number) => string, row: number, sheet
   return byChosenTariff((tariff) => `${prefix}$${letters(tariff)}${row}`);
 }
 
-/** A formula of each tariff, that of the tariff looked at; the others are not worked out. */
+/** A formula of each tariff, that of the tariff looked at. */
 export const byChosenTariff = (formulaOf: (tariff: number) => string): string =>
-  `CHOOSE(${fact('chosen')},${Array.from({ length: TARIFF_COUNT }, (_, tariff) => formulaOf(tariff)).join(',')})`;
+  chooseTariff(fact('chosen'), formulaOf);

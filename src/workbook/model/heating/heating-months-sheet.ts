@@ -1,7 +1,7 @@
 import { HEATING_MONTH_INPUTS } from '../../../heating/comparison/heating-inputs.js';
 import { HEATING_MONTH_LINES } from '../../../heating/comparison/month-lines.js';
 import { METERS_NOTE } from '../../evaluate/heating/heating-month-lines.js';
-import { FIRST_ROW, MONTH_ROWS, SEED_ROW, SHEETS, TARIFF_COUNT } from '../../layout.js';
+import { FIRST_ROW, MONTH_ROWS, SEED_ROW, SHEETS } from '../../layout.js';
 import { quoted } from '../cells.js';
 import { columnHeaders, sheetTop } from '../column-headers.js';
 import {
@@ -14,6 +14,7 @@ import {
   readingColumn,
 } from '../columns.js';
 import type { FormulaColumn, SheetModel } from '../sheet-model.js';
+import { chooseTariff } from '../tariff-rows.js';
 import { figureCell, TARIFF_PLACE } from './heating-figures-rows.js';
 import { monthLetters, type TakenKey } from './heating-months-rows.js';
 import {
@@ -40,8 +41,7 @@ const ofHalfHours = (r: number): string => `${halfHourColumn(H.month)},${number(
 const costOfHeatPump = (r: number): string => {
   const onTariff = (tariff: number): string =>
     `SUMPRODUCT((${halfHourColumn(H.month)}=${number(r)})*${halfHourColumn(H.unitRate(tariff))},${readingColumn(R.heatPumpKwh)})`;
-  const tariffs = Array.from({ length: TARIFF_COUNT }, (_, tariff) => onTariff(tariff));
-  return `CHOOSE(${figureCell(TARIFF_PLACE)},${tariffs.join(',')})`;
+  return chooseTariff(figureCell(TARIFF_PLACE), onTariff);
 };
 const ofDays = (r: number): string => `${dayColumn(D.month)},${number(r)}`;
 
