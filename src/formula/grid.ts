@@ -1,0 +1,128 @@
+import type { CellPlace } from './nodes.js';
+import type { Value } from './values.js';
+
+/** Works out the value of a cell of a column. */
+export type Compute = (row: number) => Value;
+
+/** Formulas that fill a stretch of a column. */
+interface Stretch {
+  readonly firstRow: number;
+  readonly lastRow: number;
+  readonly compute: Compute;
+  /** Rows above this one were worked out in order. */
+  next: number;
+  isRunning: boolean;
+}
+
+const DONE = 0;
+const PENDING = 1;
+const RUNNING = 2;
+
+/** The cells of one column: values, and formulas that are worked out when somebody asks. */
+export class GridColumn {
+  private readonly values: Value[] = [];
+  private states = new Uint8Array(64);
+  private readonly stretches: Stretch[] = [];
+
+  constructor(
+    private readonly sheet: string,
+    private readonly column: number,
+  ) {}
+
+  setValue(row: number, value: Value): void {
+    this.grow(row);
+    this.values[row] = value;
+    this.states[row] = DONE;
+  }
+
+  setValues(firstRow: number, values: ArrayLike<Value>): void {
+    this.grow(firstRow + values.length);
+    for (let i = 0; i < values.length; i++) this.values[firstRow + i] = values[i] ?? null;
+  }
+
+  setFormulas(firstRow: number, lastRow: number, compute: Compute): void {
+    this.grow(lastRow);
+    this.states.fill(PENDING, firstRow, lastRow + 1);
+    this.stretches.push({ firstRow, lastRow, compute, next: firstRow, isRunning: false });
+    if (this.stretches.length > 1) this.stretches.sort((a, b) => a.firstRow - b.firstRow);
+  }
+
+  /** Value of a cell; null where it is blank. */
+  get(row: number): Value {
+    if (row < this.states.length && this.states[row] !== DONE) this.work(row);
+    return this.values[row] ?? null;
+  }
+
+  private grow(row: number): void {
+    while (this.values.length <= row) this.values.push(null);
+    if (row < this.states.length) return;
+    const states = new Uint8Array(Math.max(row + 1, this.states.length * 2));
+    states.set(this.states);
+    this.states = states;
+  }
+
+  private work(row: number): void {
+    const stretch = this.stretchOf(row);
+    if (stretch === undefined) return;
+    if (stretch.isRunning || row < stretch.next) {
+      this.compute(stretch, row);
+      return;
+    }
+    // From the top down: a line that looks at the row above never goes deep.
+    stretch.isRunning = true;
+    try {
+      for (let next = stretch.next; next <= row; next++) {
+        if (this.states[next] === PENDING) this.compute(stretch, next);
+      }
+      stretch.next = row + 1;
+    } finally {
+      stretch.isRunning = false;
+    }
+  }
+
+  private compute(stretch: Stretch, row: number): void {
+    if (this.states[row] === RUNNING) {
+      throw new Error(`column ${this.column} of ${this.sheet}, row ${row}, depends on itself`);
+    }
+    this.states[row] = RUNNING;
+    this.values[row] = stretch.compute(row);
+    this.states[row] = DONE;
+  }
+
+  private stretchOf(row: number): Stretch | undefined {
+    let low = 0;
+    let high = this.stretches.length - 1;
+    while (low <= high) {
+      const middle = (low + high) >> 1;
+      const stretch = this.stretches[middle];
+      if (stretch === undefined || row < stretch.firstRow) high = middle - 1;
+      else if (row > stretch.lastRow) low = middle + 1;
+      else return stretch;
+    }
+    return undefined;
+  }
+}
+
+/** Sheets of cells, worked out on demand. */
+export class Grid {
+  private readonly sheets = new Map<string, Map<number, GridColumn>>();
+
+  /** The column of a sheet; blank where nothing was put there. */
+  column(sheet: string, column: number): GridColumn {
+    let columns = this.sheets.get(sheet);
+    if (columns === undefined) {
+      columns = new Map();
+      this.sheets.set(sheet, columns);
+    }
+    let found = columns.get(column);
+    if (found === undefined) {
+      found = new GridColumn(sheet, column);
+      columns.set(column, found);
+    }
+    return found;
+  }
+
+  value({ sheet, row, column }: CellPlace): Value {
+    return this.column(sheet, column).get(row);
+  }
+}

@@ -1,0 +1,67 @@
+/** A cell by sheet, row and column, both from 1. */
+export interface CellPlace {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+}
+
+/** A rectangle of cells. */
+export interface Area {
+  readonly sheet: string;
+  readonly firstRow: number;
+  readonly lastRow: number;
+  readonly firstColumn: number;
+  readonly lastColumn: number;
+}
+
+/** Something that a formula refers to: it knows how it is written, and which cells it is. */
+export interface Reference {
+  /** As it stands in the formula of a cell. */
+  print(home: CellPlace): string;
+  /** The cells it is, seen from the cell of the formula. */
+  area(home: CellPlace): Area;
+  /** Whether first and last row move along as a formula is filled down. */
+  readonly moves: { readonly first: boolean; readonly last: boolean };
+}
+
+export type BinaryOperator = '+' | '-' | '*' | '/' | '^' | '&' | '=' | '<>' | '<' | '>' | '<=' | '>=';
+
+/** A formula, taken apart. */
+export type Node =
+  | { readonly kind: 'number'; readonly value: number }
+  | { readonly kind: 'text'; readonly value: string }
+  | { readonly kind: 'boolean'; readonly value: boolean }
+  | { readonly kind: 'missing' }
+  | { readonly kind: 'reference'; readonly reference: Reference }
+  | { readonly kind: 'range'; readonly from: Node; readonly to: Node }
+  | { readonly kind: 'call'; readonly name: string; readonly args: readonly Node[] }
+  | { readonly kind: 'unary'; readonly operator: '-' | '+'; readonly operand: Node }
+  | {
+      readonly kind: 'binary';
+      readonly operator: BinaryOperator;
+      readonly left: Node;
+      readonly right: Node;
+    };
+
+/** Every reference in a formula. */
+export function* referencesIn(node: Node): Generator<Reference> {
+  switch (node.kind) {
+    case 'reference':
+      yield node.reference;
+      break;
+    case 'range':
+      yield* referencesIn(node.from);
+      yield* referencesIn(node.to);
+      break;
+    case 'call':
+      for (const arg of node.args) yield* referencesIn(arg);
+      break;
+    case 'unary':
+      yield* referencesIn(node.operand);
+      break;
+    case 'binary':
+      yield* referencesIn(node.left);
+      yield* referencesIn(node.right);
+      break;
+  }
+}
