@@ -43,14 +43,15 @@ class Compiler {
     }
   }
 
-  private cell(area: Area, moves: { first: boolean }): Compute {
+  private cell(area: Area, moves: { first: number }): Compute {
     if (area.firstRow !== area.lastRow || area.firstColumn !== area.lastColumn) {
       return () => FormulaError.value;
     }
     const column = this.grid.column(area.sheet, area.firstColumn);
-    const offset = area.firstRow - this.home.row;
-    const fixed = area.firstRow;
-    return moves.first ? (row) => column.get(row + offset) : () => column.get(fixed);
+    const { firstRow } = area;
+    const { row: homeRow } = this.home;
+    if (moves.first === 0) return () => column.get(firstRow);
+    return (row) => column.get(firstRow + moves.first * (row - homeRow));
   }
 
   private call(name: string, args: readonly Node[]): Compute {
@@ -129,7 +130,7 @@ class Compiler {
         const area = node.reference.area(this.home);
         const columns = this.columnsOf(area);
         const { moves } = node.reference;
-        if (!moves.first && !moves.last) {
+        if (moves.first === 0 && moves.last === 0) {
           const fixed = new Cells(columns, area.firstRow, area.lastRow);
           return () => fixed;
         }
@@ -138,8 +139,8 @@ class Compiler {
           const shift = row - homeRow;
           return new Cells(
             columns,
-            area.firstRow + (moves.first ? shift : 0),
-            area.lastRow + (moves.last ? shift : 0),
+            area.firstRow + moves.first * shift,
+            area.lastRow + moves.last * shift,
           );
         };
       }

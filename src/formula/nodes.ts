@@ -20,8 +20,10 @@ export interface Reference {
   print(home: CellPlace): string;
   /** The cells it is, seen from the cell of the formula. */
   area(home: CellPlace): Area;
-  /** Whether first and last row move along as a formula is filled down. */
-  readonly moves: { readonly first: boolean; readonly last: boolean };
+  /** Defined name that it is written by from other sheets, where it has one. */
+  readonly name?: string;
+  /** How many rows its first and last row move on for each row that a formula is filled down; 0 where they stay. */
+  readonly moves: { readonly first: number; readonly last: number };
 }
 
 export type BinaryOperator = '+' | '-' | '*' | '/' | '^' | '&' | '=' | '<>' | '<' | '>' | '<=' | '>=';

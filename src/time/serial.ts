@@ -7,6 +7,10 @@ export const SLOTS_PER_DAY = 48;
 /** Serial days of 1 January 1990 and 31 December 2099: dates beyond are slips. */
 export const EARLIEST_SERIAL = 32_874;
 export const LATEST_SERIAL = 73_050;
+/**
+ * Half a minute, in days: programs that store 15 digits move a time by less.
+ */
+export const LOOK_UP_MARGIN_DAYS = 1 / 2880;
 /** Days from 1899-12-30 (serial 0 of a spreadsheet) to 1970-01-01. */
 const EPOCH_SERIAL = 25_569;
 

@@ -1,0 +1,271 @@
+import type { Node } from '../../formula/nodes.js';
+import { SheetBuilder } from '../book/sheet-builder.js';
+import { across, all, beside, type Column, f, type Line, movingStretch, up } from '../book/terms.js';
+import type { BatteryFigures } from './battery-figures.js';
+import type { Calendar, TariffDays } from './days.js';
+import type { RatesSheets } from './rates.js';
+import type { ReadingsSheet } from './readings.js';
+import { BLOCK_ROWS, type Shape, tariffNumbers } from './shape.js';
+
+/** The true grid: a block of rows for each day, whatever order the readings are in. */
+export interface HalfHours {
+  sheet: SheetBuilder;
+  day: Column;
+  halfHour: Column;
+  start: Column;
+  /** Row of the readings that the half-hour was metered in, 0 where there is none. */
+  readingRow: Column;
+  importKwh: Column;
+  exportKwh: Column;
+  /** Stored kWh that the sun adds, or below 0 that serving the home takes. */
+  storeChangeKwh: Column;
+  usedKwh: Column;
+  heatPumpKwh: Column;
+  carKwh: Column;
+  pricePence: Column;
+}
+
+/** Half a minute in days: times that differ by less are the same half-hour. */
+const SAME_TIME = 0.0003;
+
+export function halfHours(
+  readings: ReadingsSheet,
+  calendar: Calendar,
+  battery: BatteryFigures,
+  shape: Shape,
+): HalfHours {
+  const sheet = new SheetBuilder('Half-hours');
+  const rows = shape.halfHourRows;
+  const value = (label: string, unit: string, description: string, name: string, of: (row: number) => number): Column =>
+    sheet.column({
+      label,
+      unit,
+      description,
+      style: 'integer',
+      rows,
+      name,
+      values: Array.from({ length: rows }, (_, row) => of(row)),
+    });
+  const day = value('Day', 'row of Days', 'Each day has as many rows as the longest can need', 'half_hour_day', (row) =>
+    Math.floor(row / BLOCK_ROWS) + 1,
+  );
+  const halfHour = value('Half-hour', 'from midnight, from 0', 'As time goes by, whatever the clock does', 'half_hour_number', (row) => row % BLOCK_ROWS);
+  const ofDay = (column: Column): Node => f`INDEX(${all(column)},${day})`;
+
+  const start = sheet.column({
+    label: 'Start',
+    unit: 'local time',
+    description: 'As the home’s clock shows it; blank where the day has no such half-hour',
+    style: 'dateTime',
+    rows,
+    name: 'half_hour_start',
+    is: f`IF(${halfHour}>=${ofDay(calendar.length)},"",${ofDay(calendar.date)}+(${halfHour}-(${halfHour}>=${ofDay(calendar.changeAt)})*${ofDay(calendar.gained)})/48)`,
+  });
+
+  const readingRow = sheet.column({
+    label: 'Row of Readings',
+    unit: 'from 1; 0: not metered',
+    description: 'The row after the last one where that fits, else a search',
+    style: 'integer',
+    rows,
+    name: 'half_hour_reading',
+  });
+  const starts = all(readings.start);
+  const next = f`MAX(${movingStretch(readingRow, -3, -1)})+1`;
+  const found = f`MATCH(${start}+${SAME_TIME},${starts},1)`;
+  const differs = (place: Node): Node => f`ABS(SUM(INDEX(${starts},${place}))-${start})`;
+  readingRow.is = f`IF(${start}="",0,IF(IFERROR(${differs(next)},1)<${SAME_TIME},${next},IFERROR(IF(${differs(found)}<${2 * SAME_TIME},${found},MATCH(${start},${starts},0)),IFERROR(MATCH(${start},${starts},0),0))))`;
+
+  const kwh = (label: string, description: string, name: string, is: Node): Column =>
+    sheet.column({ label, unit: 'kWh', description, style: 'kwhFine', rows, name, is });
+  const { channels } = readings;
+  const read = (column: Column): Node => f`SUM(INDEX(${all(column)},${readingRow}))`;
+  const net = f`${read(channels.importKwh)}-${read(channels.exportKwh)}+${read(channels.batteryOutKwh)}-${read(channels.batteryInKwh)}`;
+  const batteryIdle = f`AND(${read(channels.batteryInKwh)}=0,${read(channels.batteryOutKwh)}=0)`;
+  const importKwh = kwh(
+    'Import without battery',
+    'As metered where no battery ran, else import − export + battery out − battery in where above zero',
+    'import_kWh',
+    f`IF(${readingRow}=0,0,IF(${batteryIdle},${read(channels.importKwh)},MAX(0,${net})))`,
+  );
+  const exportKwh = kwh(
+    'Export without battery',
+    'What the home would have sold without a battery',
+    'export_kWh',
+    f`IF(${readingRow}=0,0,IF(${batteryIdle},${read(channels.exportKwh)},MAX(0,-(${net}))))`,
+  );
+  const barredCar = f`${battery.carBarred}*MAX(0,${read(channels.carKwh)})`;
+  const storeChangeKwh = sheet.column({
+    label: 'Sun stored or use served',
+    unit: 'kWh stored, + in, − out',
+    description: 'What the sun would add to the battery, or what serving the home would take from it',
+    style: 'kwhFine',
+    rows,
+    is: f`IF(OR(${readingRow}=0,${battery.usableKwh}=0),0,IF(${exportKwh}>${importKwh},MIN(${battery.chargeStepKwh},${battery.chargeEfficiency}*(${exportKwh}-${importKwh})),-MIN(${battery.giveStepKwh},MAX(0,${importKwh}-${exportKwh}-${barredCar})/${battery.dischargeEfficiency})))`,
+  });
+  const usedKwh = kwh(
+    'Used by the home',
+    'Import − export + solar, no less than the import; blank where the import was not metered',
+    'used_kWh',
+    f`IF(${readingRow}=0,"",IF(ISNUMBER(INDEX(${all(channels.importKwh)},${readingRow})),MAX(${importKwh},${importKwh}-${exportKwh}+${read(channels.solarKwh)}),""))`,
+  );
+  const positive = (column: Column): Node => f`MAX(0,${read(column)})`;
+  const part = (label: string, name: string, of: Column): Column =>
+    kwh(
+      label,
+      'As metered, within what the home used',
+      name,
+      f`IF(SUM(${usedKwh})=0,0,${positive(of)}*${usedKwh}/MAX(${usedKwh},${positive(channels.heatPumpKwh)}+${positive(channels.carKwh)}))`,
+    );
+  const heatPumpKwh = part('Used by the heat pump', 'heat_pump_kWh', channels.heatPumpKwh);
+  const carKwh = part('Used by the car', 'car_kWh', channels.carKwh);
+  const pricePence = sheet.column({
+    label: 'Half-hourly price',
+    unit: '{minor}/kWh',
+    description: 'As given with the readings',
+    style: 'rate',
+    rows,
+    name: 'price',
+    is: f`IF(${readingRow}=0,0,${read(channels.pricePence)})`,
+  });
+  return {
+    sheet,
+    day,
+    halfHour,
+    start,
+    readingRow,
+    importKwh,
+    exportKwh,
+    storeChangeKwh,
+    usedKwh,
+    heatPumpKwh,
+    carKwh,
+    pricePence,
+  };
+}
+
+/** How a tariff's days decide what the battery does. */
+export interface ChoiceDays {
+  /** Three neighbouring columns: the lowest rate, the rate from which it no longer charges, that from which it serves. */
+  thresholds: readonly Column[];
+  sells: Column;
+}
+
+/** Stored energy at the end of each half-hour, a column a tariff. */
+export function batteryLevels(
+  halfHours: HalfHours,
+  battery: BatteryFigures,
+  rates: RatesSheets,
+  days: readonly TariffDays[],
+  choices: readonly ChoiceDays[],
+  shape: Shape,
+): Column[] {
+  const { sheet, day, halfHour, start, storeChangeKwh, carKwh, pricePence } = halfHours;
+  return tariffNumbers(shape).map((t) => {
+    const [typed, ofTariff, choice] = [rates.tariffs[t], days[t], choices[t]];
+    if (typed === undefined || ofTariff === undefined || choice === undefined) {
+      throw new RangeError(`there is no tariff ${t + 1}`);
+    }
+    const level = sheet.column({
+      label: `Level, tariff ${t + 1}`,
+      unit: 'kWh stored',
+      description: 'At the end of the half-hour, by the rule',
+      style: 'kwhFine',
+      rows: shape.halfHourRows,
+      name: `level_${t + 1}`,
+    });
+    sheet.seed(level, f`${battery.startLevelKwh}`);
+    const rate = f`INDEX(${all(typed.grid)},INDEX(${all(ofTariff.at)},${day})+${halfHour})+${typed.priceFactor}*${pricePence}`;
+    const thresholds = across(choice.thresholds, `choice_${t + 1}`);
+    const kind = f`MATCH(${rate},INDEX(${thresholds},${day},0),1)`;
+    const serves = f`IF(INDEX(${all(choice.sells)},${day})=0,${storeChangeKwh},IF(OR(${storeChangeKwh}>0,${battery.carBarred}*${carKwh}>0),${storeChangeKwh},-${battery.giveStepKwh}))`;
+    const change = f`CHOOSE(${kind},${battery.chargeStepKwh},MAX(0,${storeChangeKwh}),${serves})`;
+    const before = up(level);
+    level.is = f`IF(${battery.usableKwh}=0,0,IF(${start}="",${before},MIN(${battery.usableKwh},MAX(MIN(${before},${battery.reserveKwh}),${before}+${change}))))`;
+    return level;
+  });
+}
+
+/** What energy really cost through the battery, on the tariff looked at. */
+export interface RealCost {
+  levelKwh: Column;
+  unitRatePence: Column;
+  stockPence: Column;
+  pencePerKwh: Column;
+}
+
+/** What is looked at more closely: a tariff's number, and its lines by day. */
+export interface Looked {
+  /** Number of the tariff, 0 where none is. */
+  number: Line;
+  priceFactor: Line;
+  at: Column;
+  exportRate: Column;
+  startStockPence: Node;
+}
+
+export function realCost(
+  halfHours: HalfHours,
+  levels: readonly Column[],
+  battery: BatteryFigures,
+  rates: RatesSheets,
+  looked: Looked,
+  shape: Shape,
+): RealCost {
+  const { sheet, day, halfHour, start, importKwh, exportKwh, storeChangeKwh, usedKwh, carKwh, pricePence } =
+    halfHours;
+  const rows = shape.halfHourRows;
+  const ofDay = (column: Column): Node => f`INDEX(${all(column)},${day})`;
+  const levelKwh = sheet.column({
+    label: 'Level, tariff looked at',
+    unit: 'kWh stored',
+    description: 'At the end of the half-hour',
+    style: 'kwhFine',
+    rows,
+    name: 'level_looked_at',
+    is: f`IF(${looked.number}=0,0,INDEX(${beside(levels)},1,${looked.number}))`,
+  });
+  sheet.seed(levelKwh, f`IF(${looked.number}=0,0,${battery.startLevelKwh})`);
+  const unitRatePence = sheet.column({
+    label: 'Unit rate, tariff looked at',
+    unit: '{minor}/kWh',
+    description: 'With VAT, and the half-hourly price where the tariff follows it',
+    style: 'rate',
+    rows,
+    name: 'rate_looked_at',
+    is: f`IF(OR(${start}="",${looked.number}=0),0,INDEX(${rates.gridBlock},${ofDay(looked.at)}+${halfHour},${looked.number})+${looked.priceFactor}*${pricePence})`,
+  });
+  const levelUp = up(levelKwh);
+  const stockPence = sheet.column({
+    label: 'Cost of what is stored',
+    unit: '{minor}',
+    description: 'At its running average cost; sun costs the export credit forgone',
+    style: 'pence',
+    rows,
+  });
+  sheet.seed(stockPence, looked.startStockPence);
+  const stockUp = up(stockPence);
+  const charged = f`(${levelKwh}-${levelUp})/${battery.chargeEfficiency}`;
+  stockPence.is = f`IF(${levelKwh}>${levelUp},${stockUp}+MAX(0,${charged}-${exportKwh})*${unitRatePence}+MIN(${exportKwh},${charged})*${ofDay(looked.exportRate)},IF(${levelUp}>0,${stockUp}*${levelKwh}/${levelUp},0))`;
+
+  const barred = battery.carBarred;
+  const sharers = f`(${usedKwh}-${barred}*${carKwh})`;
+  const served = f`MIN(MAX(0,-${storeChangeKwh}),MAX(0,${levelUp}-${levelKwh}))`;
+  const perStored = f`IF(${levelUp}>${CRUMB},${stockUp}/${levelUp},0)+${battery.wearPerStoredKwh}-${battery.dischargeEfficiency}*${unitRatePence}`;
+  const fromGrid = f`(${importKwh}-${barred}*MIN(${carKwh},${importKwh}))*${unitRatePence}`;
+  const fromSun = f`(${usedKwh}-${importKwh}-${barred}*MAX(0,${carKwh}-${importKwh}))*${ofDay(looked.exportRate)}`;
+  const pencePerKwh = sheet.column({
+    label: 'What a kWh used cost',
+    unit: '{minor}/kWh',
+    description:
+      'Grid energy at its rate, stored energy at its average cost and wear, sun at the export rate; without a car that the battery may not feed',
+    style: 'rate',
+    rows,
+    name: 'cost_of_a_kWh',
+    is: f`IF(SUM(${usedKwh})-${barred}*${carKwh}<${CRUMB},0,(${fromGrid}+${served}*(${perStored})+${fromSun})/${sharers})`,
+  });
+  return { levelKwh, unitRatePence, stockPence, pencePerKwh };
+}
+
+/** Less than this is nothing, kWh. */
+const CRUMB = 1e-9;

@@ -1,0 +1,45 @@
+import type { Line } from '../book/terms.js';
+
+/** The input cells of a tariff that its rates are made of. */
+export interface TariffTerms {
+  name: Line;
+  clock: Line;
+  includesVat: Line;
+  halfHourlyPriced: Line;
+  windows: readonly { from: Line; to: Line; days: Line }[];
+  periods: readonly {
+    /** The first set holds from the beginning. */
+    validFrom: Line | undefined;
+    standing: Line;
+    base: Line;
+    windowRates: readonly Line[];
+    exportRate: Line;
+  }[];
+}
+
+/** The battery's input cells. */
+export interface BatteryTerms {
+  usableKwh: Line;
+  chargeKw: Line;
+  dischargeKw: Line;
+  chargeEfficiency: Line;
+  dischargeEfficiency: Line;
+  roundTripEfficiency: Line;
+  reserveKwh: Line;
+  startKwh: Line;
+  wearPencePerKwh: Line;
+  chargeFromGrid: Line;
+  mayFeedCar: Line;
+  mayExport: Line;
+  tariff: Line;
+}
+
+/** Every input cell that the workings look at, readings apart. */
+export interface InputTerms {
+  vatShare: Line;
+  todaysTariff: Line;
+  fromMonth: Line;
+  toMonth: Line;
+  tariffs: readonly TariffTerms[];
+  battery: BatteryTerms;
+}

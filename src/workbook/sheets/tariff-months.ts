@@ -1,0 +1,170 @@
+import type { Node } from '../../formula/nodes.js';
+import { MAX_RATE_PERIODS } from '../../tariffs/tariff.js';
+import { all, type Column, f, joined, type Line } from '../book/terms.js';
+import type { BatteryFigures } from './battery-figures.js';
+import type { Calendar, TariffDays } from './days.js';
+import { billed, type MonthColumns, type Months } from './months.js';
+import type { TariffRates } from './rates.js';
+import type { BatteryDays, EnergyDays } from './tariff-days.js';
+
+/** A tariff's bill lines by month. */
+export interface TariffMonths {
+  energy: Column;
+  standing: Column;
+  exportCredit: Column;
+  total: Column;
+  offPeakKwh: Column;
+  offPeakPence: Column;
+}
+
+interface Context {
+  tariff: number;
+  months: Months & { columns: MonthColumns };
+  calendar: Calendar;
+  rates: TariffRates;
+  days: TariffDays;
+}
+
+const sets = Array.from({ length: MAX_RATE_PERIODS }, (_, set) => set);
+
+type OfSet = (month: Column, set: number) => Node;
+
+/** A figure of each set × what the days of the month have under it. */
+function bySet({ months, rates: typed }: Context, rates: (typed: TariffRates) => Column, what: OfSet): Node {
+  const column = rates(typed);
+  return joined(
+    '+',
+    sets.map((set) => f`SUM(INDEX(${all(column)},${set + 1}))*${what(months.number, set + 1)}`),
+  );
+}
+
+export function tariffMonths(context: Context, shared: { exportKwh: Column }, energy: EnergyDays): TariffMonths {
+  const { tariff, months, calendar, days } = context;
+  const { columns } = months;
+  const label = (text: string): string => `${text}, tariff ${tariff + 1}`;
+  const money = (text: string, description: string, is: Node): Column => {
+    const column = columns.column(label(text), '{major}', description, 'money', is);
+    columns.sum(column, months.selected, 'moneyStrong', `${nameOf(text)}_${tariff + 1}`, true);
+    return column;
+  };
+  const inMonth = (column: Column): OfSet => (month, set) =>
+    f`SUMIFS(${all(column)},${all(calendar.month)},${month},${all(days.set)},${set})`;
+  const daysOf: OfSet = (month, set) =>
+    f`COUNTIFS(${all(calendar.month)},${month},${all(days.set)},${set})`;
+  const energyPounds = money(
+    'Energy',
+    'Unit rates × import, with VAT, rounded on the line',
+    billed(columns.ofDays(energy.energyPence, months.number)),
+  );
+  const standing = money(
+    'Standing charge',
+    'With VAT, every calendar day, rounded on the line',
+    billed(bySet(context, (typed) => typed.standing, daysOf)),
+  );
+  const exportCredit = money(
+    'Export credit',
+    'Export without battery × export rate; carries no VAT; rounded on the line',
+    billed(bySet(context, (typed) => typed.exportRate, inMonth(shared.exportKwh))),
+  );
+  const total = money(
+    'Total',
+    'Energy + standing charge − export credit',
+    f`ROUND(${energyPounds}+${standing}-${exportCredit},2)`,
+  );
+  const offPeakKwh = columns.column(
+    label('Off-peak'),
+    'kWh',
+    'Import at the lowest rate',
+    'kwh',
+    columns.ofDays(energy.offPeakKwh, months.number),
+  );
+  columns.sum(offPeakKwh, months.selected, 'kwh', `off_peak_kWh_of_period_${tariff + 1}`);
+  const offPeakPence = columns.column(
+    label('Off-peak cost'),
+    '{minor}',
+    'Cost of that import',
+    'pence',
+    bySet(context, (typed) => typed.offPeak, inMonth(energy.offPeakKwh)),
+  );
+  columns.sum(offPeakPence, months.selected, 'pence', `off_peak_pence_of_period_${tariff + 1}`);
+  return { energy: energyPounds, standing, exportCredit, total, offPeakKwh, offPeakPence };
+}
+
+const nameOf = (text: string): string => `period_${text.toLowerCase().replaceAll(' ', '_')}`;
+
+/** A tariff's bill lines with the battery. */
+export interface BatteryMonths {
+  energyPence: Column;
+  exportCreditPence: Column;
+  energy: Column;
+  exportCredit: Column;
+  total: Column;
+  chargedKwh: Column;
+  periodEnergyPence: Line;
+}
+
+/** Decimals of exported kWh: sums leave crumbs where nothing is exported. */
+const EXPORT_DECIMALS = 9;
+
+export function batteryMonths(
+  context: Context,
+  shared: { exportKwh: Column },
+  energy: EnergyDays,
+  battery: BatteryDays,
+  without: TariffMonths,
+  _figures: BatteryFigures,
+): BatteryMonths {
+  const { tariff, months, calendar, days } = context;
+  const { columns } = months;
+  const label = (text: string): string => `${text}, tariff ${tariff + 1}`;
+  const ofDays = (column: Column): Node => columns.ofDays(column, months.number);
+  const energyPence = columns.column(
+    label('Energy with battery'),
+    '{minor}',
+    'Before rounding',
+    'pence',
+    f`${ofDays(energy.energyPence)}+${ofDays(battery.boughtPence)}-${ofDays(battery.givenPence)}+${ofDays(battery.soldPence)}`,
+  );
+  const periodEnergyPence = columns.sum(energyPence, months.selected, 'pence', `period_battery_energy_pence_${tariff + 1}`);
+  const exported: OfSet = (month, set) => {
+    const sum = (column: Column): Node =>
+      f`SUMIFS(${all(column)},${all(calendar.month)},${month},${all(days.set)},${set})`;
+    return f`ROUND(${sum(shared.exportKwh)}-${sum(battery.chargedKwh)}+${sum(battery.boughtKwh)}+${sum(battery.soldKwh)},${EXPORT_DECIMALS})`;
+  };
+  // One formula of all sets would be long: a column for each.
+  const credits = sets.map((set) =>
+    columns.column(
+      label(`Export credit with battery, rates ${set + 1}`),
+      '{minor}',
+      'Before rounding',
+      'pence',
+      f`SUM(INDEX(${all(context.rates.exportRate)},${set + 1}))*${exported(months.number, set + 1)}`,
+    ),
+  );
+  const exportCreditPence = columns.column(
+    label('Export credit with battery'),
+    '{minor}',
+    'Before rounding',
+    'pence',
+    joined(
+      '+',
+      credits.map((credit) => f`${credit}`),
+    ),
+  );
+  columns.sum(exportCreditPence, months.selected, 'pence', `period_battery_export_pence_${tariff + 1}`);
+  const money = (text: string, description: string, is: Node): Column => {
+    const column = columns.column(label(text), '{major}', description, 'money', is);
+    columns.sum(column, months.selected, 'moneyStrong', `${nameOf(text)}_${tariff + 1}`, true);
+    return column;
+  };
+  const pounds = money('Energy with battery', 'Rounded on the line', billed(f`${energyPence}`));
+  const credit = money('Export credit with battery', 'Rounded on the line', billed(f`${exportCreditPence}`));
+  const total = money(
+    'Total with battery',
+    'Energy + standing charge − export credit',
+    f`ROUND(${pounds}+${without.standing}-${credit},2)`,
+  );
+  const chargedKwh = columns.column(label('Taken by the battery'), 'kWh AC', 'Sum of the month', 'kwh', ofDays(battery.chargedKwh));
+  columns.sum(chargedKwh, months.selected, 'kwh', `period_charged_kWh_${tariff + 1}`);
+  return { energyPence, exportCreditPence, energy: pounds, exportCredit: credit, total, chargedKwh, periodEnergyPence };
+}

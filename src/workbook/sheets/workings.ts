@@ -1,0 +1,180 @@
+import type { SheetBuilder } from '../book/sheet-builder.js';
+import { across, all, type Column, f, type Line } from '../book/terms.js';
+import { type BatteryFigures, batteryFigures } from './battery-figures.js';
+import { type ClockSheet, clockSheet } from './clock.js';
+import { type Calendar, calendar, fillRateGrid, type TariffDays, tariffDays } from './days.js';
+import { batteryLevels, type HalfHours, halfHours, type RealCost, realCost } from './half-hours.js';
+import type { InputTerms } from './input-terms.js';
+import { type Months, months } from './months.js';
+import { type RatesSheets, ratesSheets } from './rates.js';
+import { type ReadingsSheet, readingsSheet } from './readings.js';
+import { type Shape, tariffNumbers } from './shape.js';
+import { type BatteryChoice, type BatteryDays, batteryChoice, batteryDays, type EnergyDays, energyDays, ofDay } from './tariff-days.js';
+import { type BatteryMonths, batteryMonths, type TariffMonths, tariffMonths } from './tariff-months.js';
+
+/** One tariff's lines, from its rates to its months. */
+export interface TariffWorkings {
+  rates: RatesSheets['tariffs'][number];
+  days: TariffDays;
+  energy: EnergyDays;
+  choice: BatteryChoice;
+  level: Column;
+  battery: BatteryDays;
+  months: TariffMonths;
+  batteryMonths: BatteryMonths;
+}
+
+/** Every line between the inputs and the results. */
+export interface Workings {
+  shape: Shape;
+  sheets: readonly SheetBuilder[];
+  readings: ReadingsSheet;
+  clock: ClockSheet;
+  calendar: Calendar;
+  rates: RatesSheets;
+  battery: BatteryFigures;
+  halfHours: HalfHours;
+  days: { metered: Column; importKwh: Column; exportKwh: Column; usedKwh: Column };
+  months: Months;
+  tariffs: readonly TariffWorkings[];
+  looked: Line;
+  realCost: RealCost;
+}
+
+/**
+ * Declares the workings: half-hours on the true grid, days, months, rates and the battery.
+ *
+ * @param inputs the input cells that they look at
+ * @param shape how much the workbook holds
+ */
+export function workings(inputs: InputTerms, shape: Shape): Workings {
+  const readings = readingsSheet(shape);
+  const clock = clockSheet();
+  const rates = ratesSheets(inputs, shape);
+  const battery = batteryFigures(inputs.battery);
+  const days = calendar(readings, clock, shape);
+  const grid = halfHours(readings, days, battery, shape);
+  const shared = sharedDays(days, grid, battery, shape);
+  const ofTariffs = tariffNumbers(shape).map((t) => tariffDays(days, rates, t, shape));
+  fillRateGrid(rates, days, ofTariffs, shape);
+  const contexts = ofTariffs.map((tariff, t) => {
+    const typed = rates.tariffs[t];
+    if (typed === undefined) throw new RangeError(`there is no tariff ${t + 1}`);
+    return { tariff: t, calendar: days, halfHours: grid, rates: typed, days: tariff, battery, shape };
+  });
+  const choices = contexts.map((context) => batteryChoice(context, shared.halfHoursToFill));
+  const looked = lookedAt(inputs, rates, battery.sheet, days, ofTariffs, shape);
+  // The level of the tariff looked at stands left of all levels, which it reads across.
+  const levels = batteryLevels(grid, battery, rates, ofTariffs, choices, shape);
+  const ofMonths = months(inputs, days, shared, shape);
+  const startStock = f`IF(${looked.number}=0,0,${battery.startLevelKwh}*INDEX(${across(lowestCells(choices, days))},1,MAX(1,${looked.number}))/${battery.chargeEfficiency})`;
+  const cost = realCost(grid, levels, battery, rates, { ...looked, startStockPence: startStock }, shape);
+  const tariffs = contexts.map((context, t): TariffWorkings => {
+    const [choice, level] = [choices[t], levels[t]];
+    if (choice === undefined || level === undefined) throw new RangeError(`there is no tariff ${t + 1}`);
+    const energy = energyDays(context);
+    const ofBattery = batteryDays(context, level, choice.sells);
+    const monthContext = { tariff: t, months: ofMonths, calendar: days, rates: context.rates, days: context.days };
+    const without = tariffMonths(monthContext, shared, energy);
+    return {
+      rates: context.rates,
+      days: context.days,
+      energy,
+      choice,
+      level,
+      battery: ofBattery,
+      months: without,
+      batteryMonths: batteryMonths(monthContext, shared, energy, ofBattery, without, battery),
+    };
+  });
+  return {
+    shape,
+    sheets: [readings.sheet, clock.sheet, rates.rates, rates.grid, battery.sheet, days.sheet, grid.sheet, ofMonths.sheet],
+    readings,
+    clock,
+    calendar: days,
+    rates,
+    battery,
+    halfHours: grid,
+    days: shared,
+    months: ofMonths,
+    tariffs,
+    looked: looked.number,
+    realCost: cost,
+  };
+}
+
+function sharedDays(days: Calendar, grid: HalfHours, battery: BatteryFigures, shape: Shape) {
+  const column = (label: string, unit: string, description: string, style: 'count' | 'kwhFine' | 'integer', is: ReturnType<typeof f>, name?: string): Column =>
+    days.sheet.column({ label, unit, description, style, rows: shape.days, is, ...(name === undefined ? {} : { name }) });
+  const sum = (label: string, of: Column): Column =>
+    column(label, 'kWh', 'Sum of the day’s half-hours', 'kwhFine', f`SUM(${ofDay(of)})`);
+  return {
+    metered: column('Half-hours metered', 'count', 'With an import reading', 'count', f`COUNT(${ofDay(grid.usedKwh)})`, 'day_metered'),
+    importKwh: sum('Import without battery', grid.importKwh),
+    exportKwh: sum('Export without battery', grid.exportKwh),
+    usedKwh: sum('Used by the home', grid.usedKwh),
+    halfHoursToFill: column(
+      'Half-hours to fill the battery',
+      'count',
+      'At full power, from the reserve; at least 1, at most the day’s',
+      'integer',
+      f`MIN(${days.length},MAX(1,${battery.halfHoursToFill}))`,
+    ),
+  };
+}
+
+/** The tariff looked at more closely: the one named, else today's. */
+function lookedAt(inputs: InputTerms, rates: RatesSheets, sheet: SheetBuilder, days: Calendar, tariffs: readonly TariffDays[], shape: Shape) {
+  const names = across(
+    inputs.tariffs.map(({ name }) => name),
+    'tariff_names',
+  );
+  const { tariff } = inputs.battery;
+  const row = 30;
+  const number = sheet.line(row, 2, {
+    label: 'Tariff looked at',
+    unit: 'column, 0: none',
+    style: 'integer',
+    name: 'looked_at',
+    is: f`IFERROR(MATCH(IF(ISBLANK(${tariff}),${inputs.todaysTariff},${tariff}),${names},0),0)`,
+  });
+  const factors = across(rates.tariffs.map(({ priceFactor }) => priceFactor));
+  const priceFactor = sheet.line(row + 1, 2, {
+    label: 'Its factor on the half-hourly price',
+    unit: 'factor',
+    style: 'rateFine',
+    name: 'looked_at_price_factor',
+    is: f`IF(${number}=0,0,INDEX(${factors},1,MAX(1,${number})))`,
+  });
+  const choose = (column: (tariff: TariffDays) => Column) =>
+    f`IF(${number}=0,1,${{ kind: 'call', name: 'CHOOSE', args: [f`MAX(1,${number})`, ...tariffs.map((t) => f`${column(t)}`)] }})`;
+  const ofDays = (label: string, unit: string, style: 'integer' | 'rate', is: ReturnType<typeof f>, name: string): Column =>
+    days.sheet.column({ label, unit, description: 'Of the tariff looked at', style, rows: shape.days, is, name });
+  const at = ofDays('Begins in the grid, looked at', 'row of Rate grid', 'integer', choose((t) => t.at), 'looked_at_rates');
+  const exportRates = across(
+    rates.tariffs.map(({ exportRate }) => exportRate),
+    'all_export_rates',
+  );
+  const exportRate = ofDays(
+    'Export rate, looked at',
+    '{minor}/kWh',
+    'rate',
+    f`IF(OR(${days.date}="",${number}=0),0,INDEX(${exportRates},MAX(1,${choose((t) => t.set)}),MAX(1,${number})))`,
+    'looked_at_export_rate',
+  );
+  return { number, priceFactor, at, exportRate };
+}
+
+/** The lowest rate of all days on each tariff, side by side. */
+function lowestCells(choices: readonly BatteryChoice[], days: Calendar): Line[] {
+  return choices.map(({ lowest }, t) =>
+    days.sheet.line(3, 6 + t, {
+      label: `Lowest rate of all, tariff ${t + 1}`,
+      unit: '{minor}/kWh',
+      style: 'rate',
+      name: `lowest_of_all_${t + 1}`,
+      is: f`MIN(${all(lowest)})`,
+    }),
+  );
+}
