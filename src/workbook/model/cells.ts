@@ -1,11 +1,10 @@
+import type { Node } from '../../formula/nodes.js';
 import type { StyleName } from '../build/styles.js';
-import type { WorkbookResults } from '../evaluate/workbook-results.js';
 import { CELL } from './columns.js';
 import type {
   Cell,
   CellValue,
   FormulaCell,
-  FormulaValue,
   InputCell,
   InputRule,
   LabelCell,
@@ -21,7 +20,6 @@ export function label(at: string, value: CellValue, style: StyleName, more: Part
       kind: 'formula',
       at,
       formula: unitFormula(value),
-      value: (results) => unitText(value, results),
       style,
       ...(more.mergeTo === undefined ? {} : { mergeTo: more.mergeTo }),
     };
@@ -41,12 +39,11 @@ export function input(
 
 export function formula(
   at: string,
-  text: string,
-  value: (results: WorkbookResults) => FormulaValue,
+  is: Node | string,
   style: StyleName,
   more: Partial<FormulaCell> = {},
 ): FormulaCell {
-  return { kind: 'formula', at, formula: text, value, style, ...more };
+  return { kind: 'formula', at, formula: is, style, ...more };
 }
 
 /** A text literal of a formula. */
@@ -61,13 +58,6 @@ export function unitFormula(text: string): string {
     .filter((part) => part !== '')
     .map((part) => (part === '{major}' ? CELL.currency : part === '{minor}' ? CELL.minorUnit : quoted(part)))
     .join('&');
-}
-
-/** What {@link unitFormula} gives. */
-export function unitText(text: string, results: WorkbookResults): string {
-  return text
-    .replaceAll('{major}', String(results.inputs.home.currency ?? ''))
-    .replaceAll('{minor}', String(results.inputs.home.minorUnit ?? ''));
 }
 
 /** Whether a text holds a currency mark. */

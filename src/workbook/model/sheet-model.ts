@@ -1,5 +1,5 @@
+import type { Node } from '../../formula/nodes.js';
 import type { StyleName } from '../build/styles.js';
-import type { WorkbookResults } from '../evaluate/workbook-results.js';
 import type { SheetName } from '../layout.js';
 import type { CellError } from '../package/index.js';
 
@@ -46,13 +46,12 @@ export interface InputCell {
   mergeTo?: string;
 }
 
-/** A line item with its two faces: the formula and the library's value. */
+/** A line item: its formula is its only declaration, the value that is stored beside it is worked out from it. */
 export interface FormulaCell {
   kind: 'formula';
   at: string;
-  /** Without the leading `=`. */
-  formula: string;
-  value: (results: WorkbookResults) => FormulaValue;
+  /** An expression, or its text without the leading `=`. */
+  formula: Node | string;
   style: StyleName;
   name?: string;
   mergeTo?: string;
@@ -69,11 +68,11 @@ export interface FormulaColumn {
   label: string;
   unit: string;
   description: string;
-  /** Formula of a row, without `=`; relative references move with the row. */
-  formula: (row: number) => string;
-  /** The library's value for each row, from the first. */
-  values: (results: WorkbookResults) => ArrayLike<FormulaValue>;
+  /** An expression for the first row, which moves along; or the text of a row's formula, without `=`. */
+  formula: Node | ((row: number) => string);
   style: StyleName;
+  /** Defined name of the whole column, in plain words. */
+  name?: string;
 }
 
 /** Columns that the user pastes into and the fill writes. */
@@ -83,6 +82,8 @@ export interface InputColumn {
   rows: number;
   style: StyleName;
   rule?: InputRule;
+  /** Defined name of the whole column. */
+  name?: string;
 }
 
 export interface ConditionalStyle {

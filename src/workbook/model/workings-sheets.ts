@@ -1,0 +1,102 @@
+import type { SheetBuilder } from '../book/sheet-builder.js';
+import type { Column } from '../book/terms.js';
+import { cellAt, columnLetters } from '../cell-address.js';
+import { FIRST_ROW, SEED_ROW, SHEETS, type SheetName } from '../layout.js';
+import type { Workings } from '../sheets/workings.js';
+import { formula, label } from './cells.js';
+import { sheetTop } from './column-headers.js';
+import type { Cell, FormulaColumn, SheetModel } from './sheet-model.js';
+
+const HINTS: Partial<Record<string, string>> = {
+  [SHEETS.halfHours]: 'Workings: every half-hour from the first day on, whatever order the readings are in.',
+  [SHEETS.days]: 'Workings: one row a calendar day.',
+  [SHEETS.months]: 'Workings: one row a calendar month, with the bill lines of every tariff.',
+  [SHEETS.rates]: 'Workings: the rates and windows typed on Tariffs, with VAT.',
+  [SHEETS.rateGrid]: 'Workings: what each half-hour of a week costs on every tariff, set of rates by set.',
+  [SHEETS.batteryFigures]: 'Workings: the battery as it is worked with.',
+};
+
+/** Columns wider than the usual. */
+const WIDTHS: Partial<Record<Column['style'], number>> = { dateTime: 17, text: 26 };
+
+function columnCells(sheet: SheetBuilder): Cell[] {
+  const seen = new Set<number>();
+  return sheet.columns.flatMap((column) => {
+    if (seen.has(column.column)) return [];
+    seen.add(column.column);
+    return [
+      label(`${column.letters}${FIRST_ROW - 3}`, column.text.label, 'header'),
+      label(`${column.letters}${FIRST_ROW - 2}`, column.text.unit, 'headerUnit'),
+    ];
+  });
+}
+
+function valueCells(sheet: SheetBuilder): Cell[] {
+  return [...sheet.values].flatMap(([column, values]) =>
+    Array.from(values, (value, i) => label(`${column.letters}${column.firstRow + i}`, value, column.style)),
+  );
+}
+
+function lineCells(sheet: SheetBuilder): Cell[] {
+  return sheet.lines.flatMap(({ line, label: text, unit }) => {
+    if (line.is === undefined) return [];
+    const { row, column } = line.place;
+    const cell = formula(cellAt(column, row), line.is, line.style, line.name === undefined ? {} : { name: line.name });
+    // On a sheet of lines the label and the unit stand beside; on one of columns the headings say it.
+    const isListed = sheet.columns.length === 0 && text !== '' && sheet.name === SHEETS.batteryFigures;
+    const isTop = row < FIRST_ROW - 3 && text !== '' && column === 2;
+    if (isListed) return [label(cellAt(1, row), text, 'label'), cell, label(cellAt(3, row), unit, 'unit')];
+    return isTop ? [label(cellAt(1, row), text, 'label'), cell] : [cell];
+  });
+}
+
+function formulaColumns(sheet: SheetBuilder): FormulaColumn[] {
+  return sheet.columns.flatMap((column) =>
+    column.is === undefined
+      ? []
+      : [
+          {
+            letters: column.letters,
+            firstRow: column.firstRow,
+            rows: column.rows,
+            ...column.text,
+            formula: column.is,
+            style: column.style,
+            ...(column.name === undefined ? {} : { name: column.name }),
+          },
+        ],
+  );
+}
+
+function sheetModel(sheet: SheetBuilder): SheetModel {
+  const hasColumns = sheet.columns.length > 0;
+  const isRates = sheet.name === SHEETS.rates || sheet.name === SHEETS.batteryFigures;
+  const widths = hasColumns
+    ? Object.fromEntries(sheet.columns.map((column) => [column.letters, WIDTHS[column.style] ?? 12]))
+    : { A: 46, B: 22, ...Object.fromEntries(Array.from({ length: 10 }, (_, i) => [columnLetters(3 + i), 16])) };
+  return {
+    name: sheet.name as SheetName,
+    tab: 'workings',
+    widths,
+    heights: hasColumns ? { [FIRST_ROW - 3]: 48, [FIRST_ROW - 2]: 24 } : {},
+    freeze: isRates ? { columns: 2, rows: 4 } : { columns: 1, rows: SEED_ROW },
+    protected: true,
+    landscape: true,
+    ...(hasColumns ? { printTitleRows: `${FIRST_ROW - 3}:${FIRST_ROW - 2}` } : {}),
+    cells: [
+      ...sheetTop(sheet.name, `${HINTS[sheet.name] ?? ''} Nothing to fill in.`),
+      ...sheet.labels.map(({ row, column, value, style }) => label(cellAt(column, row), value, style)),
+      ...(hasColumns ? columnCells(sheet) : []),
+      ...valueCells(sheet),
+      ...lineCells(sheet),
+    ],
+    formulaColumns: formulaColumns(sheet),
+    inputColumns: [],
+    conditional: [],
+  };
+}
+
+/** The workings as sheets; readings and the clock have sheets of their own. */
+export function workingsSheets({ sheets, readings, clock }: Workings): SheetModel[] {
+  return sheets.filter((sheet) => sheet !== readings.sheet && sheet !== clock.sheet).map(sheetModel);
+}
