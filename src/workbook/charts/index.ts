@@ -13,3 +13,4 @@ export type {
 export { checkPackage } from './check-package.js';
 export type { LookName } from './palette.js';
 export { type ReadChart, type ReadSeries, readCharts } from './read-charts.js';
+export { refreshedChartXml } from './refresh-chart-caches.js';
