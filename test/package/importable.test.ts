@@ -85,6 +85,12 @@ describe('the packed package', () => {
     expect(files.filter((path) => /left-over|addons|\.test\.|\.py$/.test(path))).toEqual([]);
   });
 
+  it('tells what changed, version by version', () => {
+    const changelog = readFileSync(join(packed.folder, 'src', 'CHANGELOG.md'), 'utf8');
+    const versions = [...changelog.matchAll(/^## (.+)$/gm)].map(([, version]) => version);
+    expect(versions.slice(0, 2)).toEqual(['Unreleased', packed.description.version]);
+  });
+
   it('holds the source of everything that is compiled, where the maps say that it is', () => {
     const maps = filesOf(join(packed.folder, 'dist')).filter((path) => path.endsWith('.map'));
     const compiled = filesOf(join(packed.folder, 'dist')).filter((path) => /\.(js|d\.ts)$/.test(path));
