@@ -1,7 +1,7 @@
 import { type Battery, type BatteryInput, startLevelKwh } from './battery.js';
 
 /** Flows of a span with a battery, from which its totals follow. */
-export interface BatteryFlows {
+interface BatteryFlows {
   importKwh: Float64Array;
   exportKwh: Float64Array;
   /** AC kWh the battery gives. */

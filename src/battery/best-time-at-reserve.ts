@@ -3,7 +3,7 @@ import { HalfHourCurve, MAX_PIECES } from './half-hour-curve.js';
 import { LevelCurve } from './level-curve.js';
 
 /** When a battery that starts below its reserve is to be at or above it. */
-export interface TimeAtReserve {
+interface TimeAtReserve {
   /** Half-hours in which it may only charge. */
   halfHours: number;
   /** Level after those, stored kWh. */

@@ -15,7 +15,7 @@ import { requireSameLength } from '../functions/require-number.js';
 export function energyCost(kwh: ArrayLike<number>, unitRatePence: ArrayLike<number>): number {
   requireSameLength(kwh, 'kwh', unitRatePence, 'unitRatePence');
   let pence = 0;
-  for (let i = 0; i < kwh.length; i++) pence += kwh[i] * unitRatePence[i];
+  for (let i = 0; i < kwh.length; i++) pence += kwh[i]! * unitRatePence[i]!;
   return pence / 100;
 }
 

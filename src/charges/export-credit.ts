@@ -16,7 +16,7 @@ export function exportCredit(exportKwh: ArrayLike<number>, exportRatePence: numb
   requireNumbers(exportKwh, 'exportKwh');
   requireNumber(exportRatePence, 'exportRatePence');
   let kwh = 0;
-  for (let i = 0; i < exportKwh.length; i++) kwh += exportKwh[i];
+  for (let i = 0; i < exportKwh.length; i++) kwh += exportKwh[i]!;
   return (kwh * exportRatePence) / 100;
 }
 

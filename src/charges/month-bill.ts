@@ -91,7 +91,7 @@ export const monthBillFunction: DescribedFunction = {
       read.number('vatShare'),
     ).totalPounds;
   },
-  formula: ([energy, standing, exportCredit, vatShare]) => {
+  formula: ([energy, standing, exportCredit, vatShare]: readonly [string, string, string, string]) => {
     const lines = `${roundMoneyFormula(energy)}+${roundMoneyFormula(standing)}`;
     const vat = roundMoneyFormula(`(${lines})*${vatShare}`);
     // The sum is rounded again only to shed the noise of adding pence in binary.

@@ -28,6 +28,8 @@ export interface FillFileOptions {
   timeZone?: string;
   /** What the user says about the files; what is said of all is about the readings, or the only kind of files given. */
   importOptions: SaidOptions;
+  /** How a workbook is built, for the message where there is none; `npm run build` where nothing else is said. */
+  buildCall?: string;
   /** How the workbook is saved; beside the old one and renamed, where nothing else is said. */
   save?: (path: string, bytes: Uint8Array) => Promise<void>;
 }
@@ -51,7 +53,10 @@ export interface FilledFile {
  */
 export async function fillFile(options: FillFileOptions, progress: Progress): Promise<FilledFile> {
   if (options.timeZone !== undefined) assertTimeZone(options.timeZone, { line: '--time-zone' });
-  const bytes = await readUserFile(options.workbook, 'Build one with: npm run build.');
+  const bytes = await readUserFile(
+    options.workbook,
+    `Build one with: ${options.buildCall ?? 'npm run build'}.`,
+  );
   const timeZone = options.timeZone ?? workbookTimeZone(bytes, options.workbook);
   const files: Record<FileKind, readonly string[]> = {
     readings: options.files,

@@ -4,7 +4,7 @@ import { saveBeside } from '../workbook/package/index.js';
 import { makeFolder } from './make-folder.js';
 
 /** Where the sample's files went. */
-export interface SamplePaths {
+interface SamplePaths {
   /** The year of readings. */
   year: string[];
   /** One more month, to drop in. */

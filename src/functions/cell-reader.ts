@@ -25,19 +25,21 @@ export function cellReader(
   args: readonly CellArgument[],
   described: readonly ArgumentDescription[],
 ): CellReader {
-  const indexOf = (name: string): number => {
+  const argumentCalled = (name: string): { given: CellArgument; unit: string } => {
     const index = described.findIndex((argument) => argument.name === name);
-    if (index === -1) throw new RangeError(`no argument is called ${name}`);
-    return index;
+    const argument = described[index];
+    if (argument === undefined) throw new RangeError(`no argument is called ${name}`);
+    return { given: args[index] ?? null, unit: argument.unit };
   };
   const scalar = (name: string): CellScalar => {
-    const given = args[indexOf(name)] ?? null;
+    const { given } = argumentCalled(name);
     if (!isRange(given)) return given;
-    if (given.length === 1 && given[0].length === 1) return given[0][0];
+    const [row = [], ...otherRows] = given;
+    const [cell, ...otherCells] = row;
+    if (cell !== undefined && otherCells.length === 0 && otherRows.length === 0) return cell;
     throw new InputError(`${name} is a range`, 'Point at one cell.');
   };
-  const number = (name: string): number =>
-    finite(scalar(name), name, described[indexOf(name)].unit, undefined);
+  const number = (name: string): number => finite(scalar(name), name, argumentCalled(name).unit, undefined);
   return {
     number,
     numberOr: (name, blank) => (isBlank(scalar(name)) ? blank : number(name)),
@@ -47,17 +49,18 @@ export function cellReader(
       throw new InputError(`${name} is ${String(value)}`, 'Give a text.');
     },
     numbers: (name) => {
-      const given = args[indexOf(name)] ?? null;
+      const { given, unit } = argumentCalled(name);
       const rows = isRange(given) ? given : [[given]];
       return Float64Array.from(rows, (row, i) => {
-        if (row.length !== 1) {
+        const cell = row[0];
+        if (cell === undefined || row.length > 1) {
           throw new InputError(`${name} has ${row.length} columns`, 'Point at one column.');
         }
-        return finite(row[0], name, described[indexOf(name)].unit, i + 1);
+        return finite(cell, name, unit, i + 1);
       });
     },
     rows: (name) => {
-      const given = args[indexOf(name)] ?? null;
+      const { given } = argumentCalled(name);
       if (isRange(given)) return given;
       throw new InputError(`${name} is one cell`, 'Point at the whole table.');
     },

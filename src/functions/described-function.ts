@@ -50,6 +50,10 @@ export interface DescribedFunction {
    * @throws InputError naming the argument when one can't be used
    */
   compute: (args: readonly CellArgument[]) => CellScalar | readonly (readonly CellScalar[])[];
-  /** The native spreadsheet formula, without `=`, given a reference or literal per argument; absent where no native formula can say it. */
-  formula?: (references: readonly string[]) => string;
+  /**
+   * The native spreadsheet formula, without `=`, given a reference or literal per argument; absent where no native
+   * formula can say it. A method, so that a function may name the references it can't do without:
+   * `([kwh, days]: readonly [string, ...string[]]) => …`.
+   */
+  formula?(references: readonly string[]): string;
 }

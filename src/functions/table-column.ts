@@ -7,9 +7,9 @@
  * @example tableColumn('A2:F9', 4) // 'D2:D9'
  */
 export function tableColumn(table: string, column: number): string {
-  const match = /^(.*!)?\$?([A-Z]{1,3})(\$?\d+):\$?[A-Z]{1,3}(\$?\d+)$/.exec(table);
-  if (match === null) return `INDEX(${table},0,${column})`;
-  const [, sheet = '', first, firstRow, lastRow] = match;
+  const [, sheet = '', first, firstRow, lastRow] =
+    /^(.*!)?\$?([A-Z]{1,3})(\$?\d+):\$?[A-Z]{1,3}(\$?\d+)$/.exec(table) ?? [];
+  if (first === undefined) return `INDEX(${table},0,${column})`;
   const letters = columnLetters(columnNumber(first) + column - 1);
   const dollar = table.slice(sheet.length).startsWith('$') ? '$' : '';
   return `${sheet}${dollar}${letters}${firstRow}:${dollar}${letters}${lastRow}`;

@@ -2,7 +2,7 @@ import { isUtf8 } from 'node:buffer';
 import { InputError } from '../errors.js';
 
 /** Text of a file, as UTF-8 bytes without byte-order mark, and how it was stored. */
-export interface DecodedText {
+interface DecodedText {
   utf8: Buffer;
   /** For the report, for example `UTF-16 LE`. */
   encoding: string;

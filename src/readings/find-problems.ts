@@ -6,14 +6,14 @@ import type { Series } from './series.js';
  * Energy in a half-hour above which a value is out of the ordinary whatever the home: 12 kWh is 24 kW, more than a single-phase
  * supply of 100 A carries at 230 V (23 kW; common practice, no source).
  */
-export const OUTLIER_KWH = 12;
+const OUTLIER_KWH = 12;
 /** Or above this many times the channel's own 99th percentile (and at least {@link OUTLIER_LEAST_KWH}). */
-export const OUTLIER_TIMES = 5;
-export const OUTLIER_LEAST_KWH = 2;
+const OUTLIER_TIMES = 5;
+const OUTLIER_LEAST_KWH = 2;
 /** Outdoor temperatures outside these are out of the ordinary, °C. */
 export const OUTLIER_C: readonly [number, number] = [-40, 50];
 /** Prices above this, either sign, are out of the ordinary, p/kWh. */
-export const OUTLIER_PENCE = 100;
+const OUTLIER_PENCE = 100;
 
 /**
  * Looks over the half-hours of a channel: gaps between its first and last, negative values, values out of the ordinary, estimated

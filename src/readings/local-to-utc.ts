@@ -3,7 +3,7 @@ import type { ZoneClock } from '../time/zone-clock.js';
 const MINUTE_MS = 60_000;
 
 /** Wall-clock stamps of a file as instants, and what could not be settled. */
-export interface ResolvedStamps {
+interface ResolvedStamps {
   /** Epoch ms; NaN for a label that the clock skipped. */
   utcMs: Float64Array;
   /** Positions of labels in a skipped hour. */

@@ -1,7 +1,7 @@
 import type { Channel } from './channels.js';
 
 /** A header's meaning and how surely: a `strong` word names the channel, a `weak` one only where nothing better is there. */
-export interface ChannelMatch<C extends string> {
+interface ChannelMatch<C extends string> {
   channel: C;
   strength: 'strong' | 'weak';
 }

@@ -69,7 +69,7 @@ export function looksLikeNumber(cell: string): boolean {
 }
 
 /** What the cells of a file say about its decimal mark. */
-export type MarkEvidence = DecimalMark | 'none' | { ambiguousRow: number; cell: string };
+type MarkEvidence = DecimalMark | 'none' | { ambiguousRow: number; cell: string };
 
 /**
  * Settles the decimal mark from the cells of a file's value columns. A comma followed by other than three digits, or after a lone

@@ -7,7 +7,7 @@ const HOUR_MS = 3_600_000;
 const MINUTE_MS = 60_000;
 
 /** How the date of a stamp was written. */
-export type DateForm = 'yearFirst' | 'yearLast' | 'named' | 'twoDigitYear';
+type DateForm = 'yearFirst' | 'yearLast' | 'named' | 'twoDigitYear';
 
 /**
  * Reads stamps character by character: dates in ISO form, with the year last, with a named month or as bare digits; times of 12 or

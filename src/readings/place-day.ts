@@ -8,7 +8,7 @@ import type { SlotColumns } from './slot-columns.js';
 const MINUTE_MS = 60_000;
 
 /** A line that holds a whole day. */
-export interface DayLine {
+interface DayLine {
   row: readonly string[];
   /** Its 00:00, wall-clock ms as if UTC. */
   dayMs: number;

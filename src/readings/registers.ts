@@ -4,7 +4,7 @@ import type { Series } from './series.js';
 const HOUR_MS = 3_600_000;
 
 /** A difference of two reads of a register. */
-export interface RegisterUse {
+interface RegisterUse {
   fromUtcMs: number;
   toUtcMs: number;
   /** Energy or volume between the reads, in the register's unit. */

@@ -26,7 +26,7 @@ export interface Twice {
 }
 
 /** One series out of several, and what they said twice. */
-export interface MergedSeries<C extends string> {
+interface MergedSeries<C extends string> {
   series: Series<C>;
   /** Same value twice: kept once. */
   duplicates: Twice[];

@@ -180,7 +180,7 @@ function isPeriodColumn(table: Table, columns: Columns, column: number): boolean
  * @throws InputError when the file has no such column
  * @example columnNamed(table, ['Start', 'kWh'], 'kwh') // 1
  */
-export function columnNamed(table: Table, header: readonly string[], name: string): number {
+function columnNamed(table: Table, header: readonly string[], name: string): number {
   const at = findColumn(header, name);
   if (at !== undefined) return at;
   const known = header.filter((cell) => cell !== '').map((cell) => `"${cell}"`);

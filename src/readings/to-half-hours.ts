@@ -2,7 +2,7 @@ import { HALF_HOUR_MS } from '../time/serial.js';
 import type { Series } from './series.js';
 
 /** A half-hour of which only some parts are there. */
-export interface IncompleteHalfHour {
+interface IncompleteHalfHour {
   utcMs: number;
   have: number;
   need: number;

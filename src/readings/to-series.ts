@@ -7,7 +7,7 @@ import type { ValueColumn } from './value-columns.js';
 
 const HOUR_MS = 3_600_000;
 
-export interface Cells {
+interface Cells {
   utcMs: Float64Array;
   records: Int32Array;
   /** Column of each value, where a line holds many. */

@@ -7,13 +7,13 @@ import { type ChannelColumn, distinctCells } from './text-columns.js';
 import { noUnit, type Unit, unitIn } from './units.js';
 
 /** A unit, and the first record that states it. */
-export interface StatedUnit {
+interface StatedUnit {
   unit: Unit;
   record: number;
 }
 
 /** Column whose cells state the unit of their line. */
-export interface UnitColumn<C extends string> {
+interface UnitColumn<C extends string> {
   column: number;
   /** Unit of each channel; under undefined that of all values where no column names the channel. */
   units: Map<C | undefined, StatedUnit>;

@@ -24,7 +24,7 @@ const unit = (name: string, quantity: Quantity, factor: number, offset = 0): Uni
 const CUBIC_FOOT_M3 = 0.0283168;
 
 /** The units that a file can be in. */
-export const UNITS: readonly Unit[] = [
+const UNITS: readonly Unit[] = [
   unit('kWh', 'energy', 1),
   unit('Wh', 'energy', 1e-3),
   unit('MWh', 'energy', 1e3),

@@ -44,21 +44,3 @@ export const SAMPLE_HOME = {
   /** Local minutes after midnight in which car and battery charge: 00:30 to 04:30. */
   nightWindow: { fromMinute: 30, untilMinute: 270 },
 } as const;
-
-/** The sample home in words, a paragraph a line, for documents and the workbook. */
-export const SAMPLE_HOME_IN_WORDS: readonly string[] = [
-  'An invented home: a 1930s semi-detached house in the middle of England, with loft and cavity insulated, that ' +
-    'loses 0.21 kW for each degree between indoors (20 °C) and outdoors. People, appliances and sun make up for ' +
-    'the last 4.5 degrees, so it needs heating on days colder than 15.5 °C.',
-  'Until September 2025 a gas boiler, 84 % efficient, heated it. Since 1 October 2025 an air-to-water heat pump ' +
-    'does, with warmer water the colder it is outside, and makes 4 kWh of hot water a day in two runs, before ' +
-    'dawn and after lunch.',
-  'A car is charged at 7 kW between 00:30 and 04:30 on the nights that it needs it, and now and then at tea-time. ' +
-    'A battery of 9.5 kWh and 3.6 kW charges in the same night window (less of it in summer, to leave room for the ' +
-    'sun) and serves the house, but not the car, by day; it stood still on 3 and 4 February 2026. On the roof are ' +
-    '3 kW of solar panels. Everything else in the house uses about 2,900 kWh a year; in the second week of August ' +
-    'the family was away.',
-  'The readings run from 1 October 2025 to 30 September 2026, half-hour by half-hour, and October 2026 is there as a ' +
-    'month to drop in. The weather, the readings and the half-hourly prices come from a seeded generator: nothing in ' +
-    'them was measured.',
-];

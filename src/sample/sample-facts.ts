@@ -6,7 +6,7 @@ import { simulateHome } from './simulate-home.js';
 type EnergyChannel = Exclude<Channel, 'outdoorC' | 'pricePence'>;
 
 /** What is true of the sample home: what a right method must find in its files. */
-export interface SampleFacts {
+interface SampleFacts {
   heatLossKwPerK: number;
   degreeDayBaseC: number;
   hotWaterKwhPerDay: number;

@@ -6,7 +6,7 @@ import type { SampleWeather } from './sample-weather.js';
 import { seededRandom } from './seeded-random.js';
 
 /** The last year on gas, before the heat pump. */
-export interface SampleGasYear {
+interface SampleGasYear {
   /** Readings of the gas meter: on the first of each month, the last one on the day of the change. */
   readings: { isoDate: string; registerM3: number }[];
   /** Mean outdoor temperature of each local day, °C to 0.1. */

@@ -26,7 +26,7 @@ export function offPeakKwh(
   requireSameLength(localStartSerial, 'localStart', kwh, 'kwh');
   let inside = 0;
   for (let i = 0; i < kwh.length; i++) {
-    if (isInWindow(localStartSerial[i], window)) inside += kwh[i];
+    if (isInWindow(localStartSerial[i]!, window)) inside += kwh[i]!;
   }
   return inside;
 }
@@ -63,6 +63,6 @@ export const offPeakKwhFunction: DescribedFunction = {
     const read = cellReader(args, READINGS_AND_WINDOW);
     return offPeakKwh(read.numbers('localStart'), read.numbers('kwh'), windowFromCells(read));
   },
-  formula: ([start, kwh, from, to, days]) =>
+  formula: ([start, kwh, from, to, days]: readonly [string, string, string, string, ...string[]]) =>
     `SUMPRODUCT(${inWindowFormula(start, from, to, days ?? '""')}*${kwh})`,
 };

@@ -24,7 +24,7 @@ export function offPeakShare(
 ): number {
   const inside = offPeakKwh(localStartSerial, kwh, window);
   let total = 0;
-  for (let i = 0; i < kwh.length; i++) total += kwh[i];
+  for (let i = 0; i < kwh.length; i++) total += kwh[i]!;
   if (total === 0) throw new InputError('kwh adds up to 0: there is no share of nothing', 'Give readings.');
   return inside / total;
 }
@@ -42,6 +42,6 @@ export const offPeakShareFunction: DescribedFunction = {
     const read = cellReader(args, READINGS_AND_WINDOW);
     return offPeakShare(read.numbers('localStart'), read.numbers('kwh'), windowFromCells(read));
   },
-  formula: ([start, kwh, from, to, days]) =>
+  formula: ([start, kwh, from, to, days]: readonly [string, string, string, string, ...string[]]) =>
     `SUMPRODUCT(${inWindowFormula(start, from, to, days ?? '""')}*${kwh})/SUM(${kwh})`,
 };

@@ -1,7 +1,7 @@
 import { cellReader } from '../functions/cell-reader.js';
 import type { ArgumentDescription, DescribedFunction } from '../functions/described-function.js';
 import { requireNumber } from '../functions/require-number.js';
-import type { RateWindow } from './tariff.js';
+import type { RateWindow, Weekday } from './tariff.js';
 import { inWindowFormula } from './window-formula.js';
 import { WINDOW_ARGUMENTS, windowFromCells } from './window-from-cells.js';
 
@@ -35,8 +35,8 @@ export function isInWindow(localSerial: number, window: RateWindow): boolean {
  * @returns 0 Monday to 6 Sunday
  * @example weekdayOfSerial(46023) // 3: Thursday 1 January 2026
  */
-export function weekdayOfSerial(serial: number): number {
-  return (((Math.floor(serial) - 2) % 7) + 7) % 7;
+export function weekdayOfSerial(serial: number): Weekday {
+  return ((((Math.floor(serial) - 2) % 7) + 7) % 7) as Weekday;
 }
 
 const ARGUMENTS: readonly ArgumentDescription[] = [
@@ -63,5 +63,6 @@ export const isInWindowFunction: DescribedFunction = {
     const read = cellReader(args, ARGUMENTS);
     return isInWindow(read.number('localTime'), windowFromCells(read));
   },
-  formula: ([time, from, to, days]) => `${inWindowFormula(time, from, to, days ?? '""')}>0`,
+  formula: ([time, from, to, days]: readonly [string, string, string, ...string[]]) =>
+    `${inWindowFormula(time, from, to, days ?? '""')}>0`,
 };

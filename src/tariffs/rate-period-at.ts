@@ -12,7 +12,7 @@ export function ratePeriodIndexAt(
   ratePeriods: readonly Pick<RatePeriod, 'validFromSerial'>[],
   localSerial: number,
 ): number {
-  let index = ratePeriods.length - 1;
-  while (index > 0 && ratePeriods[index].validFromSerial > localSerial) index--;
-  return index;
+  return ratePeriods.findLastIndex(
+    ({ validFromSerial }, index) => index === 0 || !(validFromSerial > localSerial),
+  );
 }

@@ -37,10 +37,10 @@ export function rateSeries(
   const vat = vatFactor(tariff, vatShare);
   const rates = new Float64Array(weekSlot.length);
   for (const { first, end, weekRates } of stretchesOf(tariff, calendar, vat)) {
-    for (let i = first; i < end; i++) rates[i] = weekRates[weekSlot[i]];
+    for (let i = first; i < end; i++) rates[i] = weekRates[weekSlot[i]!]!;
   }
   if (price !== undefined) {
-    for (let i = 0; i < rates.length; i++) rates[i] += price[i] * vat;
+    for (let i = 0; i < rates.length; i++) rates[i]! += price[i]! * vat;
   }
   return rates;
 }
@@ -84,19 +84,19 @@ export function priceYear(
     let pence = 0;
     if (price === undefined) {
       for (let i = first; i < end; i++) {
-        const reading = kwh[i];
-        if (!Number.isNaN(reading)) pence += reading * weekRates[weekSlot[i]];
+        const reading = kwh[i]!;
+        if (!Number.isNaN(reading)) pence += reading * weekRates[weekSlot[i]!]!;
       }
     } else {
       for (let i = first; i < end; i++) {
-        const reading = kwh[i];
+        const reading = kwh[i]!;
         if (Number.isNaN(reading)) continue;
-        const rate = weekRates[weekSlot[i]] + price[i] * vat;
+        const rate = weekRates[weekSlot[i]!]! + price[i]! * vat;
         if (!Number.isNaN(rate)) pence += reading * rate;
         else halfHoursWithoutPrice++;
       }
     }
-    energyPenceByMonth[monthIndex] += pence;
+    energyPenceByMonth[monthIndex]! += pence;
   }
   const energyPence = energyPenceByMonth.reduce((sum, month) => sum + month, 0);
   return { energyPenceByMonth, energyPence, halfHoursWithoutPrice };
@@ -122,9 +122,7 @@ function stretchesOf(tariff: Tariff, calendar: HalfHourCalendar, vat: number): S
   const grid = rateGrid(tariff);
   const ratesByPeriod = tariff.ratePeriods.map((period) => {
     const bandRates = [period.baseRatePence, ...period.windowRatesPence].map((rate) => rate * vat);
-    const weekRates = new Float64Array(grid.length);
-    for (let slot = 0; slot < grid.length; slot++) weekRates[slot] = bandRates[grid[slot]];
-    return weekRates;
+    return Float64Array.from(grid, (band) => bandRates[band]!);
   });
   const { localSerial } = calendar;
   const starts = new Set(tariff.ratePeriods.slice(1).map((period) => period.validFromSerial));
@@ -138,8 +136,8 @@ function stretchesOf(tariff: Tariff, calendar: HalfHourCalendar, vat: number): S
     : bounds.map((first, k) => ({
         first,
         end: bounds[k + 1] ?? localSerial.length,
-        monthIndex: calendar.monthIndex[first],
-        weekRates: ratesByPeriod[ratePeriodIndexAt(tariff.ratePeriods, localSerial[first])],
+        monthIndex: calendar.monthIndex[first]!,
+        weekRates: ratesByPeriod[ratePeriodIndexAt(tariff.ratePeriods, localSerial[first]!)]!,
       }));
 }
 
@@ -149,7 +147,7 @@ function firstAtOrAfter(localSerial: Float64Array, daySerial: number): number {
   let high = localSerial.length;
   while (low < high) {
     const middle = (low + high) >> 1;
-    if (localSerial[middle] < daySerial) low = middle + 1;
+    if (localSerial[middle]! < daySerial) low = middle + 1;
     else high = middle;
   }
   return low;

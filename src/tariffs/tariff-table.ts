@@ -63,14 +63,16 @@ export function parseTariffTable(
   }),
 ): Tariff {
   const read = rows.flatMap((cells, index) => readRow(cells, index + 1, placeOf) ?? []);
-  if (read.length === 0) {
+  const [firstRow] = read;
+  if (firstRow === undefined) {
     throw new InputError(
       'the tariff table is empty',
       'Type a unit rate in its fourth column.',
       placeOf(1, 4),
     );
   }
-  const dates = [...new Set(read.map((row) => row.validFromSerial))].sort((a, b) => a - b);
+  const firstOfDate = new Map(read.toReversed().map((row) => [row.validFromSerial, row]));
+  const datesAscending = [...firstOfDate.values()].sort((a, b) => a.validFromSerial - b.validFromSerial);
   const windows: RateWindow[] = [];
   const firstLineOf: number[] = [];
   for (const { window, line } of read) {
@@ -83,12 +85,13 @@ export function parseTariffTable(
   const tariff: Tariff = {
     ...rest,
     windows,
-    ratePeriods: dates.map((date) => ratePeriodOf(date, read, windows, exportRatePence, placeOf)),
+    ratePeriods: datesAscending.map((first) => ratePeriodOf(first, read, windows, exportRatePence, placeOf)),
   };
   validateTariff(tariff, (path) => {
     const window = /^windows\[(\d+)\](?:\.(\w+))?/.exec(path);
     const column = { fromMinutes: 1, toMinutes: 2, days: 3 }[window?.[2] ?? ''] ?? 1;
-    return placeOf(window === null ? read[0].line : (firstLineOf[Number(window[1])] ?? read[0].line), column);
+    const line = window === null ? undefined : firstLineOf[Number(window[1])];
+    return placeOf(line ?? firstRow.line, column);
   });
   return tariff;
 }
@@ -109,7 +112,7 @@ export function tariffToTable(tariff: Tariff): CellScalar[][] {
         window.fromMinutes / 1440,
         window.toMinutes / 1440,
         formatDays(window.days),
-        period.windowRatesPence[band],
+        period.windowRatesPence[band] ?? null,
         validFrom,
         null,
       ]),
@@ -122,10 +125,9 @@ function readRow(
   line: number,
   placeOf: (row: number, column: number) => Place,
 ): Row | undefined {
-  const [from, to, days, rate, validFrom, standing] = Array.from({ length: 6 }, (_, column) => {
-    const cell = cells[column] ?? null;
-    return typeof cell === 'string' && cell.trim() === '' ? null : cell;
-  });
+  const [from = null, to = null, days = null, rate = null, validFrom = null, standing = null] = cells.map(
+    (cell) => (typeof cell === 'string' && cell.trim() === '' ? null : cell),
+  );
   if ([from, to, days, rate, validFrom, standing].every((cell) => cell === null)) return undefined;
   if ((from === null) !== (to === null)) {
     throw new InputError(
@@ -167,14 +169,14 @@ function readRow(
 }
 
 function ratePeriodOf(
-  date: number,
+  { validFromSerial, line }: Row,
   read: readonly Row[],
   windows: readonly RateWindow[],
   exportRatePence: number,
   placeOf: (row: number, column: number) => Place,
 ): RatePeriod {
-  const rows = read.filter((row) => row.validFromSerial === date);
-  const since = date === 0 ? '' : ` from ${serialToIsoDate(date)}`;
+  const rows = read.filter((row) => row.validFromSerial === validFromSerial);
+  const since = validFromSerial === 0 ? '' : ` from ${serialToIsoDate(validFromSerial)}`;
   const rateOf = (window: RateWindow | undefined, what: string): number => {
     const [row, second] = rows.filter((candidate) => isSameWindow(candidate.window, window));
     if (second !== undefined) {
@@ -188,14 +190,14 @@ function ratePeriodOf(
       throw new InputError(
         `the ${what} is missing${since}`,
         'Each date needs a row for the base rate (times blank) and one for every window.',
-        placeOf(rows[0].line, 4),
+        placeOf(line, 4),
       );
     }
     return row.ratePence;
   };
   return {
-    validFromSerial: date,
-    standingChargePencePerDay: standingChargeOf(rows, read, since, placeOf),
+    validFromSerial,
+    standingChargePencePerDay: standingChargeOf(rows, read, since, placeOf(line, 6), placeOf),
     baseRatePence: rateOf(undefined, 'base rate'),
     windowRatesPence: windows.map((window) =>
       rateOf(
@@ -211,6 +213,7 @@ function standingChargeOf(
   rows: readonly Row[],
   read: readonly Row[],
   since: string,
+  place: Place,
   placeOf: (row: number, column: number) => Place,
 ): number {
   const [given, ...others] = rows.filter((row) => row.standingChargePencePerDay !== undefined);
@@ -219,7 +222,7 @@ function standingChargeOf(
     throw new InputError(
       `the standing charge is missing${since}`,
       'Type it beside a rate of each date, 0 if nothing is charged.',
-      placeOf(rows[0].line, 6),
+      place,
     );
   }
   const other = others.find((row) => row.standingChargePencePerDay !== given.standingChargePencePerDay);

@@ -3,6 +3,9 @@ export const MAX_WINDOWS = 4;
 /** Most sets of rates a tariff has, each valid from its own date. */
 export const MAX_RATE_PERIODS = 5;
 
+/** Monday 0 to Sunday 6. */
+export type Weekday = 0 | 1 | 2 | 3 | 4 | 5 | 6;
+
 /** Days of the week on which a window starts, Monday first. */
 export type Weekdays = readonly [boolean, boolean, boolean, boolean, boolean, boolean, boolean];
 

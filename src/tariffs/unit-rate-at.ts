@@ -33,6 +33,8 @@ export function unitRateAt(tariff: Tariff, localSerial: number, facts: HalfHourF
   requireNumber(localSerial, 'localTime', 0);
   const seconds = Math.floor(localSerial * 86_400 + 0.5);
   const period = tariff.ratePeriods[ratePeriodIndexAt(tariff.ratePeriods, seconds / 86_400)];
+  if (period === undefined)
+    throw new InputError(`the tariff "${tariff.name}" has no rate`, 'Give it a unit rate.');
   let clockSerial = localSerial;
   if (tariff.clock === 'utc') {
     if (facts.utcOffsetMinutes === undefined) {
@@ -45,6 +47,12 @@ export function unitRateAt(tariff: Tariff, localSerial: number, facts: HalfHourF
   }
   const window = tariff.windows.findIndex((candidate) => isInWindow(clockSerial, candidate));
   const rate = window === -1 ? period.baseRatePence : period.windowRatesPence[window];
+  if (rate === undefined) {
+    throw new InputError(
+      `the tariff "${tariff.name}" has no rate for its window ${window + 1}`,
+      'Give one rate for each window.',
+    );
+  }
   if (!tariff.halfHourlyPriced) return rate;
   if (facts.pricePence === undefined || !Number.isFinite(facts.pricePence)) {
     throw new InputError(
@@ -101,8 +109,12 @@ export const unitRateAtFunction: DescribedFunction = {
     const read = cellReader(args, ARGUMENTS);
     return unitRateAt(tariffFromCells(read), read.number('localTime'));
   },
-  formula: ([time, table]) => {
-    const [from, to, days, rate, validFrom] = [1, 2, 3, 4, 5].map((column) => tableColumn(table, column));
+  formula: ([time, table]: readonly [string, string]) => {
+    const from = tableColumn(table, 1);
+    const to = tableColumn(table, 2);
+    const days = tableColumn(table, 3);
+    const rate = tableColumn(table, 4);
+    const validFrom = tableColumn(table, 5);
     const day = `INT(${secondsFormula(time)}/86400)`;
     // The latest date not after the day, or the first date where the day is before all of them.
     const since =

@@ -32,7 +32,7 @@ export function unitRatesAt(tariff: Tariff, localSerials: ArrayLike<number>): Fl
   return Float64Array.from(localSerials, (serial) => {
     const seconds = Math.floor(serial * 86_400 + 0.5);
     const period = ratePeriodIndexAt(tariff.ratePeriods, seconds / 86_400);
-    return ratesByPeriod[period][grid[weekSlotOfMs(serialToLocalMs(seconds / 86_400))]];
+    return ratesByPeriod[period]![grid[weekSlotOfMs(serialToLocalMs(seconds / 86_400))]!]!;
   });
 }
 

@@ -52,7 +52,7 @@ export function validateWindows(
       placeOf(`windows[${MAX_WINDOWS}]`),
     );
   }
-  const takenBy = new Map<number, number>();
+  const takenBy = new Map<number, RateWindow>();
   windows.forEach((window, index) => {
     const path = `windows[${index}]`;
     assertOnHalfHour(window.fromMinutes, 'start', placeOf(`${path}.fromMinutes`));
@@ -82,12 +82,12 @@ export function validateWindows(
       const other = takenBy.get(slot);
       if (other !== undefined) {
         throw new InputError(
-          `the windows ${windowText(windows[other])} and ${windowText(window)} overlap on ${slotText(slot)}`,
+          `the windows ${windowText(other)} and ${windowText(window)} overlap on ${slotText(slot)}`,
           'Change the times or days of one of them.',
           placeOf(path),
         );
       }
-      takenBy.set(slot, index);
+      takenBy.set(slot, window);
     }
   });
 }

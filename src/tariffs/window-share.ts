@@ -77,7 +77,13 @@ export const windowShareFunction: DescribedFunction = {
     const read = cellReader(args, ARGUMENTS);
     return windowShare(read.number('intervalStart'), read.number('intervalEnd'), windowFromCells(read));
   },
-  formula: ([intervalStart, intervalEnd, windowFrom, windowTo, days]) => {
+  formula: ([intervalStart, intervalEnd, windowFrom, windowTo, days]: readonly [
+    string,
+    string,
+    string,
+    string,
+    ...string[],
+  ]) => {
     const start = secondsFormula(intervalStart);
     const end = secondsFormula(intervalEnd);
     const from = secondsFormula(windowFrom);

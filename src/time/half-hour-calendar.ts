@@ -50,38 +50,42 @@ export function halfHourCalendar(startUtcMs: Float64Array, timeZone: string): Ha
   const dayIndex = new Int32Array(count);
   const monthIndex = new Int32Array(count);
 
-  const localMsOf = (i: number): number => startUtcMs[i] + utcOffsetMinutes[i] * 60_000;
-  for (let i = 0; i < count; i++) {
-    if (!(i === 0 || startUtcMs[i] > startUtcMs[i - 1])) {
+  let utcMsBefore: number | undefined;
+  for (const [i, utcMs] of startUtcMs.entries()) {
+    if (utcMsBefore !== undefined && !(utcMs > utcMsBefore)) {
       throw new InputError(
-        `half-hour ${i + 1} starts at ${instantText(startUtcMs[i])}, not after the one before it`,
+        `half-hour ${i + 1} starts at ${instantText(utcMs)}, not after the one before it`,
         'Sort the half-hours by time and take out duplicates.',
       );
     }
-    utcOffsetMinutes[i] = clock.offsetMinutesAt(startUtcMs[i]);
-    if (localMsOf(i) % HALF_HOUR_MS !== 0) {
+    utcMsBefore = utcMs;
+    const offsetMinutes = clock.offsetMinutesAt(utcMs);
+    const localMs = utcMs + offsetMinutes * 60_000;
+    if (localMs % HALF_HOUR_MS !== 0) {
       throw new InputError(
-        `the half-hour that starts at ${instantText(startUtcMs[i])} is off the half-hour by the clock of ${timeZone}`,
+        `the half-hour that starts at ${instantText(utcMs)} is off the half-hour by the clock of ${timeZone}`,
         'Check the time zone; half-hours start at :00 and :30 local time.',
       );
     }
-    localSerial[i] = localMsToSerial(localMsOf(i));
-    weekSlotLocal[i] = weekSlotOfMs(localMsOf(i));
-    weekSlotUtc[i] = weekSlotOfMs(startUtcMs[i]);
+    utcOffsetMinutes[i] = offsetMinutes;
+    localSerial[i] = localMsToSerial(localMs);
+    weekSlotLocal[i] = weekSlotOfMs(localMs);
+    weekSlotUtc[i] = weekSlotOfMs(utcMs);
   }
 
   const days = daysOf(localSerial, clock);
   const firstDay = days.serials[0] ?? 0;
   const monthStartSerials: number[] = [];
   const monthOfDay = new Int32Array(days.serials.length);
-  for (let day = 0; day < days.serials.length; day++) {
-    const isFirstOfMonth = new Date(serialToLocalMs(days.serials[day])).getUTCDate() === 1;
-    if (day === 0 || isFirstOfMonth) monthStartSerials.push(startOfMonth(days.serials[day]));
+  for (const [day, serial] of days.serials.entries()) {
+    const monthStart = startOfMonth(serial);
+    if (day === 0 || monthStart === serial) monthStartSerials.push(monthStart);
     monthOfDay[day] = monthStartSerials.length - 1;
   }
-  for (let i = 0; i < count; i++) {
-    dayIndex[i] = Math.floor(localSerial[i]) - firstDay;
-    monthIndex[i] = monthOfDay[dayIndex[i]];
+  for (const [i, serial] of localSerial.entries()) {
+    const day = Math.floor(serial) - firstDay;
+    dayIndex[i] = day;
+    monthIndex[i] = monthOfDay[day]!;
   }
   return {
     timeZone,
@@ -115,16 +119,18 @@ function daysOf(
   localSerial: Float64Array,
   clock: ZoneClock,
 ): { serials: Float64Array; expectedHalfHours: Uint8Array } {
-  if (localSerial.length === 0) return { serials: new Float64Array(0), expectedHalfHours: new Uint8Array(0) };
-  const first = Math.floor(localSerial[0]);
-  const last = Math.floor(localSerial[localSerial.length - 1]);
-  const serials = Float64Array.from({ length: last - first + 1 }, (_, day) => first + day);
-  const starts = Array.from({ length: serials.length + 1 }, (_, day) =>
-    startOfLocalDay(clock, serialToLocalMs(first + day)),
-  );
+  const [firstStart] = localSerial;
+  const lastStart = localSerial.at(-1);
+  if (firstStart === undefined || lastStart === undefined) {
+    return { serials: new Float64Array(0), expectedHalfHours: new Uint8Array(0) };
+  }
+  const first = Math.floor(firstStart);
+  const count = Math.floor(lastStart) - first + 1;
+  const serials = Float64Array.from({ length: count }, (_, day) => first + day);
+  const startOf = (serial: number): number => startOfLocalDay(clock, serialToLocalMs(serial));
   const expectedHalfHours = Uint8Array.from(
     serials,
-    (_, day) => (starts[day + 1] - starts[day]) / HALF_HOUR_MS,
+    (serial) => (startOf(serial + 1) - startOf(serial)) / HALF_HOUR_MS,
   );
   return { serials, expectedHalfHours };
 }

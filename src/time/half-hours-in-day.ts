@@ -69,6 +69,6 @@ export const halfHoursInDayFunction: DescribedFunction = {
       });
     return halfHoursInDay(read.number('day'), changes);
   },
-  formula: ([day, changes]) =>
+  formula: ([day, changes]: readonly [string, string]) =>
     `48+SUMIFS(${tableColumn(changes, 2)},${tableColumn(changes, 1)},INT(${day}))/30`,
 };

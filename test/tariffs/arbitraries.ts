@@ -1,6 +1,12 @@
 import fc from 'fast-check';
 import type { CellArgument, CellScalar } from '../../src/functions/described-function.js';
-import type { RateWindow, Tariff, Weekdays } from '../../src/tariffs/tariff.js';
+import {
+  MAX_RATE_PERIODS,
+  MAX_WINDOWS,
+  type RateWindow,
+  type Tariff,
+  type Weekdays,
+} from '../../src/tariffs/tariff.js';
 import { tariffToTable } from '../../src/tariffs/tariff-table.js';
 import { validateWindows } from '../../src/tariffs/validate-tariff.js';
 import { formatDays } from '../../src/tariffs/weekdays.js';
@@ -31,6 +37,15 @@ export const windowArbitrary: fc.Arbitrary<RateWindow> = fc
     return { fromMinutes: first * 30, toMinutes: last === 0 ? 1440 : last * 30, days };
   });
 
+const ratePeriodArbitrary = fc.record({
+  validFromSerial: fc.integer({ min: FIRST_SERIAL, max: FIRST_SERIAL + DAYS }),
+  standingChargePencePerDay: decimal(60),
+  baseRatePence: decimal(60),
+  /** One for each window that a tariff may have. */
+  windowRatesPence: fc.array(decimal(60), { minLength: MAX_WINDOWS, maxLength: MAX_WINDOWS }),
+  exportRatePence: decimal(60),
+});
+
 /** A valid tariff: up to four windows that do not overlap, up to five dates. */
 export const tariffArbitrary: fc.Arbitrary<Tariff> = fc
   .record({
@@ -38,28 +53,28 @@ export const tariffArbitrary: fc.Arbitrary<Tariff> = fc
     includesVat: fc.boolean(),
     exitFeePounds: decimal(150, 0),
     candidates: fc.array(windowArbitrary, { maxLength: 6 }),
-    dates: fc.uniqueArray(fc.integer({ min: FIRST_SERIAL, max: FIRST_SERIAL + DAYS }), { maxLength: 4 }),
+    periods: fc.uniqueArray(ratePeriodArbitrary, {
+      minLength: 1,
+      maxLength: MAX_RATE_PERIODS,
+      selector: ({ validFromSerial }) => validFromSerial,
+    }),
     startsBlank: fc.boolean(),
-    rates: fc.array(decimal(60), { minLength: 35, maxLength: 35 }),
   })
-  .map(({ candidates, dates, startsBlank, rates, ...rest }) => {
+  .map(({ candidates, periods, startsBlank, ...rest }) => {
     const windows: RateWindow[] = [];
     for (const window of candidates) {
       if (isValid([...windows, window])) windows.push(window);
     }
-    const sorted = dates.sort((a, b) => a - b);
-    const starts = startsBlank || sorted.length === 0 ? [0, ...sorted] : sorted;
+    const sorted = periods.toSorted((a, b) => a.validFromSerial - b.validFromSerial);
     return {
       ...rest,
       name: 'Any',
       halfHourlyPriced: false,
       windows,
-      ratePeriods: starts.map((validFromSerial, period) => ({
-        validFromSerial,
-        standingChargePencePerDay: rates[period],
-        baseRatePence: rates[5 + period],
-        windowRatesPence: windows.map((_, band) => rates[10 + band * 5 + period]),
-        exportRatePence: rates[30 + period],
+      ratePeriods: sorted.map((period, index) => ({
+        ...period,
+        validFromSerial: index === 0 && startsBlank ? 0 : period.validFromSerial,
+        windowRatesPence: period.windowRatesPence.slice(0, windows.length),
       })),
     };
   });
@@ -138,7 +153,7 @@ export const electricityArguments: Readonly<Record<string, fc.Arbitrary<CellArgu
       fc.boolean(),
     )
     .map(([day, changes, onChange]) => [
-      FIRST_SERIAL + (onChange ? changes[0][0] : day),
+      FIRST_SERIAL + (onChange ? (changes[0]?.[0] ?? day) : day),
       changes.map(([date, minutes]) => [FIRST_SERIAL + date, minutes]),
     ]),
   energyCost: fc
@@ -159,7 +174,7 @@ export const electricityArguments: Readonly<Record<string, fc.Arbitrary<CellArgu
   offPeakKwh: fc.tuple(readings, windowCells).map(([[times, kwh], window]) => [times, kwh, ...window]),
   offPeakShare: fc
     .tuple(readings, windowCells)
-    .filter(([[, kwh]]) => (kwh as number[][]).some(([value]) => value > 0))
+    .filter(([[, kwh]]) => (kwh as [number][]).some(([value]) => value > 0))
     .map(([[times, kwh], window]) => [times, kwh, ...window]),
   breakEvenOffPeakShare: fc
     .tuple(

@@ -26,8 +26,8 @@ describe('a file of tariffs', () => {
       includesVat: true,
       halfHourlyPriced: false,
     });
-    expect(tariff.windows[0]).toMatchObject({ fromMinutes: 1410, toMinutes: 330 });
-    expect(tariff.ratePeriods.map((period) => [period.validFromSerial, period.exportRatePence])).toEqual([
+    expect(tariff?.windows[0]).toMatchObject({ fromMinutes: 1410, toMinutes: 330 });
+    expect(tariff?.ratePeriods.map((period) => [period.validFromSerial, period.exportRatePence])).toEqual([
       [0, 0],
       [46_113, 15],
     ]);

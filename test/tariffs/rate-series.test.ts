@@ -33,8 +33,8 @@ describe('the rates of a year', () => {
         fc.property(tariffArbitrary, (tariff) => {
           const rates = rateSeries({ ...tariff, includesVat: true }, calendar, 0.05);
           for (let i = 0; i < YEAR; i++) {
-            const facts = { utcOffsetMinutes: calendar.utcOffsetMinutes[i] };
-            const rate = unitRateAt(tariff, calendar.localSerial[i], facts);
+            const facts = { utcOffsetMinutes: calendar.utcOffsetMinutes[i]! };
+            const rate = unitRateAt(tariff, calendar.localSerial[i]!, facts);
             if (rates[i] !== rate)
               expect.fail(`half-hour ${i}: ${rates[i]} in the series, ${rate} at the time`);
           }
@@ -97,11 +97,11 @@ describe('the cost of a year', () => {
         const rates = rateSeries(tariff, london, 0.05);
         const byMonth = new Float64Array(london.monthStartSerials.length);
         kwh.forEach((reading, i) => {
-          if (!Number.isNaN(reading)) byMonth[london.monthIndex[i]] += reading * rates[i];
+          if (!Number.isNaN(reading)) byMonth[london.monthIndex[i]!]! += reading * rates[i]!;
         });
         const priced = priceYear(tariff, london, kwh, 0.05);
         byMonth.forEach((pence, month) => {
-          close(priced.energyPenceByMonth[month], pence);
+          close(priced.energyPenceByMonth[month]!, pence);
         });
         close(
           priced.energyPence,

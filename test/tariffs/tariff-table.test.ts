@@ -145,7 +145,7 @@ describe('a typed tariff table', () => {
 
 describe('a tariff from elsewhere', () => {
   const tariff = parseTariffTable([[null, null, null, 28, null, 50]]);
-  const [period] = tariff.ratePeriods;
+  const period = tariff.ratePeriods[0]!;
 
   it('is refused with the place that the caller knows', () => {
     const wrong = { ...tariff, ratePeriods: [{ ...period, baseRatePence: Number.NaN }] };

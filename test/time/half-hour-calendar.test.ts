@@ -11,7 +11,7 @@ describe('the calendar of half-hours', () => {
 
   it('gives a clock-change day its 46 or 50 half-hours', () => {
     const halfHoursOn = (isoDate: string) => {
-      const day = isoDateToSerial(isoDate) - year.daySerials[0];
+      const day = isoDateToSerial(isoDate) - year.daySerials[0]!;
       const counted = year.dayIndex.reduce((count, index) => count + (index === day ? 1 : 0), 0);
       return [counted, year.expectedHalfHoursOfDay[day]];
     };

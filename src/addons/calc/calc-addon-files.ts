@@ -13,7 +13,7 @@ import type { AddonFiles } from '../shared/write-files.js';
 import { functionsIdl, WHAT_IS_WRONG } from './functions-idl.js';
 
 /** Never changes: LibreOffice knows the extension by it. */
-export const CALC_ADDON_IDENTIFIER = 'home.tariff.functions';
+const CALC_ADDON_IDENTIFIER = 'home.tariff.functions';
 
 /**
  * Everything inside the LibreOffice extension.

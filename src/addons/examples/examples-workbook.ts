@@ -14,11 +14,9 @@ import {
 } from './lay-out-examples.js';
 
 /** Sheet of the list of functions. */
-export const LIST_SHEET = 'Functions';
+const LIST_SHEET = 'Functions';
 /** Sheet of the examples. */
 export const EXAMPLES_SHEET = 'Examples';
-/** Cell of the list that says whether every example is right. */
-export const VERDICT_CELL = 'A3';
 
 const FIRST_LIST_ROW = 7;
 const FIRST_EXAMPLE_ROW = 4;

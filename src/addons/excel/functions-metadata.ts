@@ -2,7 +2,7 @@ import type { DescribedFunction } from '../../functions/described-function.js';
 import { EXCEL_NAMESPACE } from '../examples/host-names.js';
 import { argumentHelp, functionHelp } from '../shared/help-text.js';
 
-export interface ExcelParameter {
+interface ExcelParameter {
   name: string;
   description: string;
   /** `any`: text and blanks reach the library, which says what is wrong. */
@@ -11,7 +11,7 @@ export interface ExcelParameter {
   optional?: true;
 }
 
-export interface ExcelFunction {
+interface ExcelFunction {
   id: string;
   name: string;
   description: string;
@@ -20,7 +20,7 @@ export interface ExcelFunction {
 }
 
 /** What Excel is told about the custom functions. */
-export interface ExcelMetadata {
+interface ExcelMetadata {
   /** Errors in arguments reach the library too. */
   allowErrorForDataTypeAny: true;
   functions: ExcelFunction[];

@@ -2,7 +2,7 @@ import { EXCEL_NAMESPACE } from '../examples/host-names.js';
 import { ADDON_NAME, ADDON_PROVIDER, ADDON_SUMMARY, ADDON_VERSION } from '../shared/addon-names.js';
 
 /** Never changes: Excel knows the add-in by it. */
-export const EXCEL_ADDIN_ID = '35bf6889-aa81-4498-bf0c-6fc8a294031d';
+const EXCEL_ADDIN_ID = '35bf6889-aa81-4498-bf0c-6fc8a294031d';
 /** Where `addon:excel:serve` serves. */
 export const LOCAL_URL = 'https://localhost:3443';
 /** Edges of the icons, pixels. */

@@ -1,7 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 
-export interface BundleOptions {
+interface BundleOptions {
   /** The module to start from. */
   entry: URL;
   /** `node` for a script that Node runs; `neutral` for one that may use no host's globals. */

@@ -4,7 +4,7 @@ import { argumentHelp, functionHelp } from './help-text.js';
 /** Variable of the bundled library in a script of declared functions. */
 export const LIBRARY_VARIABLE = 'homeTariffFunctions';
 
-export interface DeclarationOptions {
+interface DeclarationOptions {
   /** The rest of the `@customfunction` line. */
   tagSuffix: (described: DescribedFunction) => string;
   /** Argument as it stands in an `@param` line, for example `{any} [days]`. */

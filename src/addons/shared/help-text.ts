@@ -41,7 +41,7 @@ export function functionHelp(described: DescribedFunction, separator: ',' | ';',
  *
  * @returns for example `ADD_VAT(100, 0.05) = 105`; undefined where an argument is a range
  */
-export function exampleText(
+function exampleText(
   { cellName, example }: DescribedFunction,
   separator: ',' | ';',
   prefix = '',
@@ -56,7 +56,7 @@ export function exampleText(
  *
  * @example withUnit('kwh', 'kWh') // 'kwh (kWh)'
  */
-export function withUnit(name: string, unit: string): string {
+function withUnit(name: string, unit: string): string {
   return unit === 'none' ? name : `${name} (${unit})`;
 }
 

@@ -20,11 +20,11 @@ export interface HeatingInput {
   optional?: boolean;
 }
 
-export const COST_BASES = ['single rate', 'half-hourly', 'battery'] as const;
-export const GAS_SUPPLY = ['given up', 'kept'] as const;
-export const HOT_WATER_SIDES = ['both', 'neither'] as const;
-export const HEAT_PUMP_SIDE_HOT_WATER = ['heat pump', 'immersion heater'] as const;
-export const BOILER_SIDE_HOT_WATER = ['boiler', 'immersion heater'] as const;
+const COST_BASES = ['single rate', 'half-hourly', 'battery'] as const;
+const GAS_SUPPLY = ['given up', 'kept'] as const;
+const HOT_WATER_SIDES = ['both', 'neither'] as const;
+const HEAT_PUMP_SIDE_HOT_WATER = ['heat pump', 'immersion heater'] as const;
+const BOILER_SIDE_HOT_WATER = ['boiler', 'immersion heater'] as const;
 export const YES_NO = ['yes', 'no'] as const;
 
 /** Single inputs of the comparison, in the order of the sheet. */

@@ -9,7 +9,7 @@ import {
 import { totalWhere, totalWhereFormula } from './total-lines.js';
 
 /** What one row of the sensitivity table changes. */
-export type SensitivityKind = 'boiler efficiency' | 'gas rate' | 'COP';
+type SensitivityKind = 'boiler efficiency' | 'gas rate' | 'COP';
 
 /** One row: everything as it is, but one thing changed. */
 export interface SensitivityRow {

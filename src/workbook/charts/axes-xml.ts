@@ -10,7 +10,7 @@ export const AXIS_IDS = {
   right: { category: 2001, value: 2002 },
 } as const;
 
-export interface AxesLayout {
+interface AxesLayout {
   /** Bars lie on their side: categories run down the left. */
   horizontal: boolean;
   /** Both axes are number axes. */

@@ -6,7 +6,7 @@ const PLAIN_SHEET = /^([^'!\s]+)!/;
 const ABSOLUTE_CELLS = /^\$[A-Z]{1,3}\$[1-9]\d{0,6}(:\$[A-Z]{1,3}\$[1-9]\d{0,6})?$/;
 
 /** An absolute reference taken apart. */
-export interface AbsoluteReference {
+interface AbsoluteReference {
   sheet: string;
   /** `$B$8:$B$55` */
   cells: string;

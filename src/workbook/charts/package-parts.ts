@@ -7,7 +7,7 @@ import { element, XML_HEAD } from './xml.js';
 /** Parts of an Open Packaging package by name, without the leading slash, in the order of the file. */
 export type Parts = Record<string, Uint8Array>;
 
-export interface Relationship {
+interface Relationship {
   id: string;
   /** Its type, a URI. */
   type: string;
@@ -59,7 +59,7 @@ export function setPartText(parts: Parts, name: string, text: string): void {
   parts[name] = strToU8(text);
 }
 
-export function relationshipsPartOf(part: string): string {
+function relationshipsPartOf(part: string): string {
   const slash = part.lastIndexOf('/') + 1;
   return `${part.slice(0, slash)}_rels/${part.slice(slash)}.rels`;
 }
@@ -130,7 +130,7 @@ export function insertBeforeEnd(xml: string, addition: string): string {
   return xml.slice(0, end) + addition + xml.slice(end);
 }
 
-export interface ContentTypes {
+interface ContentTypes {
   defaults: Map<string, string>;
   overrides: Map<string, string>;
 }

@@ -10,7 +10,7 @@ export interface PlacedSeries extends ChartSeries {
 }
 
 /** The element of ECMA-376 Part 1, 21.2.2 that draws a plot. */
-export type PlotElement = 'barChart' | 'lineChart' | 'scatterChart';
+type PlotElement = 'barChart' | 'lineChart' | 'scatterChart';
 
 /** Series that share one drawing element and one pair of axes. */
 export interface PlotGroup {

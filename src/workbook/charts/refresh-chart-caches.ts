@@ -1,8 +1,6 @@
 import { XMLParser } from 'fast-xml-parser';
 import { cacheXml } from './cache-xml.js';
 import type { CachedValues } from './chart-spec.js';
-import { CONTENT_TYPE } from './namespaces.js';
-import { contentTypesOf, type Parts, partText, setPartText } from './package-parts.js';
 
 const REFERENCE =
   /<((?:\w+:)?)(strRef|numRef)>(\s*)<\1f>([^<]*)<\/\1f>\s*(?:<\1(?:strCache|numCache)(?:\/>|>([\s\S]*?)<\/\1(?:strCache|numCache)>))?/g;
@@ -10,26 +8,15 @@ const REFERENCE =
 const decoder = new XMLParser();
 
 /**
- * Brings the cached values of every chart of a package up to date, whichever program wrote the charts. Wanted after
- * readings or rates change: programs that do not link a chart's title show the cached text, previewers all of it.
+ * One chart part with its cached values brought up to date, whichever program wrote the chart. Wanted after readings or
+ * rates change: programs that do not link a chart's title show the cached text, previewers all of it.
  *
- * @param parts of the package; changed in place
+ * @param xml of the chart part
  * @param cachedValues what referenced cells hold now; where it says `undefined` the old cache stays
+ * @returns the part with fresh caches, else as it was
+ * @see ECMA-376 Part 1, 21.2 (charts)
+ * @example refreshedChartXml(xml, (ref) => (ref === 'Answer!$A$1' ? ['What the year cost'] : undefined))
  */
-export function refreshChartCaches(parts: Parts, cachedValues: CachedValues): void {
-  for (const part of chartPartsOf(parts)) {
-    const xml = partText(parts, part);
-    const refreshed = refreshedChartXml(xml, cachedValues);
-    if (refreshed !== xml) setPartText(parts, part, refreshed);
-  }
-}
-
-function chartPartsOf(parts: Parts): string[] {
-  const { overrides } = contentTypesOf(parts);
-  return Object.keys(parts).filter((name) => overrides.get(name) === CONTENT_TYPE.chart);
-}
-
-/** One chart part with its caches brought up to date. */
 export function refreshedChartXml(xml: string, cachedValues: CachedValues): string {
   return xml.replace(
     REFERENCE,

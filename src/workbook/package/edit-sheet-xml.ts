@@ -42,7 +42,7 @@ export interface EditCounts {
 }
 
 /** A sheet after an edit. */
-export interface EditedSheet extends EditCounts {
+interface EditedSheet extends EditCounts {
   /** XML of the sheet; the very bytes that came in when nothing changed. */
   bytes: Buffer;
 }

@@ -2,7 +2,7 @@
  * What a piece of a formula is. `cell` (one or a range), `columns` and `rows` are references that move when a
  * formula is copied.
  */
-export type FormulaTokenKind =
+type FormulaTokenKind =
   | 'string'
   | 'sheet'
   | 'bracket'

@@ -18,11 +18,6 @@ export interface InputColumn {
   style?: number;
 }
 
-/** The columns of a plan that have a value in one row, from left to right. */
-export interface PlannedRow {
-  columns: InputColumn[];
-}
-
 /** Inputs sorted so that a pass over the sheet finds those of the current row at once. */
 export class InputPlan {
   readonly lastRow: number;

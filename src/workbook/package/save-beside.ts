@@ -5,7 +5,7 @@ import { basename, dirname, join } from 'node:path';
 import { InputError } from '../../errors.js';
 
 /** Whose a file is, and who may do what with it. */
-export interface FileOwner {
+interface FileOwner {
   mode: number;
   uid: number;
   gid: number;

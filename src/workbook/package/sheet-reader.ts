@@ -21,7 +21,7 @@ export interface ReadingContext {
 const dayMs = 86_400_000;
 
 /** Serial of an ISO 8601 date, date and time, or time, in the workbook's date system; NaN when it isn't one. */
-export function isoToSerial(text: string, date1904: boolean): number {
+function isoToSerial(text: string, date1904: boolean): number {
   const match = /^(?:(\d{4})-(\d\d)-(\d\d))?T?(?:(\d\d):(\d\d)(?::(\d\d(?:\.\d+)?))?)?Z?$/.exec(text.trim());
   if (match === null || text.trim() === '') return Number.NaN;
   const [, year, month, day, hour = 0, minute = 0, second = 0] = match;

@@ -11,7 +11,7 @@ export interface DefinedName {
 }
 
 /** A worksheet and the part that holds it. */
-export interface SheetPart {
+interface SheetPart {
   name: string;
   part: string;
 }
@@ -26,7 +26,7 @@ export interface WorkbookStructure {
 }
 
 /** Gives the text of a part, or undefined where the container does not hold it. */
-export type ReadPart = (part: string) => string | undefined;
+type ReadPart = (part: string) => string | undefined;
 
 interface Relationship {
   id: string;

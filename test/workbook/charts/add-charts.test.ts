@@ -2,10 +2,18 @@ import ExcelJS from 'exceljs';
 import { describe, expect, it } from 'vitest';
 import { addCharts } from '../../../src/workbook/charts/add-charts.js';
 import { canonicalReference } from '../../../src/workbook/charts/cell-reference.js';
+import type { CachedValues } from '../../../src/workbook/charts/chart-spec.js';
 import { checkPackage } from '../../../src/workbook/charts/check-package.js';
-import { partText, readParts, sheetParts, writeParts } from '../../../src/workbook/charts/package-parts.js';
+import {
+  type Parts,
+  partText,
+  readParts,
+  setPartText,
+  sheetParts,
+  writeParts,
+} from '../../../src/workbook/charts/package-parts.js';
 import { readCharts } from '../../../src/workbook/charts/read-charts.js';
-import { refreshChartCaches } from '../../../src/workbook/charts/refresh-chart-caches.js';
+import { refreshedChartXml } from '../../../src/workbook/charts/refresh-chart-caches.js';
 import { drawingIdOf, insertDrawing } from '../../../src/workbook/charts/worksheet-tail.js';
 import { demoCharts, demoValues, demoWorkbook } from './demo-workbook.js';
 
@@ -128,17 +136,23 @@ describe('the anchor of a chart', () => {
   });
 });
 
-describe('refreshChartCaches', () => {
-  it('gives charts the caches that they would have been made with', () => {
+describe('the caches of charts', () => {
+  const refreshAll = (parts: Parts, cachedValues: CachedValues): void => {
+    for (const name of Object.keys(parts).filter((part) => part.startsWith('xl/charts/'))) {
+      setPartText(parts, name, refreshedChartXml(partText(parts, name), cachedValues));
+    }
+  };
+
+  it('become those that the charts would have been made with', () => {
     const parts = readParts(addCharts(bare, demoCharts, () => undefined));
-    refreshChartCaches(parts, demoValues);
+    refreshAll(parts, demoValues);
     const [refreshed, made] = [readCharts(writeParts(parts)), readCharts(charted)];
     expect(refreshed).toEqual(made);
   });
 
-  it('replaces stale values and titles, keeps number formats and what it is told nothing of', () => {
+  it('change in stale values and titles, not in number formats and what nothing is said of', () => {
     const parts = readParts(charted);
-    refreshChartCaches(parts, (ref) => {
+    refreshAll(parts, (ref) => {
       if (ref === 'Answer!$A$1') return ['New & better'];
       return ref === 'Costs!$B$2:$B$18' ? Array.from({ length: 17 }, (_, row) => row) : undefined;
     });

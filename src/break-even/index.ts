@@ -1,0 +1,2 @@
+export * from './break-even-off-peak-share.js';
+export * from './break-even-rate.js';

@@ -1,0 +1,47 @@
+import { readFile } from 'node:fs/promises';
+import { dirname } from 'node:path';
+import { type Command, Option } from 'commander';
+import { InputError } from '../../errors.js';
+import { saveBeside } from '../../workbook/package/index.js';
+import { buildTemplate } from '../build-template.js';
+import { projectCommand } from '../command.js';
+import { makeFolder } from '../make-folder.js';
+import { projectPathOption } from '../paths.js';
+import { Progress } from '../progress.js';
+import type { Surroundings } from '../surroundings.js';
+
+/**
+ * The command that builds an empty workbook.
+ *
+ * @param surroundings from where it is called
+ * @returns the command, ready to parse
+ */
+export function buildCommand(surroundings: Surroundings): Command {
+  const { startingInputs, newWorkbook, replacesWorkbook } = surroundings;
+  return projectCommand('build', 'Builds the empty workbook from the starting inputs.')
+    .addOption(
+      new Option('--inputs <file>', 'starting inputs (JSON)').default(
+        startingInputs.path,
+        startingInputs.shown,
+      ),
+    )
+    .addOption(projectPathOption('--out <file>', 'where the workbook goes', newWorkbook))
+    .action(async ({ inputs, out }: { inputs: string; out: string }) => {
+      const before = await readFile(out).catch(() => undefined);
+      if (before !== undefined && !replacesWorkbook) {
+        throw new InputError(
+          'there is a file of that name',
+          'Name a new one with --out, or move the old one away first.',
+          { file: out },
+        );
+      }
+      const progress = new Progress();
+      progress.begin('building the workbook');
+      const bytes = await buildTemplate(inputs);
+      await makeFolder(dirname(out));
+      const same = before !== undefined && Buffer.compare(before, bytes) === 0;
+      if (!same) await saveBeside(out, bytes);
+      progress.end();
+      process.stdout.write(`${out}${same ? ' is current' : ''}\n`);
+    });
+}

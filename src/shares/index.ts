@@ -1,0 +1,2 @@
+export * from './off-peak-kwh.js';
+export * from './off-peak-share.js';

@@ -1,0 +1,171 @@
+/**
+ * What each part of the sources may import beside itself and libraries: data flows one way, from top to bottom. A part
+ * is a folder or a file of `src`; where both fit, the longer name counts.
+ */
+export const ARROWS: Readonly<Record<string, readonly string[]>> = {
+  'errors.ts': [],
+  'parse-json.ts': ['errors.ts'],
+  'read-user-file.ts': ['errors.ts'],
+
+  // The library. `functions` says what a description is; the two files below it list those that there are.
+  functions: ['errors.ts'],
+  time: ['errors.ts', 'functions'],
+  readings: ['errors.ts', 'read-user-file.ts', 'time'],
+  tariffs: ['errors.ts', 'parse-json.ts', 'functions', 'time'],
+  charges: ['errors.ts', 'functions', 'tariffs'],
+  shares: ['errors.ts', 'functions', 'tariffs'],
+  'break-even': ['errors.ts', 'functions'],
+  battery: ['errors.ts', 'functions'],
+  heating: ['errors.ts', 'functions', 'time'],
+  'functions/electricity-functions.ts': ['functions', 'time', 'tariffs', 'charges', 'shares', 'break-even'],
+  'functions/index.ts': ['functions', 'functions/electricity-functions.ts', 'battery', 'heating'],
+
+  // What knows nothing of tariffs.
+  formula: [],
+  'workbook/package': ['errors.ts'],
+  'workbook/charts': ['errors.ts', 'workbook/package'],
+  'workbook/cell-address.ts': [],
+
+  // The workbook.
+  'workbook/layout.ts': ['tariffs'],
+  'workbook/book': ['errors.ts', 'formula', 'workbook/package', 'workbook/cell-address.ts'],
+  'workbook/inputs': [
+    'errors.ts',
+    'parse-json.ts',
+    'time',
+    'readings',
+    'tariffs',
+    'battery',
+    'heating',
+    'formula',
+    'workbook/package',
+    'workbook/cell-address.ts',
+    'workbook/layout.ts',
+    'workbook/book',
+  ],
+  'workbook/evaluate': [
+    'errors.ts',
+    'time',
+    'tariffs',
+    'charges',
+    'battery',
+    'heating',
+    'formula',
+    'workbook/cell-address.ts',
+    'workbook/layout.ts',
+    'workbook/book',
+    'workbook/inputs',
+  ],
+  'workbook/model': [
+    'errors.ts',
+    'functions/index.ts',
+    'time',
+    'tariffs',
+    'charges',
+    'battery',
+    'heating',
+    'formula',
+    'workbook/package',
+    'workbook/charts',
+    'workbook/cell-address.ts',
+    'workbook/layout.ts',
+    'workbook/book',
+    'workbook/inputs',
+    'workbook/evaluate',
+  ],
+  'workbook/build': [
+    'errors.ts',
+    'workbook/package',
+    'workbook/charts',
+    'workbook/cell-address.ts',
+    'workbook/layout.ts',
+    'workbook/book',
+    'workbook/inputs',
+    'workbook/evaluate',
+    'workbook/model',
+  ],
+  'workbook/fill': [
+    'errors.ts',
+    'time',
+    'readings',
+    'workbook/package',
+    'workbook/charts',
+    'workbook/cell-address.ts',
+    'workbook/layout.ts',
+    'workbook/book',
+    'workbook/inputs',
+    'workbook/evaluate',
+    'workbook/model',
+  ],
+  'workbook/verify': [
+    'errors.ts',
+    'workbook/package',
+    'workbook/cell-address.ts',
+    'workbook/layout.ts',
+    'workbook/book',
+    'workbook/inputs',
+    'workbook/evaluate',
+    'workbook/model',
+    'workbook/fill',
+  ],
+  'workbook/index.ts': ['workbook/inputs', 'workbook/build', 'workbook/fill', 'workbook/verify'],
+
+  // What stands around: nothing above imports any of these.
+  sample: ['time', 'readings'],
+  'index.ts': [
+    'errors.ts',
+    'functions/index.ts',
+    'time',
+    'readings',
+    'tariffs',
+    'charges',
+    'shares',
+    'break-even',
+    'battery',
+    'heating',
+    'workbook/index.ts',
+  ],
+  cli: [
+    'errors.ts',
+    'read-user-file.ts',
+    'time',
+    'readings',
+    'sample',
+    'workbook/package',
+    'workbook/inputs',
+    'workbook/evaluate',
+    'workbook/model',
+    'workbook/build',
+    'workbook/fill',
+    'workbook/verify',
+  ],
+  addons: ['errors.ts', 'functions', 'functions/index.ts', 'workbook/package', 'workbook/build'],
+};
+
+/** Arrows against the stream that are still there. None may be added; one that is no longer needed must go. */
+export const AGAINST_THE_STREAM: readonly (readonly [from: string, to: string])[] = [
+  ['workbook/inputs', 'workbook/evaluate'],
+  ['workbook/inputs', 'workbook/model'],
+  ['workbook/evaluate', 'workbook/model'],
+  ['workbook/model', 'workbook/build'],
+  ['workbook/build', 'workbook/fill'],
+];
+
+/** Parts that import no library. */
+export const WITHOUT_LIBRARIES: readonly string[] = ['errors.ts', 'formula'];
+
+/** Parts that work things out and never touch a file, a process or a workbook: nothing of Node, no library for files. */
+export const PURE: readonly string[] = [
+  'functions',
+  'functions/electricity-functions.ts',
+  'functions/index.ts',
+  'time',
+  'tariffs',
+  'charges',
+  'shares',
+  'break-even',
+  'battery',
+  'heating',
+  'formula',
+  'workbook/book',
+];
