@@ -1,45 +1,73 @@
 import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { availableParallelism, loadavg, tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { InvalidArgumentError } from 'commander';
 import { projectCommand, runProjectCommand } from '../src/cli/command.js';
 import { Progress } from '../src/cli/progress.js';
+import { readUserFile } from '../src/read-user-file.js';
 import { timeLeastCost } from '../test/battery/time-least-cost.js';
+import { measureInCalc } from './lib/bench/calc-speed.js';
 import { formatMeasured } from './lib/bench/format-measured.js';
 import { measureImport, measurePricing } from './lib/bench/library-speed.js';
 import { compareTimes, type Measured } from './lib/bench/measure.js';
-import { measureFill, measureInCalc } from './lib/bench/workbook-speed.js';
+import { measureFill } from './lib/bench/workbook-speed.js';
+
+interface BenchOptions {
+  quick?: boolean;
+  against?: string;
+  years: number;
+}
 
 const command = projectCommand(
   'bench',
   'Measures speed, memory and sizes, each beside its baseline from the same run.',
 )
   .option('--quick', 'leave out what takes long: the fill, LibreOffice, the solver')
-  .action(async ({ quick }: { quick?: boolean }) => {
+  .option('--against <file>', 'a filled year of an earlier shape, measured in turn with today’s')
+  .option('--years <count>', 'years in the workbook of several', wholeYears, 3)
+  .action(async (options: BenchOptions) => {
+    if (options.against !== undefined) {
+      await readUserFile(options.against, 'Give the path of a workbook with a filled year.');
+    }
     const progress = new Progress();
+    const loadBefore = loadavg()[0]!;
     const lines: Measured[] = [];
     progress.begin('importing a year');
     lines.push(measureImport());
     progress.begin('pricing a year');
     lines.push(measurePricing());
-    if (quick !== true) lines.push(...(await slowOnes(progress)));
+    if (options.quick !== true) lines.push(...(await slowOnes(options, progress)));
     progress.end();
     process.stdout.write(formatMeasured(lines));
-    if (quick === true) process.stdout.write('skipped: the fill, LibreOffice and the battery (--quick)\n');
+    if (options.quick === true) {
+      process.stdout.write('skipped: the fill, LibreOffice and the battery (--quick)\n');
+    }
+    const loads = [loadBefore, loadavg()[0]!].map((load) => load.toFixed(1));
+    process.stdout.write(
+      `${availableParallelism()} cores, load average ${loads[0]} at the start, ${loads[1]} at the end\n`,
+    );
   });
 
-async function slowOnes(progress: Progress): Promise<Measured[]> {
+async function slowOnes({ against, years }: BenchOptions, progress: Progress): Promise<Measured[]> {
   const folder = await mkdtemp(join(tmpdir(), 'bench-'));
+  const onStep = (step: string): void => progress.begin(step);
   try {
-    const { lines, workbooks } = await measureFill(folder, (step) => progress.begin(step));
-    progress.begin('LibreOffice');
-    lines.push(...(await measureInCalc(workbooks.filled)));
+    const { lines, workbooks } = await measureFill(folder, onStep);
+    const earlier = against === undefined ? undefined : resolve(against);
+    lines.push(...(await measureInCalc({ filled: workbooks.filled, earlier, years, folder }, onStep)));
     progress.begin('least cost of a battery');
     const battery = await timeLeastCost();
-    lines.push(compareTimes('Least cost of a battery year / solver', battery.ownMs, battery.solverMs, 0.01));
+    lines.push(compareTimes('Least cost, battery year / solver', battery.ownMs, battery.solverMs, 0.01));
     return lines;
   } finally {
     await rm(folder, { recursive: true, force: true });
   }
+}
+
+function wholeYears(text: string): number {
+  const years = Number(text);
+  if (Number.isInteger(years) && years >= 2) return years;
+  throw new InvalidArgumentError('Give a whole number of years, 2 or more.');
 }
 
 await runProjectCommand(command);

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { promisify } from 'node:util';
 import { SheetValues } from '../../scripts/lib/calc/sheet-values.js';
+import { scaledLimitMs } from '../../scripts/lib/calc/time-limit.js';
 import type { EngineResult } from './compare-cells.js';
 import { readStoredWorkbook, type StoredCell, type StoredSheet } from './stored-cells.js';
 
@@ -11,11 +12,14 @@ import { readStoredWorkbook, type StoredCell, type StoredSheet } from './stored-
  * Has Gnumeric calculate every formula of a workbook again.
  *
  * @param path the .xlsx; it is not changed
- * @param timeoutMs default 120 s
+ * @param timeoutMs default 120 s, more where the machine is busy or slow
  * @returns its values in the shape that `compareCells` takes
  * @throws Error with what `ssconvert` printed where it cannot load the file
  */
-export async function recalculateWithGnumeric(path: string, timeoutMs = 120_000): Promise<EngineResult> {
+export async function recalculateWithGnumeric(
+  path: string,
+  timeoutMs = scaledLimitMs(120_000),
+): Promise<EngineResult> {
   const folder = await mkdtemp(join(tmpdir(), 'gnumeric-'));
   try {
     const saved = join(folder, 'recalculated.xlsx');

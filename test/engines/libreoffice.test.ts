@@ -1,7 +1,7 @@
 import { existsSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, beforeAll, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { describeWithCalc } from './availability.js';
 import { assertCellsEqual, compareCells } from './compare-cells.js';
 import { type Calc, startCalc } from './libreoffice.js';
@@ -19,8 +19,8 @@ describeWithCalc('LibreOffice Calc driven from a test', () => {
 
   beforeAll(async () => {
     folder = mkdtempSync(join(tmpdir(), 'engines-'));
-    calc = await startCalc({ timeoutMs: 60_000 });
-  }, 60_000);
+    calc = await startCalc();
+  });
 
   afterAll(async () => {
     await calc?.stop();
@@ -77,6 +77,8 @@ describeWithCalc('LibreOffice Calc driven from a test', () => {
       12,
     );
     await expect(document.setCells([{ name: 'NoSuchName', value: 1 }])).rejects.toThrow('NoSuchName');
+    await expect(document.setCells([{ name: 'UnitRate', value: Number.NaN }])).rejects.toThrow('set to NaN');
+    expect((await document.readSheet('Results')).get('A1').value).toBe(10);
     await document.close();
   });
 
@@ -179,5 +181,57 @@ describeWithCalc('LibreOffice Calc driven from a test', () => {
     expect(existsSync(short.folder)).toBe(false);
     expect(() => process.kill(-short.officeProcess, 0)).toThrow();
     await expect(short.open(file('slow.xlsx'))).rejects.toThrow('stopped');
+  });
+
+  describe('after a request that took too long', () => {
+    it('starts anew for the next workbook, and says of those that were open that they are gone', async () => {
+      const path = await write('too-slow.xlsx');
+      const own = await startCalc();
+      try {
+        const before = await own.open(path);
+        const usualMs = own.timeoutMs;
+        own.timeoutMs = 1;
+        await expect(before.recalculateAll()).rejects.toThrow('"recalculate_all" within 0.001 s');
+        own.timeoutMs = usualMs;
+        const [ended, profile] = [own.officeProcess, own.folder];
+        const after = await own.open(path);
+        expect((await after.readSheet('Results')).get('A1').value).toBeCloseTo(24.5 / 3, 12);
+        expect(own.officeProcess).not.toBe(ended);
+        expect(() => process.kill(-ended, 0)).toThrow();
+        expect(existsSync(profile)).toBe(false);
+        await expect(before.sheets()).rejects.toThrow('open it again. LibreOffice gave no answer');
+      } finally {
+        await own.stop();
+      }
+      expect(existsSync(own.folder)).toBe(false);
+    });
+
+    it('opens several at once in one new process', async () => {
+      const path = await write('at-once.xlsx');
+      const own = await startCalc();
+      try {
+        const usualMs = own.timeoutMs;
+        own.timeoutMs = 1;
+        await expect(own.open(path)).rejects.toThrow('within 0.001 s');
+        own.timeoutMs = usualMs;
+        const documents = await Promise.all([own.open(path), own.open(path)]);
+        for (const document of documents) expect((await document.sheets()).length).toBe(2);
+      } finally {
+        await own.stop();
+      }
+    });
+  });
+
+  it('starts anew after LibreOffice has crashed', async () => {
+    const path = await write('crash.xlsx');
+    const own = await startCalc();
+    try {
+      const before = await own.open(path);
+      process.kill(-own.officeProcess, 'SIGKILL');
+      await expect(before.recalculateAll()).rejects.toThrow('LibreOffice has ended');
+      expect((await (await own.open(path)).sheets()).length).toBe(2);
+    } finally {
+      await own.stop();
+    }
   });
 });

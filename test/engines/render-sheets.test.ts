@@ -2,7 +2,6 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync
 import { tmpdir } from 'node:os';
 import { basename, join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { measureCalc } from '../../scripts/lib/calc/measure-calc.js';
 import { renderSheets } from '../../scripts/lib/render-sheets.js';
 import { describeWithPictures } from './availability.js';
 import { type Calc, startCalc } from './libreoffice.js';
@@ -61,13 +60,5 @@ describeWithPictures('rendering the sheets of a workbook', () => {
     writeFileSync(path, await sampleWorkbook((workbook) => workbook.addWorksheet('Unseen')));
     const [withoutChart] = await draw('no-chart');
     expect(statSync(results!.path).size).toBeGreaterThan(statSync(withoutChart!.path).size * 1.3);
-  });
-
-  it('times a load, a full calculation and a change', async () => {
-    const timings = await measureCalc(path, [
-      { name: 'UnitRate', value: 20 },
-      { name: 'UnitRate', value: 24.5 },
-    ]);
-    for (const milliseconds of Object.values(timings)) expect(milliseconds).toBeGreaterThan(0);
   });
 });

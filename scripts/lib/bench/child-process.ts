@@ -1,6 +1,22 @@
 import { type ChildProcess, fork } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 
+/** Work for a process of its own. */
+export type ChildTask =
+  /** Fills the sample's readings, year after year, into a workbook. */
+  | { kind: 'fill'; workbook: string; out: string; years: number }
+  /** Does what the fill command does. */
+  | {
+      kind: 'fill-files';
+      workbook: string;
+      out: string;
+      files: string[];
+      gasFiles: string[];
+      temperatureFiles: string[];
+    }
+  /** Has exceljs write as many plain numbers. */
+  | { kind: 'numbers'; count: number };
+
 /** What a run in a process of its own took. */
 export interface ChildAnswer {
   ms: number;
@@ -14,9 +30,9 @@ export interface ChildAnswer {
 export class MeasuredProcess {
   private readonly child: ChildProcess;
 
-  /** @param args task and its arguments, see `child.ts` */
-  constructor(...args: string[]) {
-    this.child = fork(fileURLToPath(new URL('./child.ts', import.meta.url)), args);
+  /** @param task what it does */
+  constructor(task: ChildTask) {
+    this.child = fork(fileURLToPath(new URL('./child.ts', import.meta.url)), [JSON.stringify(task)]);
   }
 
   /** Does the work once. */
@@ -35,5 +51,13 @@ export class MeasuredProcess {
   /** Ends the process. */
   end(): void {
     this.child.disconnect();
+  }
+
+  /** Does one kind of work once, in a process that ends with it. */
+  static async once(task: ChildTask): Promise<ChildAnswer> {
+    const child = new MeasuredProcess(task);
+    const answer = await child.run();
+    child.end();
+    return answer;
   }
 }

@@ -3,30 +3,34 @@ import ExcelJS from 'exceljs';
 import { fillFile } from '../../../src/cli/fill-file.js';
 import { Progress } from '../../../src/cli/progress.js';
 import { fillWorkbook } from '../../../src/workbook/fill/fill-workbook.js';
-import type { ChildAnswer } from './child-process.js';
-import { sampleReadings } from './sample-input.js';
+import type { ChildAnswer, ChildTask } from './child-process.js';
+import { sampleReadingsOfYears } from './sample-input.js';
 
-/*
- * Work in a process of its own, so that its memory is its own; the parent asks for each run.
- *   fill WORKBOOK OUT           fills the sample year into a workbook
- *   fill-files WORKBOOK OUT …   does what the fill command does
- *   numbers COUNT               has exceljs write as many plain numbers
- */
+/* Work in a process of its own, so that its memory is its own; the parent asks for each run. */
 type Work = () => unknown;
 
-function fill(path: string, out: string): Work {
-  const bytes = readFileSync(path);
-  const readings = sampleReadings();
+function workOf(task: ChildTask): Work {
+  switch (task.kind) {
+    case 'fill':
+      return fill(task);
+    case 'fill-files': {
+      const { kind, ...files } = task;
+      const quiet = new Progress({ write: () => true });
+      return () => fillFile({ ...files, importOptions: {} }, quiet);
+    }
+    case 'numbers':
+      return numbers(task.count);
+  }
+}
+
+function fill({ workbook, out, years }: Extract<ChildTask, { kind: 'fill' }>): Work {
+  const bytes = readFileSync(workbook);
+  const readings = sampleReadingsOfYears(years);
   return () => {
-    const { bytes: filled, changedInputs, changedCached } = fillWorkbook(bytes, path, readings);
+    const { bytes: filled, changedInputs, changedCached } = fillWorkbook(bytes, workbook, readings);
     cells = changedInputs + changedCached;
     writeFileSync(out, filled);
   };
-}
-
-function fillFiles(workbook: string, out: string, files: string[]): Work {
-  const quiet = new Progress({ write: () => true });
-  return () => fillFile({ files, workbook, out, importOptions: {} }, quiet);
 }
 
 /** As many columns as the sheet of half-hours has. */
@@ -44,13 +48,7 @@ function numbers(count: number): Work {
 }
 
 let cells = 0;
-const [task, first = '', second = '', ...rest] = process.argv.slice(2);
-const work =
-  task === 'fill'
-    ? fill(first, second)
-    : task === 'fill-files'
-      ? fillFiles(first, second, rest)
-      : numbers(Number(first));
+const work = workOf(JSON.parse(process.argv[2]!) as ChildTask);
 
 process.on('message', async () => {
   const started = performance.now();

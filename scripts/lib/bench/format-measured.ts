@@ -1,5 +1,7 @@
 import type { Measured } from './measure.js';
 
+const OPEN_AIMS = 'not held: give the filled year of an earlier shape, --against OLD.xlsx';
+
 /**
  * The benchmark as a table of at most 80 columns, and below it why something was skipped.
  *
@@ -13,10 +15,11 @@ export function formatMeasured(lines: readonly Measured[]): string {
     baseline,
     ratio === undefined ? '' : `${ratio < 0.1 ? ratio.toFixed(3) : ratio.toFixed(2)}×`,
     aim,
-    met === undefined || met === 'skipped' ? (met ?? '') : met ? 'met' : 'NOT MET',
+    typeof met === 'boolean' ? (met ? 'met' : 'NOT MET') : (met ?? ''),
   ]);
   const table = [['', 'Figure', 'Baseline', 'Ratio', 'Aim', ''], ...rows];
   const widths = table[0]!.map((_, column) => Math.max(...table.map((row) => row[column]!.length)));
+  const open = lines.some(({ met }) => met === 'not held');
   return table
     .map((row) =>
       row
@@ -28,6 +31,6 @@ export function formatMeasured(lines: readonly Measured[]): string {
         .trimEnd(),
     )
     .concat(lines.flatMap(({ what, why }) => (why === undefined ? [] : [`${what}: skipped: ${why}`])))
-    .concat('')
+    .concat(open ? [OPEN_AIMS, ''] : [''])
     .join('\n');
 }

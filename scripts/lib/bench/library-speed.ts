@@ -39,7 +39,7 @@ export function measurePricing(): Measured {
     },
   );
   if (!(sum > 0)) throw new Error('the year cost nothing');
-  return compareTimes(`Price a year × ${TARIFFS} tariffs / bare loop`, oursMs, baselineMs, 5);
+  return compareTimes(`Price a year × ${TARIFFS} / bare loop`, oursMs, baselineMs, 5);
 }
 
 /** Tariffs of one to five windows and one to four changes of rates. */

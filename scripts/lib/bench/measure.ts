@@ -7,8 +7,8 @@ export interface Measured {
   /** Figure over baseline, where both are of one kind. */
   ratio?: number;
   aim: string;
-  /** Undefined where nothing is asked of the figure. */
-  met: boolean | 'skipped' | undefined;
+  /** `not held`: there was nothing to hold it against. Undefined where nothing is asked of the figure. */
+  met: boolean | 'skipped' | 'not held' | undefined;
   /** Why it was skipped. */
   why?: string;
 }
@@ -51,17 +51,41 @@ export function timeText(ms: number): string {
   return `${ms < 10 ? ms.toFixed(2) : ms.toFixed(0)} ms`;
 }
 
+/** A size in MB of 1,000,000 bytes. */
+export function megabytesText(megabytes: number): string {
+  return `${megabytes < 10 ? megabytes.toFixed(1) : megabytes.toFixed(0)} MB`;
+}
+
+/** A count with its thousands marked. */
+export function countText(count: number): string {
+  return count.toLocaleString('en-GB');
+}
+
 /** A comparison of two times with the most that the ratio may be. */
 export function compareTimes(what: string, oursMs: number, baselineMs: number, most: number): Measured {
-  const ratio = oursMs / baselineMs;
-  return {
-    what,
-    figure: timeText(oursMs),
-    baseline: timeText(baselineMs),
-    ratio,
-    aim: `≤ ${most}×`,
-    met: ratio <= most,
-  };
+  return compareFigures(what, oursMs, baselineMs, most, timeText);
+}
+
+/**
+ * A figure beside a baseline of the same kind, with the most that the ratio may be.
+ *
+ * @param what name of the line
+ * @param value the figure
+ * @param baseline what it is held against; undefined where there is none, and then the aim stays open
+ * @param most the aim: figure over baseline
+ * @param text writes both
+ */
+export function compareFigures(
+  what: string,
+  value: number,
+  baseline: number | undefined,
+  most: number,
+  text: (value: number) => string,
+): Measured {
+  const line = { what, figure: text(value), aim: `≤ ${most}×` };
+  if (baseline === undefined) return { ...line, baseline: '', met: 'not held' };
+  const ratio = value / baseline;
+  return { ...line, baseline: text(baseline), ratio, met: ratio <= most };
 }
 
 /** A figure with a limit of its own. */
@@ -72,4 +96,9 @@ export function atMost(
   text: (value: number) => string,
 ): Measured {
   return { what, figure: text(value), baseline: '', aim: `≤ ${text(limit)}`, met: value <= limit };
+}
+
+/** A line for what could not be measured. */
+export function skipped(what: string, why: string): Measured {
+  return { what, figure: '', baseline: '', aim: '', met: 'skipped', why };
 }

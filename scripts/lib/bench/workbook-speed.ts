@@ -1,33 +1,27 @@
-import { statSync, writeFileSync } from 'node:fs';
+import { readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { buildTemplate } from '../../../src/cli/build-template.js';
-import { PATHS } from '../../../src/cli/paths.js';
 import { writeSample } from '../../../src/cli/write-sample.js';
-import { SHEETS } from '../../../src/workbook/layout.js';
-import { ratePeriodRows, tariffLetters } from '../../../src/workbook/model/tariff-rows.js';
-import { findCalc } from '../calc/find-calc.js';
-import { measureCalc } from '../calc/measure-calc.js';
+import { WORKBOOK_AIM } from './aims.js';
 import { MeasuredProcess } from './child-process.js';
-import { atMost, compareTimes, type Measured, median, timeText } from './measure.js';
-
-/** The sheets of the battery make the workbook larger and slower; what is asked of it then is less. */
-const WITH_BATTERY = Object.values(SHEETS).some((name) => /battery/i.test(name));
-const LARGEST_FILLED_MB = WITH_BATTERY ? 20 : 12;
-const SLOWEST_CHANGE_MS = WITH_BATTERY ? 1000 : 500;
+import { atMost, compareTimes, countText, type Measured, median, megabytesText } from './measure.js';
+import { SAMPLE_INPUTS } from './sample-input.js';
+import { workbookFigures } from './workbook-figures.js';
 
 const RUNS = 5;
+const LARGEST_FILL_MB = 700;
 
-const megabytes = (value: number): string => `${value < 10 ? value.toFixed(1) : value.toFixed(0)} MB`;
 const sizeOf = (path: string): number => statSync(path).size / 1e6;
 
 /** Paths of the workbooks that the measurements leave behind. */
 export interface BenchWorkbooks {
   template: string;
+  /** The sample year with its gas and temperatures. */
   filled: string;
 }
 
 /**
- * Builds the template and fills a year into it: time against exceljs, memory, sizes.
+ * Builds the template and fills a year into it: time against exceljs, memory, sizes, formulas.
  *
  * @param folder where the workbooks go
  * @param onStep told what is being done
@@ -37,14 +31,18 @@ export async function measureFill(
   onStep: (step: string) => void,
 ): Promise<{ lines: Measured[]; workbooks: BenchWorkbooks }> {
   const template = join(folder, 'template.xlsx');
-  const filled = join(folder, 'filled.xlsx');
   onStep('building the workbook');
-  writeFileSync(template, await buildTemplate(PATHS.startingInputs));
+  writeFileSync(template, await buildTemplate(SAMPLE_INPUTS));
   onStep('filling a year');
-  const filling = new MeasuredProcess('fill', template, filled);
+  const filling = new MeasuredProcess({
+    kind: 'fill',
+    workbook: template,
+    out: join(folder, 'readings.xlsx'),
+    years: 1,
+  });
   const { cells: count } = await filling.run();
   onStep('writing as many numbers with exceljs, in turn with fills');
-  const writing = new MeasuredProcess('numbers', String(count));
+  const writing = new MeasuredProcess({ kind: 'numbers', count });
   const numbers = await writing.run();
   const times = { fill: [] as number[], numbers: [] as number[] };
   for (let run = 0; run < RUNS; run++) {
@@ -53,52 +51,39 @@ export async function measureFill(
   }
   filling.end();
   writing.end();
-  onStep('filling a year once, from files');
-  const { year } = await writeSample(join(folder, 'sample'));
-  const once = new MeasuredProcess('fill-files', template, join(folder, 'once.xlsx'), ...year);
-  const { peakMegabytes } = await once.run();
-  once.end();
+  onStep('filling a year once, from files, with gas and temperatures');
+  const filled = join(folder, 'filled.xlsx');
+  const sample = await writeSample(join(folder, 'sample'));
+  const { peakMegabytes } = await MeasuredProcess.once({
+    kind: 'fill-files',
+    workbook: template,
+    out: filled,
+    files: sample.year,
+    gasFiles: sample.gas,
+    temperatureFiles: sample.temperature,
+  });
   const cells = `${Math.round(count / 1000)}k cells`;
   return {
     lines: [
       compareTimes(`Fill a year, ${cells} / exceljs`, median(times.fill), median(times.numbers), 1),
       {
-        ...atMost('Memory of a fill / exceljs', peakMegabytes, 700, megabytes),
-        baseline: megabytes(numbers.peakMegabytes),
+        ...atMost('Memory of a fill / exceljs', peakMegabytes, LARGEST_FILL_MB, megabytesText),
+        baseline: megabytesText(numbers.peakMegabytes),
       },
-      atMost('Filled year', sizeOf(filled), LARGEST_FILLED_MB, megabytes),
-      atMost('Empty template', sizeOf(template), 3, megabytes),
+      ...formulaLines(filled),
+      atMost('Size of a filled year', sizeOf(filled), WORKBOOK_AIM.filledMegabytes, megabytesText),
+      atMost('Size of the empty template', sizeOf(template), WORKBOOK_AIM.templateMegabytes, megabytesText),
     ],
     workbooks: { template, filled },
   };
 }
 
-/**
- * Times a filled year in LibreOffice: load, full recalculation, one rate changed.
- *
- * @param filled path of the workbook
- */
-export async function measureInCalc(filled: string): Promise<Measured[]> {
-  const calc = findCalc();
-  if ('missing' in calc) {
-    return [{ what: 'LibreOffice', figure: '', baseline: '', aim: '', met: 'skipped', why: calc.missing }];
-  }
-  const cell = `${tariffLetters(1)}${ratePeriodRows(0).base}`;
-  const rates = [28.5, 29, 27.75, 30, 28.31];
-  const times = await measureCalc(
-    filled,
-    rates.map((value) => ({ sheet: SHEETS.tariffs, cell, value })),
-  );
-  const plain = (what: string, ms: number): Measured => ({
-    what,
-    figure: timeText(ms),
-    baseline: '',
-    aim: '',
-    met: undefined,
-  });
+/** How many formulas a filled year has, and how long they are. */
+function formulaLines(filled: string): Measured[] {
+  const { formulaCells, longestCharacters, medianCharacters } = workbookFigures(readFileSync(filled));
   return [
-    plain('LibreOffice: load a filled year', times.loadMs),
-    plain('LibreOffice: recalculate all', times.recalculateAllMs),
-    atMost('LibreOffice: change a rate', times.changeMs, SLOWEST_CHANGE_MS, timeText),
+    atMost('Formula cells of a filled year', formulaCells, WORKBOOK_AIM.formulaCells, countText),
+    atMost('Longest formula, characters', longestCharacters, WORKBOOK_AIM.longestFormula, countText),
+    atMost('Median of distinct formulas', medianCharacters, WORKBOOK_AIM.medianFormula, countText),
   ];
 }

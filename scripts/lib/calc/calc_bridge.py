@@ -7,6 +7,7 @@ temporary profile: when stdin closes, for whatever reason, both are gone a momen
 import array
 import ctypes
 import json
+import math
 import os
 import queue
 import shutil
@@ -170,6 +171,14 @@ class Bridge:
         self.desktop = desktop
         self.documents = {}
         self.next_id = 1
+
+    def is_answered(self):
+        """Whether the office is still there to answer."""
+        try:
+            self.desktop.getImplementationName()
+            return True
+        except Exception:  # noqa: BLE001 - any way that a broken connection shows
+            return False
 
     def open(self, path):
         if not os.path.isfile(path):
@@ -486,8 +495,23 @@ def adopt_orphans():
         ctypes.CDLL(None).prctl(set_child_subreaper, 1, 0, 0, 0)
 
 
+def finite(value):
+    """The same value, with null for numbers that JSON has no way to write."""
+    if isinstance(value, float):
+        return value if math.isfinite(value) else None
+    if isinstance(value, dict):
+        return {key: finite(part) for key, part in value.items()}
+    if isinstance(value, (list, tuple)):
+        return [finite(part) for part in value]
+    return value
+
+
 def answer(message):
-    sys.stdout.write(json.dumps(message) + "\n")
+    try:
+        line = json.dumps(message, allow_nan=False)
+    except ValueError:
+        line = json.dumps(finite(message), allow_nan=False)
+    sys.stdout.write(line + "\n")
     sys.stdout.flush()
 
 
@@ -515,8 +539,13 @@ def main():
         except BridgeError as error:
             answer({"id": request["id"], "error": str(error)})
         except Exception:  # noqa: BLE001 - whatever the office raised is what the test should show
-            ended = "" if office.process.poll() is None else f"\nLibreOffice has ended: {office.log_tail()}"
-            answer({"id": request["id"], "error": traceback.format_exc() + ended})
+            error = traceback.format_exc()
+            if bridge.is_answered():
+                answer({"id": request["id"], "error": error})
+                continue
+            answer({"id": request["id"], "error": f"{error}\nLibreOffice has ended: {office.log_tail()}", "ended": True})
+            office.end()
+            return
 
 
 if __name__ == "__main__":
