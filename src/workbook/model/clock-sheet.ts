@@ -1,28 +1,46 @@
-import { CLOCK_ROWS, FIRST_ROW, SEED_ROW, SHEETS } from '../layout.js';
+import type { ClockRows } from '../inputs/workbook-inputs.js';
+import { FIRST_ROW, SEED_ROW, SHEETS } from '../layout.js';
+import type { ClockSheet } from '../sheets/clock.js';
+import type { Book } from './book.js';
 import { formula, input, label } from './cells.js';
 import { clockTable } from './clock-table.js';
 import { sheetTop } from './column-headers.js';
-import { CLOCK as C, CELL } from './columns.js';
-import type { Cell, SheetModel } from './sheet-model.js';
+import { CELL } from './columns.js';
+import type { Cell, InputColumn, SheetModel } from './sheet-model.js';
+
+/** Which values of the table each column holds. */
+const VALUES = {
+  from: 'fromLocalSerial',
+  before: 'offsetBeforeHours',
+  after: 'offsetAfterHours',
+  gained: 'minutesGained',
+  day: 'daySerial',
+} as const satisfies Record<Exclude<keyof ClockSheet, 'sheet'>, keyof ClockRows>;
+const KEYS = Object.keys(VALUES) as (keyof typeof VALUES)[];
 
 /** The clock changes of the home's zone, written by the build and the fill. */
-export function clockSheet(timeZone: string): SheetModel {
+export function clockSheet(book: Book, timeZone: string): SheetModel {
+  const { clock } = book.workings;
   const table = clockTable(timeZone);
-  const rows: Cell[] = [];
-  for (let i = 0; i < CLOCK_ROWS; i++) {
-    const row = FIRST_ROW + i;
-    rows.push(
-      input(`${C.from}${row}`, table.fromLocalSerial[i]!, 'dateTime'),
-      input(`${C.before}${row}`, table.offsetBeforeHours[i]!, 'rate'),
-      input(`${C.after}${row}`, table.offsetAfterHours[i]!, 'rate'),
-      input(`${C.gained}${row}`, table.minutesGained[i]!, 'integer'),
-      input(`${C.day}${row}`, table.daySerial[i]!, 'date'),
+  const rows: Cell[] = KEYS.flatMap((key) => {
+    const { letters, rows: count, style } = clock[key];
+    return Array.from({ length: count }, (_, i) =>
+      input(`${letters}${FIRST_ROW + i}`, table[VALUES[key]][i] ?? 0, style),
     );
-  }
-  const header = (letters: string, text: string, unit: string): Cell[] => [
-    label(`${letters}${SEED_ROW - 1}`, text, 'header'),
-    label(`${letters}${SEED_ROW}`, unit, 'headerUnit'),
-  ];
+  });
+  const headers: Cell[] = clock.sheet.columns.flatMap(({ letters, text }) => [
+    label(`${letters}${SEED_ROW - 1}`, text.label, 'header'),
+    label(`${letters}${SEED_ROW}`, text.unit, 'headerUnit'),
+  ]);
+  const inputColumns = clock.sheet.columns.map(
+    ({ letters, firstRow, rows: count, style, name }): InputColumn => ({
+      letters,
+      firstRow,
+      rows: count,
+      style,
+      ...(name === undefined ? {} : { name }),
+    }),
+  );
   return {
     name: SHEETS.clock,
     tab: 'workings',
@@ -39,21 +57,12 @@ export function clockSheet(timeZone: string): SheetModel {
       label('A3', 'Zone of this table', 'label'),
       input('B3', timeZone, 'text', undefined, { name: 'clock_time_zone' }),
       label('A4', 'Zone of the home', 'label'),
-      formula(
-        'B4',
-        `IF(${CELL.timeZone}="","",${CELL.timeZone})`,
-        (r) => r.inputs.home.timeZone ?? '',
-        'text',
-      ),
-      ...header(C.from, 'New offset from', 'local time'),
-      ...header(C.before, 'Offset before', 'h from UTC'),
-      ...header(C.after, 'Offset after', 'h from UTC'),
-      ...header(C.gained, 'Day gains', 'minutes'),
-      ...header(C.day, 'Day of the change', 'local date'),
+      formula('B4', `IF(${CELL.timeZone}="","",${CELL.timeZone})`, 'text'),
+      ...headers,
       ...rows,
     ],
     formulaColumns: [],
-    inputColumns: [],
+    inputColumns,
     conditional: [],
   };
 }

@@ -1,42 +1,35 @@
-import type { StyleName } from '../build/styles.js';
-import { FIRST_ROW, LAST_READING_ROW, READING_ROWS, SEED_ROW, SHEETS } from '../layout.js';
+import type { Reference } from '../../formula/nodes.js';
+import { areaReference } from '../book/terms.js';
+import { SEED_ROW, SHEETS } from '../layout.js';
+import type { Book } from './book.js';
 import { label } from './cells.js';
 import { sheetTop } from './column-headers.js';
-import { READING as R } from './columns.js';
 import type { Cell, InputColumn, SheetModel } from './sheet-model.js';
 
-const COLUMNS: readonly { letters: string; text: string; unit: string; style: StyleName }[] = [
-  { letters: R.start, text: 'Start of half-hour', unit: 'local date and time', style: 'inputDateTime' },
-  { letters: R.offset, text: 'Clock offset', unit: 'h from UTC, may stay blank', style: 'inputOffset' },
-  { letters: R.importKwh, text: 'Import', unit: 'kWh', style: 'inputKwh' },
-  { letters: R.exportKwh, text: 'Export', unit: 'kWh', style: 'inputKwh' },
-  { letters: R.solarKwh, text: 'Solar', unit: 'kWh', style: 'inputKwh' },
-  { letters: R.batteryInKwh, text: 'Battery in', unit: 'kWh', style: 'inputKwh' },
-  { letters: R.batteryOutKwh, text: 'Battery out', unit: 'kWh', style: 'inputKwh' },
-  { letters: R.heatPumpKwh, text: 'Heat pump', unit: 'kWh', style: 'inputKwh' },
-  { letters: R.heatOutputKwh, text: 'Heat output', unit: 'kWh', style: 'inputKwh' },
-  { letters: R.carKwh, text: 'Car', unit: 'kWh', style: 'inputKwh' },
-  { letters: R.outdoorC, text: 'Outdoor', unit: '°C', style: 'inputNumber' },
-  { letters: R.pricePence, text: 'Half-hourly price', unit: '{minor}/kWh', style: 'inputRate' },
-  { letters: R.mark, text: 'Mark', unit: 'E estimated', style: 'inputChoice' },
-];
+/** Rows below the last one in which readings are looked for, to say that they don't count. */
+const LOOKED_AT_BELOW = 2000;
 
 /** Where the half-hours are pasted or filled in. */
-export function readingsSheet(): SheetModel {
-  const headers: Cell[] = COLUMNS.flatMap(({ letters, text, unit }) => [
-    label(`${letters}${SEED_ROW - 1}`, text, 'header'),
-    label(`${letters}${SEED_ROW}`, unit, 'headerUnit'),
+export function readingsSheet(book: Book): SheetModel {
+  const { sheet, start } = book.workings.readings;
+  const { columns } = sheet;
+  const headers: Cell[] = columns.flatMap(({ letters, text }) => [
+    label(`${letters}${SEED_ROW - 1}`, text.label, 'header'),
+    label(`${letters}${SEED_ROW}`, text.unit, 'headerUnit'),
   ]);
-  const inputColumns: InputColumn[] = COLUMNS.map(({ letters, style }) => ({
-    letters,
-    firstRow: FIRST_ROW,
-    rows: READING_ROWS,
-    style,
-  }));
+  const inputColumns = columns.map(
+    ({ letters, firstRow, rows, style, name }): InputColumn => ({
+      letters,
+      firstRow,
+      rows,
+      style,
+      ...(name === undefined ? {} : { name }),
+    }),
+  );
   return {
     name: SHEETS.readings,
     tab: 'input',
-    widths: Object.fromEntries(COLUMNS.map(({ letters }) => [letters, letters === R.start ? 18 : 12])),
+    widths: Object.fromEntries(columns.map(({ letters }) => [letters, letters === start.letters ? 18 : 12])),
     heights: { [SEED_ROW]: 30 },
     freeze: { columns: 1, rows: SEED_ROW },
     protected: false,
@@ -45,7 +38,7 @@ export function readingsSheet(): SheetModel {
     cells: [
       ...sheetTop(
         'Readings',
-        `One row a half-hour, oldest first, up to row ${LAST_READING_ROW.toLocaleString('en')}. Paste below the last row, or let the fill do it.`,
+        `One row a half-hour, up to row ${start.lastRow.toLocaleString('en')}. Paste below the last row, or let the fill do it.`,
       ),
       label(
         'A3',
@@ -63,10 +56,25 @@ export function readingsSheet(): SheetModel {
     inputColumns,
     conditional: [
       {
-        range: `${R.start}${FIRST_ROW}:${R.start}${LAST_READING_ROW}`,
-        formula: `ISTEXT($${R.start}${FIRST_ROW})`,
+        range: `${start.letters}${start.firstRow}:${start.letters}${start.lastRow}`,
+        formula: `ISTEXT($${start.letters}${start.firstRow})`,
         style: 'bad',
       },
     ],
   };
+}
+
+/** Starts typed or pasted below the last row, where no line looks at them. */
+export function belowLastReading({ workings }: Book): Reference {
+  const { sheet, column, lastRow } = workings.readings.start;
+  return areaReference(
+    {
+      sheet,
+      firstRow: lastRow + 1,
+      lastRow: lastRow + LOOKED_AT_BELOW,
+      firstColumn: column,
+      lastColumn: column,
+    },
+    'read_below',
+  );
 }
