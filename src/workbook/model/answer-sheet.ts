@@ -1,13 +1,11 @@
 import type { StyleName } from '../build/styles.js';
-import { type BatteryAnswer, batteryAnswer } from '../evaluate/battery/battery-answers.js';
-import type { TariffTotals } from '../evaluate/tariff-totals.js';
-import type { WorkbookResults } from '../evaluate/workbook-results.js';
+import { absoluteColumn } from '../cell-address.js';
 import { SHEETS, TARIFF_COUNT } from '../layout.js';
-import { missingBatteryFormula, missingBatteryText } from './battery/battery-checks.js';
+import { missingBatteryFormula } from './battery/battery-checks.js';
+import type { Book } from './book.js';
 import { formula, input, label } from './cells.js';
-import { VERDICT_CELL, verdictOf } from './checks-sheet.js';
-import { MONTH as M, monthColumn } from './columns.js';
-import { periodFormula, periodText, sentenceFormula, sentenceOf, tariffRow } from './sentences.js';
+import { VERDICT_NAME } from './checks-sheet.js';
+import { sentenceFormula, tariffRow } from './sentences.js';
 import type { Cell, CellValue, InputRule, SheetModel } from './sheet-model.js';
 import { TARIFF_ROW as T } from './tariff-rows.js';
 
@@ -21,6 +19,11 @@ const PLACE = 'R';
 /** Last column of the tables, and of the sheet: a chart stands between. */
 const TABLE_LAST = 'H';
 const LAST_LETTERS = 'P';
+/** Rows of the charts: beside the first table, and below both. */
+export const ANSWER_CHARTS = {
+  beside: { first: HEADER_ROW, last: PARTS_HEADER + TARIFF_COUNT },
+  below: { first: PARTS_HEADER + TARIFF_COUNT + 4, last: PARTS_HEADER + TARIFF_COUNT + 24 },
+} as const;
 
 interface Column {
   letters: string;
@@ -28,78 +31,51 @@ interface Column {
   row: number;
   text: string;
   style: StyleName;
-  pick: (t: TariffTotals, battery: BatteryAnswer) => CellValue;
 }
 
-function answerColumn(
-  letters: string,
-  row: number,
-  text: string,
-  style: StyleName,
-  pick: Column['pick'],
-): Column {
-  return { letters, row, text, style, pick };
+function answerColumn(letters: string, row: number, text: string, style: StyleName): Column {
+  return { letters, row, text, style };
 }
 
 /** The ranking's columns. */
 const RANKING: readonly Column[] = [
-  answerColumn('C', T.total, 'Total, {major}', 'moneyStrong', (t) => t.totalPounds),
-  answerColumn('D', T.difference, 'Against today’s, {major}', 'moneySigned', (t) => t.differencePounds),
-  answerColumn('E', T.allIn, 'All-in, {minor}/kWh', 'rate', (t) => t.allInPence),
-  answerColumn('F', T.offPeakShare, 'Off-peak share', 'percent', (t) => t.offPeakShare),
-  answerColumn('G', T.withBattery, 'Total with battery, {major}', 'moneyStrong', (_, b) => b.withPounds),
-  answerColumn('H', T.batterySaving, 'Battery saves, {major}', 'money', (_, b) => b.savingPounds),
+  answerColumn('C', T.total, 'Total, {major}', 'moneyStrong'),
+  answerColumn('D', T.difference, 'Against today’s, {major}', 'moneySigned'),
+  answerColumn('E', T.allIn, 'All-in, {minor}/kWh', 'rate'),
+  answerColumn('F', T.offPeakShare, 'Off-peak share', 'percent'),
+  answerColumn('G', T.withBattery, 'Total with battery, {major}', 'moneyStrong'),
+  answerColumn('H', T.batterySaving, 'Battery saves, {major}', 'money'),
 ];
 
 /** What each total is made of. */
 const PARTS: readonly Column[] = [
-  answerColumn('C', T.energy, 'Energy, {major}', 'money', (t) => t.energyPounds),
-  answerColumn('D', T.standing, 'Standing charge, {major}', 'money', (t) => t.standingPounds),
-  answerColumn('E', T.exportCredit, 'Less export credit, {major}', 'money', (t) => t.exportCreditPounds),
-  answerColumn('F', T.coverage, 'Half-hours metered', 'percent', (t) => t.coverage),
-  answerColumn('G', T.headroom, 'Ties at a rise of, {minor}/kWh', 'rate', (t) => t.headroomPence),
-  answerColumn(
-    'H',
-    T.differenceAfterExit,
-    'Against, with exit fee, {major}',
-    'moneySigned',
-    (t) => t.differenceAfterExitPounds,
-  ),
+  answerColumn('C', T.energy, 'Energy, {major}', 'money'),
+  answerColumn('D', T.standing, 'Standing charge, {major}', 'money'),
+  answerColumn('E', T.exportCredit, 'Less export credit, {major}', 'money'),
+  answerColumn('F', T.coverage, 'Half-hours metered', 'percent'),
+  answerColumn('G', T.headroom, 'Ties at a rise of, {minor}/kWh', 'rate'),
+  answerColumn('H', T.differenceAfterExit, 'Against, with exit fee, {major}', 'moneySigned'),
 ];
 
-const MONTH_RULE: InputRule = {
-  kind: 'list',
-  choices: monthColumn(M.start),
-  title: 'Month',
-  message: 'Any day of the month; blank takes everything that was metered.',
-};
-
-function tariffAt(results: WorkbookResults, rank: number): number {
-  return results.tariffs.findIndex((tariff) => tariff.totals.rank === rank);
+function monthRule({ workings }: Book): InputRule {
+  const { sheet, letters, firstRow, lastRow } = workings.months.start;
+  return {
+    kind: 'list',
+    choices: absoluteColumn(sheet, letters, firstRow, lastRow),
+    title: 'Month',
+    message:
+      'Any day of the month; both blank take all that was metered, the last twelve whole months where there are more.',
+  };
 }
 
 function tableRow(rank: number, row: number, columns: readonly Column[]): Cell[] {
   const place = `$${PLACE}$${FIRST + rank - 1}`;
   const shown = (text: string): string => `IF(${place}=0,"",${text})`;
   return [
-    formula(`A${row}`, shown(String(rank)), (r) => (tariffAt(r, rank) < 0 ? '' : rank), 'integer'),
-    formula(
-      `B${row}`,
-      shown(`INDEX(${tariffRow(T.name)},1,${place})`),
-      (r) => (tariffAt(r, rank) < 0 ? '' : r.inputs.tariffs[tariffAt(r, rank)]!.name),
-      'textStrong',
-    ),
+    formula(`A${row}`, shown(String(rank)), 'integer'),
+    formula(`B${row}`, shown(`INDEX(${tariffRow(T.name)},1,${place})`), 'textStrong'),
     ...columns.map((column) =>
-      formula(
-        `${column.letters}${row}`,
-        shown(`INDEX(${tariffRow(column.row)},1,${place})`),
-        (r) => {
-          const tariff = tariffAt(r, rank);
-          if (tariff < 0) return '';
-          return column.pick(r.tariffs[tariff]!.totals, batteryAnswer(r, tariff)) ?? '';
-        },
-        column.style,
-      ),
+      formula(`${column.letters}${row}`, shown(`INDEX(${tariffRow(column.row)},1,${place})`), column.style),
     ),
   ];
 }
@@ -108,12 +84,7 @@ function rankedRows(rank: number): Cell[] {
   return [
     ...tableRow(rank, FIRST + rank - 1, RANKING),
     ...tableRow(rank, PARTS_HEADER + rank, PARTS),
-    formula(
-      `${PLACE}${FIRST + rank - 1}`,
-      `IFERROR(MATCH(${rank},${tariffRow(T.rank)},0),0)`,
-      (r) => tariffAt(r, rank) + 1,
-      'integer',
-    ),
+    formula(`${PLACE}${FIRST + rank - 1}`, `IFERROR(MATCH(${rank},${tariffRow(T.rank)},0),0)`, 'integer'),
   ];
 }
 
@@ -128,8 +99,8 @@ function headers(row: number, first: string, columns: readonly Column[]): Cell[]
 /** Where the figures come from. */
 const SOURCES: readonly [at: string, text: string, sheet: string][] = [
   ['I5', SHEETS.tariffs, SHEETS.tariffs],
-  ['J5', 'Months', SHEETS.months],
-  ['K5', 'Half-hours', SHEETS.halfHours],
+  ['J5', SHEETS.months, SHEETS.months],
+  ['K5', SHEETS.halfHours, SHEETS.halfHours],
   ['L5', 'Battery', SHEETS.battery],
   ['M5', 'Heating', SHEETS.heating],
   ['N5', 'Checks', SHEETS.checks],
@@ -137,7 +108,8 @@ const SOURCES: readonly [at: string, text: string, sheet: string][] = [
 ];
 
 /** The first sheet to look at: the sentence, the ranking, the verdict of the checks, the period. */
-export function answerSheet(fromMonth: CellValue, toMonth: CellValue): SheetModel {
+export function answerSheet(book: Book, fromMonth: CellValue, toMonth: CellValue): SheetModel {
+  const months = monthRule(book);
   return {
     name: SHEETS.answer,
     tab: 'answer',
@@ -153,23 +125,23 @@ export function answerSheet(fromMonth: CellValue, toMonth: CellValue): SheetMode
     freeze: { columns: 0, rows: HEADER_ROW },
     protected: true,
     landscape: true,
-    printArea: `A1:${LAST_LETTERS}46`,
+    printArea: `A1:${LAST_LETTERS}${ANSWER_CHARTS.below.last}`,
     cells: [
       label('A1', 'What your electricity costs', 'title'),
-      formula('A2', sentenceFormula(), sentenceOf, 'sentence', {
+      formula('A2', sentenceFormula(book), 'sentence', {
         name: 'answer_sentence',
         mergeTo: `${LAST_LETTERS}2`,
       }),
-      formula('A3', VERDICT_CELL, verdictOf, 'verdict', { mergeTo: `${LAST_LETTERS}3` }),
+      formula('A3', VERDICT_NAME, 'verdict', { mergeTo: `${LAST_LETTERS}3` }),
       label('B4', 'Period, from month', 'label'),
-      input('C4', fromMonth, 'inputMonth', MONTH_RULE, { name: 'from_month' }),
+      input('C4', fromMonth, 'inputMonth', months, { name: 'from_month' }),
       label('D4', 'to month', 'textCentre'),
-      input('E4', toMonth, 'inputMonth', MONTH_RULE, { name: 'to_month' }),
-      label('F4', 'blank: everything that was metered', 'hint'),
+      input('E4', toMonth, 'inputMonth', months, { name: 'to_month' }),
+      label('F4', 'blank: all, at most 12 whole months', 'hint'),
       label('I4', 'Where the figures come from:', 'hint'),
       ...SOURCES.map(([at, text, sheet]) => label(at, text, 'link', { link: `'${sheet}'!A1` })),
-      formula('A5', periodFormula(), periodText, 'hint', { mergeTo: `${TABLE_LAST}5` }),
-      formula('A6', missingBatteryFormula(), missingBatteryText, 'verdict', { mergeTo: `${LAST_LETTERS}6` }),
+      formula('A5', 'not_counted_words&period_holds_words', 'hint', { mergeTo: `${TABLE_LAST}5` }),
+      formula('A6', missingBatteryFormula(book), 'verdict', { mergeTo: `${LAST_LETTERS}6` }),
       ...headers(HEADER_ROW, 'Tariff, cheapest first', RANKING),
       label(`A${PARTS_HEADER - 1}`, 'What each total is made of (without a battery)', 'section', {
         mergeTo: `H${PARTS_HEADER - 1}`,
@@ -183,9 +155,10 @@ export function answerSheet(fromMonth: CellValue, toMonth: CellValue): SheetMode
     conditional: [
       {
         range: `A${FIRST}:${TABLE_LAST}${LAST}`,
-        formula: `AND($B${FIRST}<>"",$B${FIRST}=${SHEETS.tariffs}!$C$3)`,
+        formula: `AND($B${FIRST}<>"",$B${FIRST}=${SHEETS.tariffs}!$C$${T.todays})`,
         style: 'best',
       },
+      { range: `A5:${TABLE_LAST}5`, formula: 'LEFT($A$5,3)="Not"', style: 'bad' },
       { range: `A6:${LAST_LETTERS}6`, formula: '$A$6<>""', style: 'bad' },
       { range: `A3:${LAST_LETTERS}3`, formula: 'LEFT($A$3,3)<>"All"', style: 'bad' },
       { range: `A3:${LAST_LETTERS}3`, formula: 'LEFT($A$3,3)="All"', style: 'good' },

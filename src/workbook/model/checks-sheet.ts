@@ -1,76 +1,106 @@
-import type { WorkbookResults } from '../evaluate/workbook-results.js';
-import { SHEETS } from '../layout.js';
+import { columnLetters } from '../cell-address.js';
+import { SHEETS, TARIFF_COUNT } from '../layout.js';
+import type { Book } from './book.js';
 import { formula, label } from './cells.js';
 import { allChecks, type Check } from './checks.js';
 import { sheetTop } from './column-headers.js';
 import type { Cell, SheetModel } from './sheet-model.js';
+import { TARIFF_ROW, tariffLetters } from './tariff-rows.js';
 
 const HEADER_ROW = 5;
 const FIRST = HEADER_ROW + 1;
-/** Cell with the verdict in words. */
-export const VERDICT_CELL = `${SHEETS.checks}!$A$3`;
 const FAULT = 'look';
+/** Column with 1 where a check is not well. */
+const FLAG = 'E';
+/** Defined name of the verdict in words. */
+export const VERDICT_NAME = 'checks_verdict';
 
-function faults(results: WorkbookResults, checks: readonly Check[]): Check[] {
-  return checks.filter((check) => check.kind === 'fault' && check.count(results) > 0);
-}
+const tariffs = Array.from({ length: TARIFF_COUNT }, (_, t) => t);
+/** Letters of what a check counts of a tariff, from 0. */
+const countLetters = (tariff: number): string => columnLetters(7 + tariff);
 
-/** The verdict of all checks in one line. */
-export function verdictOf(results: WorkbookResults): string {
-  const checks = allChecks();
-  const found = faults(results, checks);
-  const total = checks.filter((check) => check.kind === 'fault').length;
-  if (found.length === 0) return `All ${total} checks are well.`;
-  return `${found.length} of ${total} checks ask for a look, first: ${found[0]!.name}.`;
+function checkRow(check: Check, row: number): Cell[] {
+  const { formula: counts, kind, cellName } = check;
+  const isByTariff = typeof counts === 'object' && !('kind' in counts);
+  const found = `B${row}`;
+  const named = cellName === undefined ? {} : { name: cellName };
+  return [
+    label(`A${row}`, check.name, 'labelWrap'),
+    isByTariff
+      ? formula(
+          found,
+          `SUM(${countLetters(0)}${row}:${countLetters(TARIFF_COUNT - 1)}${row})`,
+          'count',
+          named,
+        )
+      : formula(found, counts, 'count', named),
+    // An error is no well, and neither is what can't be counted.
+    formula(
+      `${FLAG}${row}`,
+      kind === 'fault' ? `IF(ISERROR(${found}),1,IF(${found}=0,0,1))` : `IF(ISERROR(${found}),1,0)`,
+      'integer',
+    ),
+    formula(
+      `C${row}`,
+      kind === 'fault'
+        ? `IF(${FLAG}${row}=0,"well","${FAULT}")`
+        : `IF(${FLAG}${row}=1,"${FAULT}",IF(${found}=0,"well","note"))`,
+      'textCentre',
+    ),
+    label(`D${row}`, check.advice, 'hintWrap'),
+    ...(isByTariff ? counts.map((is, t) => formula(`${countLetters(t)}${row}`, is, 'count')) : []),
+  ];
 }
 
 /** Every self-test of the workbook with what to do about it. */
-export function checksSheet(): SheetModel {
-  const checks = allChecks();
+export function checksSheet(book: Book): SheetModel {
+  const checks = allChecks(book);
   const last = FIRST + checks.length - 1;
   const total = checks.filter((check) => check.kind === 'fault').length;
-  const verdicts = `$C$${FIRST}:$C$${last}`;
-  const rows: Cell[] = checks.flatMap((check, i) => {
-    const row = FIRST + i;
-    return [
-      label(`A${row}`, check.name, 'labelWrap'),
-      formula(`B${row}`, check.formula, check.count, 'count'),
-      formula(
-        `C${row}`,
-        `IF(B${row}=0,"well","${check.kind === 'fault' ? FAULT : 'note'}")`,
-        (r) => (check.count(r) === 0 ? 'well' : check.kind === 'fault' ? FAULT : 'note'),
-        'textCentre',
-      ),
-      label(`D${row}`, check.advice, 'hintWrap'),
-    ];
-  });
+  const flags = `$${FLAG}$${FIRST}:$${FLAG}$${last}`;
+  const first = `INDEX($A$${FIRST}:$A$${last},MATCH(1,${flags},0))`;
   return {
     name: SHEETS.checks,
     tab: 'answer',
-    widths: { A: 56, B: 9, C: 9, D: 84 },
+    widths: {
+      A: 56,
+      B: 9,
+      C: 9,
+      D: 84,
+      [FLAG]: 6,
+      F: 3,
+      ...Object.fromEntries(tariffs.map((t) => [countLetters(t), 12])),
+    },
+    heights: { [HEADER_ROW]: 32 },
     freeze: { columns: 0, rows: HEADER_ROW },
     protected: true,
     landscape: true,
+    printArea: `A1:D${last}`,
     printTitleRows: `${HEADER_ROW}:${HEADER_ROW}`,
     cells: [
       ...sheetTop('Checks', 'What the workbook tests about itself. Zero is well.'),
       formula(
         'A3',
-        `IF(COUNTIFS(${verdicts},"${FAULT}")=0,"All ${total} checks are well.",COUNTIFS(${verdicts},"${FAULT}")&" of ${total} checks ask for a look, first: "&INDEX($A$${FIRST}:$A$${last},MATCH("${FAULT}",${verdicts},0))&".")`,
-        verdictOf,
+        `IFERROR(IF(SUM(${flags})=0,"All ${total} checks are well.",SUM(${flags})&" of ${total} checks ask for a look, first: "&${first}&"."),"The checks can’t be worked out: a formula was changed.")`,
         'verdict',
-        { name: 'checks_verdict', mergeTo: 'D3' },
+        { name: VERDICT_NAME, mergeTo: 'D3' },
       ),
       label(`A${HEADER_ROW}`, 'Check', 'headerLeft'),
       label(`B${HEADER_ROW}`, 'Found', 'header'),
       label(`C${HEADER_ROW}`, 'Verdict', 'header'),
       label(`D${HEADER_ROW}`, 'What to do', 'headerLeft'),
-      ...rows,
+      label(`${FLAG}${HEADER_ROW}`, 'Flag', 'header'),
+      label(`${countLetters(0)}${HEADER_ROW - 1}`, 'Found, tariff by tariff', 'hint'),
+      ...tariffs.map((t) => {
+        const name = `${SHEETS.tariffs}!$${tariffLetters(t)}$${TARIFF_ROW.name}`;
+        return formula(`${countLetters(t)}${HEADER_ROW}`, `IF(${name}="","–",${name})`, 'header');
+      }),
+      ...checks.flatMap((check, i) => checkRow(check, FIRST + i)),
     ],
     formulaColumns: [],
     inputColumns: [],
     conditional: [
-      { range: `A${FIRST}:D${last}`, formula: `$C${FIRST}="${FAULT}"`, style: 'bad' },
+      { range: `A${FIRST}:D${last}`, formula: `$${FLAG}${FIRST}=1`, style: 'bad' },
       { range: `C${FIRST}:C${last}`, formula: `$C${FIRST}="well"`, style: 'good' },
     ],
   };

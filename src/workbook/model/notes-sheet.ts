@@ -1,13 +1,16 @@
 import { describedFunctions } from '../../functions/index.js';
 import { SHEETS } from '../layout.js';
+import type { Book } from './book.js';
 import { label } from './cells.js';
 import { sheetTop } from './column-headers.js';
 import type { Cell, SheetModel } from './sheet-model.js';
 
 /** Number of the workbook's layout: a fill or a verify knows by it whether a workbook is one of ours, and which. */
-export const LAYOUT_VERSION = 2;
+export const LAYOUT_VERSION = 3;
 export const LAYOUT_NAME = 'home_tariff_workbook_layout';
 export const LAYOUT_CELL = 'B4';
+/** Cell with the calendar days that the workbook holds: a fill and a verify make everything else by it. */
+export const DAYS_CELL = 'B5';
 
 const ASSUMPTIONS: readonly [string, string][] = [
   [
@@ -35,11 +38,13 @@ const ASSUMPTIONS: readonly [string, string][] = [
 ];
 
 /** What the figures mean: assumptions, units, functions with their sources. */
-export function notesSheet(): SheetModel {
+export function notesSheet({ shape }: Book): SheetModel {
   const cells: Cell[] = [
     ...sheetTop('Notes', 'What the figures mean, how they are worked out, and where the methods come from.'),
     label('A4', 'Layout', 'label'),
     label(LAYOUT_CELL, LAYOUT_VERSION, 'integer'),
+    label('A5', 'Days that it holds', 'label'),
+    label(DAYS_CELL, shape.days, 'integer'),
     label('A6', 'Assumptions', 'section'),
   ];
   let row = 7;

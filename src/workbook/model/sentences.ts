@@ -1,16 +1,14 @@
 import { absoluteRow } from '../cell-address.js';
-import { batteryAnswer } from '../evaluate/battery/battery-answers.js';
-import { MONTH_NAMES, monthText } from '../evaluate/calendar-parts.js';
-import { spreadsheetRound } from '../evaluate/spreadsheet-round.js';
-import type { WorkbookResults } from '../evaluate/workbook-results.js';
 import { SHEETS } from '../layout.js';
-import { fact } from './battery/battery-columns.js';
+import type { Book } from './book.js';
 import { quoted } from './cells.js';
-import { CELL, MONTH as M, monthColumn, PERIOD_ROW } from './columns.js';
+import { periodRef } from './period-line.js';
+import { ref } from './references.js';
 import {
   FIRST_TARIFF_LETTERS,
   LAST_TARIFF_LETTERS,
   TARIFF_ROW as T,
+  TODAYS_PLACE_NAME,
   TODAYS_TARIFF_CELL,
 } from './tariff-rows.js';
 
@@ -19,126 +17,163 @@ export function tariffRow(row: number): string {
   return absoluteRow(SHEETS.tariffs, FIRST_TARIFF_LETTERS, LAST_TARIFF_LETTERS, row);
 }
 
-const TODAYS = `${SHEETS.tariffs}!$${TODAYS_TARIFF_CELL.replace(/(\d+)/, '$$$1')}`;
-const MONTH_LIST = MONTH_NAMES.map(quoted).join(',');
+const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+const MONTH_LIST = MONTHS.map(quoted).join(',');
 
 /** `Oct 2025` as a formula that does not depend on the language of the program. */
 export function monthTextFormula(cell: string): string {
   return `CHOOSE(MONTH(${cell}),${MONTH_LIST})&" "&YEAR(${cell})`;
 }
 
-/** Pounds in a sentence, `1,234.50`: FIXED rounds and sets separators as the program does. */
-const amount = (text: string): string => `${CELL.currency}&FIXED(${text},2)`;
-
-export function amountText(results: WorkbookResults, pounds: number): string {
-  const text = spreadsheetRound(Math.abs(pounds), 2).toLocaleString('en-GB', {
-    minimumFractionDigits: 2,
-    maximumFractionDigits: 2,
-  });
-  return `${results.inputs.home.currency ?? ''}${pounds < 0 ? '-' : ''}${text}`;
+/** `31 Mar 2026`, likewise. */
+export function dateText(cell: string): string {
+  return `DAY(${cell})&" "&${monthTextFormula(cell)}`;
 }
+
+/** Pounds in a sentence, `1,234.50`: FIXED rounds and sets separators as the program does. */
+const amount = (text: string): string => `currency_symbol&FIXED(${text},2)`;
 
 const NO_READINGS = `No readings in the period yet: paste half-hours into ${SHEETS.readings}, or run the fill.`;
 const NO_TODAYS = `Choose today’s tariff on ${SHEETS.tariffs}, cell ${TODAYS_TARIFF_CELL}.`;
 
-/** First and last chosen month, as cells of the months sheet. */
-export const FIRST_CHOSEN = `INDEX(${monthColumn(M.start)},MATCH(1,${monthColumn(M.selected)},0))`;
-export const LAST_CHOSEN = `INDEX(${monthColumn(M.start)},MATCH(1,${monthColumn(M.selected)},0)+SUM(${monthColumn(M.selected)})-1)`;
-
-/** What the battery makes of it, where there is one: a sentence to follow the other. */
-function withBatteryFormula(): string {
-  const totals = tariffRow(T.withBattery);
-  const lowest = `MIN(${totals})`;
-  const second = `SMALL(${totals},2)`;
-  const lead =
-    `IF(COUNT(${totals})>1,IF(${second}>${lowest},", "&${amount(`${second}-${lowest}`)}&" less than "` +
-    `&INDEX(${tariffRow(T.name)},1,MATCH(${second},${totals},0)),""),"")`;
-  return (
-    `&IF(${fact('usableKwh')}>0," With the battery the cheapest is "` +
-    `&INDEX(${tariffRow(T.name)},1,MATCH(${lowest},${totals},0))&" at "&${amount(lowest)}&${lead}&".","")`
-  );
+/** A part of the sentences on the answer sheet, in a cell of its own. */
+export interface WordLine {
+  /** Defined name. */
+  name: string;
+  label: string;
+  unit: string;
+  /** Without `=`. */
+  formula: string;
+  style: 'text' | 'month' | 'integer' | 'money';
 }
 
-function withBatteryText(results: WorkbookResults): string {
-  if (results.battery.figures.battery.usableKwh <= 0) return '';
-  const totals = results.tariffs.map(
-    (_, t) => batteryAnswer(results, t).withPounds ?? Number.POSITIVE_INFINITY,
-  );
-  const lowest = Math.min(...totals);
-  const name = String(results.inputs.tariffs[totals.indexOf(lowest)]!.name);
-  const second = totals.toSorted((a, b) => a - b)[1] ?? lowest;
-  const lead =
-    Number.isFinite(second) && second > lowest
-      ? `, ${amountText(results, second - lowest)} less than ${String(results.inputs.tariffs[totals.indexOf(second)]!.name)}`
-      : '';
-  return ` With the battery the cheapest is ${name} at ${amountText(results, lowest)}${lead}.`;
+/** What the sentences are made of, in the order in which they need one another. */
+export function wordLines(book: Book): WordLine[] {
+  const { months, battery } = book.workings;
+  const [start, selected] = [ref(months.start), ref(months.selected)];
+  const first = `MATCH(1,${selected},0)`;
+  const names = tariffRow(T.name);
+  const totals = tariffRow(T.withBattery);
+  const place = (name: string, label: string, formula: string): WordLine => ({
+    name,
+    label,
+    unit: 'no. from 1; 0: none',
+    formula,
+    style: 'integer',
+  });
+  const text = (name: string, label: string, formula: string): WordLine => ({
+    name,
+    label,
+    unit: 'text',
+    formula,
+    style: 'text',
+  });
+  const money = (name: string, label: string, formula: string): WordLine => ({
+    name,
+    label,
+    unit: '{major}',
+    formula,
+    style: 'money',
+  });
+  const month = (name: string, label: string, formula: string): WordLine => ({
+    name,
+    label,
+    unit: 'month',
+    formula,
+    style: 'month',
+  });
+  const ranked = (rank: number): string => `IFERROR(MATCH(${rank},${tariffRow(T.rank)},0),0)`;
+  const at = (row: number, placeName: string): string =>
+    `IF(${placeName}=0,"",INDEX(${tariffRow(row)},1,MAX(1,${placeName})))`;
+  const withBattery = (rank: number): string => `IF(COUNT(${totals})<${rank},"",SMALL(${totals},${rank}))`;
+  const nameWith = (total: string): string =>
+    `IF(${total}="","",INDEX(${names},1,MATCH(${total},${totals},0)))`;
+  return [
+    month('first_chosen', 'First month of the period', `IFERROR(INDEX(${start},${first}),"")`),
+    month(
+      'last_chosen',
+      'Last month of the period',
+      `IFERROR(INDEX(${start},${first}+SUM(${selected})-1),"")`,
+    ),
+    text(
+      'first_month_words',
+      'First month in words',
+      `IF(first_chosen="","",${monthTextFormula('first_chosen')})`,
+    ),
+    text(
+      'last_month_words',
+      'Last month in words',
+      `IF(last_chosen="","",${monthTextFormula('last_chosen')})`,
+    ),
+    text(
+      'period_words',
+      'Period in words',
+      'IF(first_chosen=last_chosen,first_month_words,first_month_words&" to "&last_month_words)',
+    ),
+    place('cheapest_place', 'Column of the cheapest tariff', ranked(1)),
+    text('cheapest_name', 'Cheapest tariff', at(T.name, 'cheapest_place')),
+    money('cheapest_total', 'Its total', at(T.total, 'cheapest_place')),
+    place('second_place', 'Column of the second cheapest tariff', ranked(2)),
+    text('second_name', 'Second cheapest tariff', at(T.name, 'second_place')),
+    money('second_total', 'Its total', at(T.total, 'second_place')),
+    text('todays_name', 'Today’s tariff', at(T.name, TODAYS_PLACE_NAME)),
+    money('todays_total', 'Its total', at(T.total, TODAYS_PLACE_NAME)),
+    text(
+      'todays_lead_words',
+      'What today’s tariff leads by',
+      `IF(OR(second_place=0,${TODAYS_PLACE_NAME}=0),"",", "&${amount('second_total-todays_total')}&" less than "&second_name)`,
+    ),
+    text(
+      'todays_is_cheapest_words',
+      'Where today’s tariff is the cheapest',
+      `IF(${TODAYS_PLACE_NAME}=0,"",todays_name&", today’s tariff, is the cheapest at "&${amount('todays_total')}&todays_lead_words&".")`,
+    ),
+    text(
+      'other_is_cheapest_words',
+      'Where another is the cheapest',
+      `IF(OR(${TODAYS_PLACE_NAME}=0,cheapest_place=0),"",cheapest_name&" would have cost "&${amount('cheapest_total')}&", "&${amount('todays_total-cheapest_total')}&" less than today’s tariff "&todays_name&" ("&${amount('todays_total')}&").")`,
+    ),
+    money('least_with_battery', 'Least total with the battery', withBattery(1)),
+    text('cheapest_with_battery', 'Cheapest tariff with the battery', nameWith('least_with_battery')),
+    money('next_with_battery', 'Next total with the battery', withBattery(2)),
+    text('second_with_battery', 'Second cheapest with the battery', nameWith('next_with_battery')),
+    text(
+      'battery_lead_words',
+      'What the cheapest leads by, with the battery',
+      `IF(OR(next_with_battery="",next_with_battery=least_with_battery),"",", "&${amount('next_with_battery-least_with_battery')}&" less than "&second_with_battery)`,
+    ),
+    text(
+      'with_battery_words',
+      'What the battery makes of it',
+      `IF(OR(${ref(battery.usableKwh)}<=0,least_with_battery=""),""," With the battery the cheapest is "&cheapest_with_battery&" at "&${amount('least_with_battery')}&battery_lead_words&".")`,
+    ),
+    text('period_holds_words', 'What the period holds', periodFormula(book)),
+    text(
+      'not_counted_words',
+      'Readings that the workbook has no room for',
+      `IF(readings_below+days_beyond=0,"","Not counted: "&FIXED(readings_below,0)&" readings below the last row of ${SHEETS.readings}, "&FIXED(days_beyond,0)&" days after the last that the workbook holds. ")`,
+    ),
+  ];
 }
 
 /** The result in one sentence. */
-export function sentenceFormula(): string {
-  const byRank = (rank: number, row: number): string =>
-    `INDEX(${tariffRow(row)},1,MATCH(${rank},${tariffRow(T.rank)},0))`;
-  const ofToday = (row: number): string =>
-    `INDEX(${tariffRow(row)},1,MATCH(${TODAYS},${tariffRow(T.name)},0))`;
-  const period = `IF(${FIRST_CHOSEN}=${LAST_CHOSEN},${monthTextFormula(FIRST_CHOSEN)},${monthTextFormula(FIRST_CHOSEN)}&" to "&${monthTextFormula(LAST_CHOSEN)})`;
-  const best = byRank(1, T.name);
-  const todayIsBest =
-    `${ofToday(T.name)}&", today’s tariff, is the cheapest at "&${amount(ofToday(T.total))}` +
-    `&IF(SUMPRODUCT((${tariffRow(T.name)}<>"")*1)>1,", "&${amount(`${byRank(2, T.total)}-${ofToday(T.total)}`)}&" less than "&${byRank(2, T.name)},"")&"."`;
-  const otherIsBest =
-    `${best}&" would have cost "&${amount(byRank(1, T.total))}&", "` +
-    `&${amount(`${ofToday(T.total)}-${byRank(1, T.total)}`)}&" less than today’s tariff "&${ofToday(T.name)}&" ("&${amount(ofToday(T.total))}&")."`;
+export function sentenceFormula(book: Book): string {
+  const metered = periodRef(book, book.workings.months.metered);
   return (
-    `IF(${SHEETS.months}!$${M.metered}$${PERIOD_ROW}=0,${quoted(NO_READINGS)},` +
-    `IF(ISERROR(MATCH(${TODAYS},${tariffRow(T.name)},0)),${quoted(NO_TODAYS)},` +
-    `${period}&": "&IF(${ofToday(T.rank)}=1,${todayIsBest},${otherIsBest})${withBatteryFormula()}))`
+    `IF(${metered}=0,${quoted(NO_READINGS)},IF(${TODAYS_PLACE_NAME}=0,${quoted(NO_TODAYS)},` +
+    `period_words&": "&IF(cheapest_place=${TODAYS_PLACE_NAME},todays_is_cheapest_words,other_is_cheapest_words)&with_battery_words))`
   );
-}
-
-/** What {@link sentenceFormula} gives. */
-export function sentenceOf(results: WorkbookResults): string {
-  const { period, tariffs, todays } = results;
-  if (period.metered === 0) return NO_READINGS;
-  if (todays < 0) return NO_TODAYS;
-  const nameOf = (t: number): string => String(results.inputs.tariffs[t]!.name);
-  const totalOf = (t: number): number => tariffs[t]!.totals.totalPounds!;
-  const ranked = (rank: number): number => tariffs.findIndex((tariff) => tariff.totals.rank === rank);
-  const span =
-    period.firstMonth === period.lastMonth
-      ? monthText(period.firstMonth)
-      : `${monthText(period.firstMonth)} to ${monthText(period.lastMonth)}`;
-  const best = ranked(1);
-  if (best === todays) {
-    const second = ranked(2);
-    const lead =
-      second < 0
-        ? ''
-        : `, ${amountText(results, totalOf(second) - totalOf(todays))} less than ${nameOf(second)}`;
-    return `${span}: ${nameOf(todays)}, today’s tariff, is the cheapest at ${amountText(results, totalOf(todays))}${lead}.${withBatteryText(results)}`;
-  }
-  const saving = amountText(results, totalOf(todays) - totalOf(best));
-  return `${span}: ${nameOf(best)} would have cost ${amountText(results, totalOf(best))}, ${saving} less than today’s tariff ${nameOf(todays)} (${amountText(results, totalOf(todays))}).${withBatteryText(results)}`;
 }
 
 /** What the period holds, in one line. */
-export function periodFormula(): string {
-  const month = (letters: string): string => `${SHEETS.months}!$${letters}$${PERIOD_ROW}`;
-  return (
-    `IF(${month(M.expected)}=0,"",FIXED(${month(M.days)},0)&" days, "&FIXED(${month(M.importKwh)},0)&" kWh bought (without a battery), "` +
-    `&FIXED(${month(M.exportKwh)},0)&" kWh exported; "&FIXED(100*${month(M.metered)}/${month(M.expected)},1)&" % of half-hours metered.")`
+function periodFormula(book: Book): string {
+  const { months } = book.workings;
+  const [days, expected, metered] = [months.days, months.expected, months.metered].map((c) =>
+    periodRef(book, c),
   );
-}
-
-export function periodText(results: WorkbookResults): string {
-  const { period } = results;
-  if (period.expected === 0) return '';
-  const whole = (value: number, digits: number): string =>
-    spreadsheetRound(value, digits).toLocaleString('en-GB', {
-      minimumFractionDigits: digits,
-      maximumFractionDigits: digits,
-    });
+  const [imported, exported] = [months.importKwh, months.exportKwh].map((c) => periodRef(book, c));
   return (
-    `${whole(period.days, 0)} days, ${whole(period.importKwh, 0)} kWh bought (without a battery), ` +
-    `${whole(period.exportKwh, 0)} kWh exported; ${whole((100 * period.metered) / period.expected, 1)} % of half-hours metered.`
+    `IF(${expected}=0,"",FIXED(${days},0)&" days, "&FIXED(${imported},0)&" kWh bought (without a battery), "` +
+    `&FIXED(${exported},0)&" kWh exported; "&FIXED(100*${metered}/${expected},1)&" % of half-hours metered.")`
   );
 }

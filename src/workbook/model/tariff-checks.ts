@@ -1,198 +1,106 @@
-import { MAX_RATE_PERIODS, MAX_WINDOWS } from '../../tariffs/tariff.js';
-import { absolute } from '../cell-address.js';
-import { daysUnreadable as isUnreadable } from '../evaluate/rate-lines.js';
-import { spreadsheetRound } from '../evaluate/spreadsheet-round.js';
-import type { WorkbookResults } from '../evaluate/workbook-results.js';
-import { hasName, numberIn, saysYes, type TariffCells } from '../inputs/workbook-inputs.js';
-import { SHEETS } from '../layout.js';
-import { HALF_HOUR as H, halfHourColumn, READING as R, readingColumn } from './columns.js';
-import type { CellValue } from './sheet-model.js';
-import { ratePeriodRows, TARIFF_ROW as T, tariffLetters, windowRows } from './tariff-rows.js';
-import { coverCountLetters, LAST_SLOT_ROW, WINDOWS } from './windows-rows.js';
-import { daysUnreadable } from './windows-sheet.js';
+import { all } from '../book/terms.js';
+import { SHEETS, TARIFF_COUNT } from '../layout.js';
+import type { Book } from './book.js';
+import type { Check } from './checks.js';
+import { tariffOf } from './period-line.js';
+import { ref } from './references.js';
+import { FLAG_ROWS, flagLetters } from './tariff-flags.js';
+import { TARIFF_ROW as T, tariffLetters } from './tariff-rows.js';
 
-/** What a check of one tariff looks at. */
-interface Subject {
-  tariff: TariffCells;
-  r: WorkbookResults;
-  t: number;
+const tariffs = Array.from({ length: TARIFF_COUNT }, (_, t) => t);
+
+/** Sums the flags of a tariff in some rows: neighbours as one range. */
+function flagSum(tariff: number, rows: readonly number[]): string {
+  const letters = `$${flagLetters(tariff)}$`;
+  const stretches: { first: number; last: number }[] = [];
+  for (const row of rows) {
+    const stretch = stretches.at(-1);
+    if (stretch !== undefined && stretch.last + 1 === row) stretch.last = row;
+    else stretches.push({ first: row, last: row });
+  }
+  const ranges = stretches.map(
+    ({ first, last }) => `${letters}${first}${first === last ? '' : `:${letters}${last}`}`,
+  );
+  return `SUM(${ranges.map((range) => `${SHEETS.tariffs}!${range}`).join(',')})`;
 }
 
-/** A self-test of each tariff; the rates sheet has a row for it, the checks sheet the sum of that row. */
-export interface TariffCheck {
-  name: string;
-  /** Formulas whose sum counts what is wrong with a tariff (from 0), without `=`. */
-  parts: (t: number) => string[];
-  /** The library's count for one tariff. */
-  count: (subject: Subject) => number;
-  /** What to do when it is not 0. */
-  advice: string;
-}
-
-/** What a check counts of one tariff, as a formula; a column without a name has no faults. */
-export function tariffCheckFormula(check: TariffCheck, t: number): string {
-  return `IF(${typed(t, T.name)}="",0,${check.parts(t).join('+')})`;
-}
-
-/** What {@link tariffCheckFormula} gives. */
-export function tariffCheckCount(check: TariffCheck, r: WorkbookResults, t: number): number {
-  const tariff = r.inputs.tariffs[t]!;
-  return hasName(tariff.name) ? check.count({ tariff, r, t }) : 0;
-}
-
-const windows = Array.from({ length: MAX_WINDOWS }, (_, k) => k);
-const periods = Array.from({ length: MAX_RATE_PERIODS }, (_, p) => p);
-const typed = (tariff: number, row: number): string => absolute(SHEETS.tariffs, tariffLetters(tariff), row);
-const whole = (text: string): string => `IF(${text},1,0)`;
-const isBlank = (cell: CellValue): boolean => cell === null;
-const isNumber = (cell: CellValue): cell is number => typeof cell === 'number';
-
-/** Whether a number of days is off the half-hour by more than a second or so. */
-const offHalfHour = (cell: CellValue): boolean =>
-  isNumber(cell) && Math.abs(cell * 48 - spreadsheetRound(cell * 48, 0)) > 0.001;
-
-/** Every check of a tariff. */
-export const TARIFF_CHECKS: readonly TariffCheck[] = [
-  {
-    name: 'Tariffs without a base rate',
-    parts: (t) => [whole(`NOT(ISNUMBER(${typed(t, ratePeriodRows(0).base)}))`)],
-    count: ({ tariff }) => (isNumber(tariff.periods[0]!.base) ? 0 : 1),
-    advice: 'Type the rate; 0 where a half-hourly price is all there is.',
-  },
-  {
-    name: 'Rates that are not numbers',
-    parts: (t) =>
-      periods.map((p) => {
-        const rows = ratePeriodRows(p);
-        const block = `${SHEETS.tariffs}!$${tariffLetters(t)}$${p === 0 ? rows.standing : rows.validFrom}:$${tariffLetters(t)}$${rows.exportRate}`;
-        return `COUNTA(${block})-COUNT(${block})`;
-      }),
-    count: ({ tariff }) =>
-      tariff.periods.reduce((sum, period, p) => {
-        const cells = [period.standing, period.base, ...period.windowRates, period.exportRate];
-        if (p > 0) cells.push(period.validFrom);
-        return sum + cells.filter((cell) => !isBlank(cell) && !isNumber(cell)).length;
-      }, 0),
-    advice: 'A rate typed as text counts as 0: type it as a number.',
-  },
-  {
-    name: 'Windows without a rate',
-    parts: (t) =>
-      periods.flatMap((p) => {
-        const rows = ratePeriodRows(p);
-        const isOn = p === 0 ? 'TRUE' : `ISNUMBER(${typed(t, rows.validFrom)})`;
-        return windows.map((k) =>
-          whole(
-            `AND(${isOn},ISNUMBER(${typed(t, windowRows(k).from)}),ISBLANK(${typed(t, rows.windowRates[k]!)}))`,
-          ),
-        );
-      }),
-    count: ({ tariff }) => {
-      let count = 0;
-      tariff.periods.forEach((period, p) => {
-        if (p > 0 && !isNumber(period.validFrom)) return;
-        tariff.windows.forEach((window, k) => {
-          if (isNumber(window.from) && isBlank(period.windowRates[k]!)) count++;
-        });
-      });
-      return count;
+/** Checks of each tariff, one count a tariff; a column without a name has no faults but the missing name. */
+export function tariffChecks(book: Book): Check[] {
+  const flagged = (name: string, rows: readonly number[], advice: string): Check => ({
+    name,
+    formula: tariffs.map((t) => flagSum(t, rows)),
+    advice,
+    kind: 'fault',
+  });
+  const cell = (tariff: number, row: number): string => `${SHEETS.tariffs}!$${tariffLetters(tariff)}$${row}`;
+  const { channels } = book.workings.readings;
+  const withoutPrice = ref(all(channels.pricePence));
+  const imported = ref(all(channels.importKwh));
+  return [
+    flagged(
+      'Tariffs without a name of their own',
+      FLAG_ROWS.name,
+      'Names differ, and hold no *, ? or ~; a column with rates or windows has one. Else clear the column.',
+    ),
+    flagged(
+      'Choices of a tariff that are none',
+      FLAG_ROWS.choices,
+      'The clock of the windows is local or UTC; the other two are yes or no.',
+    ),
+    flagged(
+      'Standing charges that are missing or no numbers',
+      FLAG_ROWS.standing,
+      'Until it is typed, a day costs nothing on that tariff. Type 0 where there is none.',
+    ),
+    flagged(
+      'Base rates that are missing or no numbers',
+      FLAG_ROWS.base,
+      'Type the rate; 0 where a half-hourly price is all there is. A change gives all its rates anew.',
+    ),
+    flagged(
+      'Rates of windows that are missing, no numbers, or of no window',
+      FLAG_ROWS.windowRates,
+      'Type a rate for every window in every set of rates; clear the rates of windows without times.',
+    ),
+    flagged(
+      'Export rates that are no numbers',
+      FLAG_ROWS.exportRate,
+      'A rate typed as text counts as 0: type it as a number, or clear it.',
+    ),
+    flagged(
+      'Exit fees that are no amounts',
+      FLAG_ROWS.exitFee,
+      'Type what leaving costs, once; or clear it.',
+    ),
+    flagged(
+      'Dates of change that are missing, no dates, or out of order',
+      FLAG_ROWS.dates,
+      'List changes oldest first, without a gap, each with its date; clear the rates of a change without one.',
+    ),
+    flagged(
+      'Windows that are not two times on the half-hour',
+      FLAG_ROWS.windowTimes,
+      'A window has a start and an end, both on the half-hour, 00:00 to 24:00.',
+    ),
+    flagged(
+      'Windows whose days can’t be read',
+      FLAG_ROWS.windowDays,
+      'Write Every day, Mon-Fri, Sat-Sun, or list the days: Mon, Wed, Sat.',
+    ),
+    {
+      name: 'Half-hours of the week in two windows of a tariff',
+      formula: tariffs.map((t) => `IF(${cell(t, T.name)}="",0,${ref(tariffOf(book, t).rates.overlap)})`),
+      advice: 'Move one of the windows: they may not overlap.',
+      kind: 'fault',
     },
-    advice: 'Type a rate for every window in every set of rates.',
-  },
-  {
-    name: 'Changes of rates without a base rate',
-    parts: (t) =>
-      periods
-        .slice(1)
-        .map((p) =>
-          whole(
-            `AND(ISNUMBER(${typed(t, ratePeriodRows(p).validFrom)}),ISBLANK(${typed(t, ratePeriodRows(p).base)}))`,
-          ),
-        ),
-    count: ({ tariff }) =>
-      tariff.periods.slice(1).filter((period) => isNumber(period.validFrom) && isBlank(period.base)).length,
-    advice: 'A change gives all its rates anew.',
-  },
-  {
-    name: 'Dates of change out of order',
-    parts: (t) =>
-      periods.slice(1).map((p) => {
-        const date = typed(t, ratePeriodRows(p).validFrom);
-        const before = p === 1 ? '' : typed(t, ratePeriodRows(p - 1).validFrom);
-        return p === 1
-          ? '0'
-          : whole(`AND(ISNUMBER(${date}),SUM(${date})<=SUM(${before}))`) +
-              `+${whole(`AND(ISNUMBER(${date}),ISBLANK(${before}))`)}`;
-      }),
-    count: ({ tariff }) => {
-      let count = 0;
-      for (let p = 2; p < MAX_RATE_PERIODS; p++) {
-        const date = tariff.periods[p]!.validFrom;
-        const before = tariff.periods[p - 1]!.validFrom;
-        if (!isNumber(date)) continue;
-        if (date <= numberIn(before)) count++;
-        if (isBlank(before)) count++;
-      }
-      return count;
+    {
+      name: 'Readings without a price, on tariffs that follow one',
+      formula: tariffs.map(
+        (t) =>
+          `IF(OR(${cell(t, T.name)}="",${cell(t, T.halfHourlyPriced)}<>"yes"),0,SUMPRODUCT((${imported}<>"")*(${withoutPrice}="")))`,
+      ),
+      advice: 'Such half-hours are priced at 0: fill the price column.',
+      kind: 'fault',
     },
-    advice: 'List changes oldest first, without a gap.',
-  },
-  {
-    name: 'Windows that are not two times on the half-hour',
-    parts: (t) =>
-      windows.flatMap((k) => {
-        const rows = windowRows(k);
-        const [from, to] = [typed(t, rows.from), typed(t, rows.to)];
-        const off = (cell: string): string => whole(`ABS(SUM(${cell})*48-ROUND(SUM(${cell})*48,0))>0.001`);
-        return [
-          whole(`ISNUMBER(${from})<>ISNUMBER(${to})`),
-          whole(`AND(ISNUMBER(${from}),ISNUMBER(${to}),SUM(${from})=SUM(${to}))`),
-          whole(`OR(SUM(${from})<0,SUM(${from})>=1,SUM(${to})<0,SUM(${to})>1)`),
-          off(from),
-          off(to),
-        ];
-      }),
-    count: ({ tariff }) =>
-      tariff.windows.reduce((sum, { from, to }) => {
-        const [start, end] = [numberIn(from), numberIn(to)];
-        return (
-          sum +
-          (isNumber(from) !== isNumber(to) ? 1 : 0) +
-          (isNumber(from) && isNumber(to) && start === end ? 1 : 0) +
-          (start < 0 || start >= 1 || end < 0 || end > 1 ? 1 : 0) +
-          (offHalfHour(from) ? 1 : 0) +
-          (offHalfHour(to) ? 1 : 0)
-        );
-      }, 0),
-    advice: 'A window has a start and an end, both on the half-hour, 00:00 to 24:00.',
-  },
-  {
-    name: 'Windows whose days can’t be read',
-    parts: (t) => windows.map((k) => whole(daysUnreadable(typed(t, windowRows(k).days)))),
-    count: ({ tariff }) => tariff.windows.filter((window) => isUnreadable(window.days)).length,
-    advice: 'Write Every day, Mon-Fri, Sat-Sun, or list the days: Mon, Wed, Sat.',
-  },
-  {
-    name: 'Half-hours of the week in two windows of a tariff',
-    parts: (t) => [
-      `COUNTIFS(${SHEETS.windows}!$${coverCountLetters(t)}$${WINDOWS.firstSlot}:$${coverCountLetters(t)}$${LAST_SLOT_ROW},">1")`,
-    ],
-    count: ({ r, t }) => r.tariffs[t]!.rates.coverCount.reduce((sum, count) => sum + (count > 1 ? 1 : 0), 0),
-    advice: 'Move one of the windows: they may not overlap.',
-  },
-  {
-    name: 'Half-hours without a price, on tariffs that follow one',
-    parts: (t) => [
-      `IF(${typed(t, T.halfHourlyPriced)}="yes",SUM(${halfHourColumn(H.metered)})-SUMPRODUCT(${halfHourColumn(H.metered)}*(${readingColumn(R.pricePence)}<>"")),0)`,
-    ],
-    count: ({ tariff, r }) => {
-      if (!saysYes(tariff.halfHourlyPriced)) return 0;
-      let count = 0;
-      r.halfHours.metered.forEach((metered, row) => {
-        if (metered === 1 && Number.isNaN(r.inputs.readings.values.pricePence[row])) count++;
-      });
-      return count;
-    },
-    advice: 'Such half-hours are priced at 0: fill the price column.',
-  },
-];
+  ];
+}

@@ -3,9 +3,9 @@ import { columnLetters } from '../cell-address.js';
 import { TARIFF_COUNT } from '../layout.js';
 
 /** First column of the tariffs on the tariffs sheet. */
-const FIRST_TARIFF_COLUMN = 3;
+export const FIRST_TARIFF_COLUMN = 3;
 
-/** Column letters of a tariff (from 0) on the tariffs, windows and rates sheets. */
+/** Column letters of a tariff (from 0) on the tariffs sheet. */
 export function tariffLetters(tariff: number): string {
   return columnLetters(FIRST_TARIFF_COLUMN + tariff);
 }
@@ -77,3 +77,14 @@ export function ratePeriodRows(period: number): {
 
 /** Last row of the tariffs sheet. */
 export const LAST_TARIFF_ROW = ratePeriodRows(MAX_RATE_PERIODS - 1).exportRate;
+
+/** Rows of the lines that the results at the top are made with, below the inputs. */
+export const HELPER_ROW = {
+  heading: LAST_TARIFF_ROW + 2,
+  todaysPlace: LAST_TARIFF_ROW + 3,
+  peakRate: LAST_TARIFF_ROW + 4,
+  offPeakRate: LAST_TARIFF_ROW + 5,
+  targetRate: LAST_TARIFF_ROW + 6,
+} as const;
+/** Defined name of the column of today's tariff, from 1; 0 where it is none of them. */
+export const TODAYS_PLACE_NAME = 'todays_place';

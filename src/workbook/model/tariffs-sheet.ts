@@ -1,27 +1,27 @@
 import { MAX_RATE_PERIODS, MAX_WINDOWS } from '../../tariffs/tariff.js';
 import type { StyleName } from '../build/styles.js';
-import { absolute, absoluteColumn, absoluteRow, sheetPrefix } from '../cell-address.js';
-import { batteryAnswer } from '../evaluate/battery/battery-answers.js';
-import type { TariffTotals } from '../evaluate/tariff-totals.js';
-import type { WorkbookResults } from '../evaluate/workbook-results.js';
+import { absoluteRow, columnLetters } from '../cell-address.js';
 import type { TariffCells } from '../inputs/workbook-inputs.js';
 import { SHEETS, TARIFF_COUNT } from '../layout.js';
-import { BATTERY_MONTH } from './battery/battery-columns.js';
+import type { Book } from './book.js';
 import { formula, input, label } from './cells.js';
-import { MONTH as M, PERIOD_ROW } from './columns.js';
-import { sentenceOf } from './sentences.js';
+import { periodRef, tariffOf } from './period-line.js';
+import { ref } from './references.js';
+import { dateText } from './sentences.js';
 import type { Cell, CellValue, InputRule, SheetModel } from './sheet-model.js';
+import { flagCells, flagLetters } from './tariff-flags.js';
 import {
   FIRST_TARIFF_LETTERS,
+  HELPER_ROW as H,
   LAST_TARIFF_LETTERS,
   LAST_TARIFF_ROW,
   ratePeriodRows,
   TARIFF_ROW as T,
+  TODAYS_PLACE_NAME,
   TODAYS_TARIFF_CELL,
   tariffLetters,
   windowRows,
 } from './tariff-rows.js';
-import { coverCountLetters, LAST_SLOT_ROW, WINDOWS } from './windows-rows.js';
 
 const YES_NO: InputRule = { kind: 'list', choices: ['yes', 'no'], title: 'Yes or no', message: 'yes or no' };
 const RATE: InputRule = {
@@ -63,110 +63,89 @@ const NOTE = {
   standing: 'A day, in the same small unit as the rates: 53.80, not 0.538.',
 } as const;
 
-const PERIOD = (letters: string): string => absolute(SHEETS.months, letters, PERIOD_ROW);
-
-function resultCells(tariff: number): Cell[] {
+/** Results at the top of a tariff's column. */
+function resultCells(book: Book, tariff: number): Cell[] {
   const c = tariffLetters(tariff);
-  const name = `${c}$${T.name}`;
-  const todays = absolute(SHEETS.tariffs, FIRST_TARIFF_LETTERS, T.todays).replace(/^.*!/, '');
-  const names = `$${FIRST_TARIFF_LETTERS}$${T.name}:$${LAST_TARIFF_LETTERS}$${T.name}`;
-  const totals = `$${FIRST_TARIFF_LETTERS}$${T.total}:$${LAST_TARIFF_LETTERS}$${T.total}`;
-  const todaysPlace = `MATCH(${todays},${names},0)`;
-  const ofToday = (row: number): string =>
-    `INDEX($${FIRST_TARIFF_LETTERS}$${row}:$${LAST_TARIFF_LETTERS}$${row},1,${todaysPlace})`;
-  const kwh = PERIOD(M.importKwh);
+  const at = (row: number): string => `${c}$${row}`;
+  const across = (row: number): string => `$${FIRST_TARIFF_LETTERS}$${row}:$${LAST_TARIFF_LETTERS}$${row}`;
+  const name = at(T.name);
+  const { months, batteryMonths } = tariffOf(book, tariff);
+  const place = `$${FIRST_TARIFF_LETTERS}$${H.todaysPlace}`;
+  const ofToday = (row: number): string => `INDEX(${across(row)},1,${place})`;
+  const kwh = periodRef(book, book.workings.months.importKwh);
+  const expected = periodRef(book, book.workings.months.expected);
+  const metered = periodRef(book, book.workings.months.metered);
+  const offKwh = periodRef(book, months.offPeakKwh);
+  const offPence = periodRef(book, months.offPeakPence);
   const named = (text: string): string => `IF(${name}="","",${text})`;
-  const withToday = (text: string): string => named(`IF(ISNUMBER(${todaysPlace}),${text},"")`);
-  const value = (pick: (totals: TariffTotals) => CellValue) => (r: WorkbookResults) =>
-    pick(r.tariffs[tariff]!.totals) ?? '';
-  const cell = (
-    row: number,
-    text: string,
-    pick: (totals: TariffTotals) => CellValue,
-    style: StyleName,
-    cellName?: string,
-  ): Cell =>
-    formula(`${c}${row}`, text, value(pick), style, cellName === undefined ? {} : { name: cellName });
-  const offKwh = PERIOD(M.offPeakKwh(tariff));
-  const offCost = PERIOD(M.offPeakCost(tariff));
-  const energy = `${c}${T.energy}`;
-  const peak = `(${energy}*100-${offCost})/(${kwh}-${offKwh})`;
-  const spread = `(${peak}-${offCost}/${offKwh})`;
-  const target = `(${ofToday(T.total)}-${c}${T.standing}+${c}${T.exportCredit})*100/${kwh}`;
-  const earlier =
-    tariff === 0
-      ? ''
-      : `+SUMPRODUCT(($${FIRST_TARIFF_LETTERS}$${T.name}:${tariffLetters(tariff - 1)}$${T.name}<>"")*($${FIRST_TARIFF_LETTERS}$${T.total}:${tariffLetters(tariff - 1)}$${T.total}=${c}${T.total}))`;
+  const withToday = (text: string): string => `IF(OR(${name}="",${place}=0),"",${text})`;
+  const cell = (row: number, text: string, style: StyleName, cellName?: string): Cell =>
+    formula(`${c}${row}`, text, style, cellName === undefined ? {} : { name: cellName });
+  const left = (row: number): string => `$${FIRST_TARIFF_LETTERS}$${row}:${columnLetters(2 + tariff)}$${row}`;
+  const earlierTies =
+    tariff === 0 ? '' : `+SUMPRODUCT((${left(T.name)}<>"")*(${left(T.total)}=${at(T.total)}))`;
+  const [peak, off, target] = [at(H.peakRate), at(H.offPeakRate), at(H.targetRate)];
   return [
-    cell(
-      T.total,
-      named(PERIOD(M.total(tariff))),
-      (t) => t.totalPounds,
-      'moneyStrong',
-      `total_of_tariff_${tariff + 1}`,
-    ),
-    cell(
-      T.difference,
-      withToday(`ROUND(${c}${T.total}-${ofToday(T.total)},2)`),
-      (t) => t.differencePounds,
-      'moneySigned',
-    ),
+    cell(T.total, named(periodRef(book, months.total)), 'moneyStrong', `total_of_tariff_${tariff + 1}`),
+    cell(T.difference, withToday(`ROUND(${at(T.total)}-${ofToday(T.total)},2)`), 'moneySigned'),
     cell(
       T.rank,
-      named(`1+SUMPRODUCT((${names}<>"")*(${totals}<${c}${T.total}))${earlier}`),
-      (t) => t.rank,
+      named(`1+SUMPRODUCT((${across(T.name)}<>"")*(${across(T.total)}<${at(T.total)}))${earlierTies}`),
       'integer',
     ),
-    cell(T.energy, named(PERIOD(M.energy(tariff))), (t) => t.energyPounds, 'money'),
-    cell(T.standing, named(PERIOD(M.standing(tariff))), (t) => t.standingPounds, 'money'),
-    cell(T.exportCredit, named(PERIOD(M.exportCredit(tariff))), (t) => t.exportCreditPounds, 'money'),
-    cell(
-      T.allIn,
-      named(`IF(${kwh}>0,(${energy}+${c}${T.standing})*100/${kwh},"")`),
-      (t) => t.allInPence,
-      'rate',
-    ),
-    cell(T.offPeakShare, named(`IF(${kwh}>0,${offKwh}/${kwh},"")`), (t) => t.offPeakShare, 'percent'),
+    cell(T.energy, named(periodRef(book, months.energy)), 'money'),
+    cell(T.standing, named(periodRef(book, months.standing)), 'money'),
+    cell(T.exportCredit, named(periodRef(book, months.exportCredit)), 'money'),
+    cell(T.allIn, named(`IF(${kwh}>0,(${at(T.energy)}+${at(T.standing)})*100/${kwh},"")`), 'rate'),
+    cell(T.offPeakShare, named(`IF(${kwh}>0,${offKwh}/${kwh},"")`), 'percent'),
     cell(
       T.breakEvenShare,
       withToday(
-        `IF(OR(${offKwh}<=0,${kwh}-${offKwh}<=0),"",IF(${spread}<=0,"",(${peak}-${target})/${spread}))`,
+        `IF(COUNT(${peak},${off},${target})<3,"",IF(${peak}<=${off},"",(${peak}-${target})/(${peak}-${off})))`,
       ),
-      (t) => t.breakEvenOffPeakShare,
       'percent',
     ),
-    cell(
-      T.headroom,
-      withToday(`IF(${kwh}>0,(${ofToday(T.total)}-${c}${T.total})*100/${kwh},"")`),
-      (t) => t.headroomPence,
-      'rate',
-    ),
+    cell(T.headroom, withToday(`IF(${kwh}>0,(${ofToday(T.total)}-${at(T.total)})*100/${kwh},"")`), 'rate'),
     cell(
       T.differenceAfterExit,
-      withToday(`ROUND(${c}${T.difference}+IF(${todaysPlace}=${tariff + 1},0,SUM(${ofToday(T.exitFee)})),2)`),
-      (t) => t.differenceAfterExitPounds,
+      withToday(`ROUND(${at(T.difference)}+IF(${place}=${tariff + 1},0,SUM(${ofToday(T.exitFee)})),2)`),
       'moneySigned',
     ),
+    cell(T.coverage, named(`IF(${expected}=0,0,${metered}/${expected})`), 'percent'),
     cell(
-      T.coverage,
-      named(`IF(${PERIOD(M.expected)}=0,0,${PERIOD(M.metered)}/${PERIOD(M.expected)})`),
-      (t) => t.coverage,
-      'percent',
-    ),
-    formula(
-      `${c}${T.withBattery}`,
-      named(absolute(SHEETS.batteryMonths, BATTERY_MONTH.totalPounds(tariff), PERIOD_ROW)),
-      (r) => batteryAnswer(r, tariff).withPounds ?? '',
+      T.withBattery,
+      named(periodRef(book, batteryMonths.total)),
       'moneyStrong',
-      { name: `total_with_battery_of_tariff_${tariff + 1}` },
+      `total_with_battery_of_tariff_${tariff + 1}`,
     ),
-    formula(
-      `${c}${T.batterySaving}`,
-      named(`ROUND(${c}${T.total}-${c}${T.withBattery},2)`),
-      (r) => batteryAnswer(r, tariff).savingPounds ?? '',
-      'money',
+    cell(T.batterySaving, named(`ROUND(${at(T.total)}-${at(T.withBattery)},2)`), 'money'),
+    cell(
+      H.peakRate,
+      named(`IF(OR(${offKwh}<=0,${kwh}<=${offKwh}),"",(${at(T.energy)}*100-${offPence})/(${kwh}-${offKwh}))`),
+      'rateFine',
+    ),
+    cell(H.offPeakRate, named(`IF(${offKwh}<=0,"",${offPence}/${offKwh})`), 'rateFine'),
+    cell(
+      H.targetRate,
+      withToday(`IF(${kwh}>0,(${ofToday(T.total)}-${at(T.standing)}+${at(T.exportCredit)})*100/${kwh},"")`),
+      'rateFine',
     ),
   ];
+}
+
+/** Says in the heading of each set of rates how long it holds. */
+function untilCells(tariff: number): Cell[] {
+  const at = (row: number): string => `${tariffLetters(tariff)}${row}`;
+  return Array.from({ length: MAX_RATE_PERIODS }, (_, p) => {
+    const { heading, validFrom } = ratePeriodRows(p);
+    const next = p + 1 < MAX_RATE_PERIODS ? at(ratePeriodRows(p + 1).validFrom) : undefined;
+    const holds =
+      next === undefined
+        ? '"from then on"'
+        : `IF(ISNUMBER(${next}),"until "&${dateText(`${next}-1`)},"from then on")`;
+    const isThere = p === 0 ? `${at(T.name)}=""` : `OR(${at(T.name)}="",NOT(ISNUMBER(${at(validFrom)})))`;
+    return formula(at(heading), `IF(${isThere},"",${holds})`, 'unit');
+  });
 }
 
 function inputCells(tariff: number, start: TariffCells): Cell[] {
@@ -272,16 +251,38 @@ function labels(): Cell[] {
       ...row(rows.exportRate, 'Export rate', '{minor}/kWh'),
     );
   }
+  cells.push(
+    label(`A${H.heading}`, 'Behind the figures at the top', 'section'),
+    ...row(H.todaysPlace, 'Today’s tariff stands in column', 'no. from 1; 0: none'),
+    ...row(H.peakRate, 'Average rate outside off-peak', '{minor}/kWh'),
+    ...row(H.offPeakRate, 'Average rate off-peak', '{minor}/kWh'),
+    ...row(H.targetRate, 'Average rate at which it ties with today’s', '{minor}/kWh'),
+    formula(
+      `${FIRST_TARIFF_LETTERS}${H.todaysPlace}`,
+      `IFERROR(MATCH($${FIRST_TARIFF_LETTERS}$${T.todays},$${FIRST_TARIFF_LETTERS}$${T.name}:$${LAST_TARIFF_LETTERS}$${T.name},0),0)`,
+      'integer',
+      { name: TODAYS_PLACE_NAME },
+    ),
+  );
   return cells;
 }
 
 /** The tariffs side by side, each with its totals at the top of its column. */
-export function tariffsSheet(start: readonly TariffCells[], todaysTariff: CellValue): SheetModel {
+export function tariffsSheet(book: Book, start: readonly TariffCells[], todaysTariff: CellValue): SheetModel {
   const tariffs = Array.from({ length: TARIFF_COUNT }, (_, tariff) => tariff);
   return {
     name: SHEETS.tariffs,
     tab: 'input',
-    widths: { A: 42, B: 20, ...Object.fromEntries(tariffs.map((t) => [tariffLetters(t), 15])) },
+    widths: {
+      A: 42,
+      B: 20,
+      ...Object.fromEntries(
+        tariffs.flatMap((t) => [
+          [tariffLetters(t), 15],
+          [flagLetters(t), 4],
+        ]),
+      ),
+    },
     heights: { [T.sentence]: 24, [T.name]: 34 },
     freeze: { columns: 2, rows: T.rank },
     protected: true,
@@ -290,7 +291,7 @@ export function tariffsSheet(start: readonly TariffCells[], todaysTariff: CellVa
     printTitleRows: `${T.name}:${T.name}`,
     cells: [
       label('A1', 'Tariffs', 'title'),
-      formula(`A${T.sentence}`, `${sheetPrefix(SHEETS.answer)}$A$2`, sentenceOf, 'textStrong'),
+      formula(`A${T.sentence}`, 'answer_sentence', 'textStrong'),
       label(`A${T.todays}`, 'Today’s tariff', 'labelStrong'),
       label(`B${T.todays}`, 'one of the names below', 'unit'),
       input(
@@ -306,7 +307,12 @@ export function tariffsSheet(start: readonly TariffCells[], todaysTariff: CellVa
         { name: 'todays_tariff' },
       ),
       ...labels(),
-      ...tariffs.flatMap((t) => [...resultCells(t), ...inputCells(t, start[t]!)]),
+      ...tariffs.flatMap((t) => [
+        ...resultCells(book, t),
+        ...inputCells(t, startOf(start, t)),
+        ...untilCells(t),
+      ]),
+      ...flagCells(book),
     ],
     formulaColumns: [],
     inputColumns: [],
@@ -316,11 +322,29 @@ export function tariffsSheet(start: readonly TariffCells[], todaysTariff: CellVa
         formula: `${FIRST_TARIFF_LETTERS}$${T.rank}=1`,
         style: 'best',
       },
-      ...tariffs.map((t) => ({
-        range: `${tariffLetters(t)}${T.firstWindow}:${tariffLetters(t)}${windowRows(MAX_WINDOWS - 1).days}`,
-        formula: `COUNTIFS(${absoluteColumn(SHEETS.windows, coverCountLetters(t), WINDOWS.firstSlot, LAST_SLOT_ROW)},">1")>0`,
-        style: 'bad' as const,
-      })),
+      ...tariffs.flatMap((t) => [
+        {
+          range: `${tariffLetters(t)}${T.name}:${tariffLetters(t)}${T.name}`,
+          formula: `$${flagLetters(t)}${T.name}=1`,
+          style: 'bad' as const,
+        },
+        {
+          range: `${tariffLetters(t)}${T.clock}:${tariffLetters(t)}${LAST_TARIFF_ROW}`,
+          formula: `$${flagLetters(t)}${T.clock}=1`,
+          style: 'bad' as const,
+        },
+        {
+          range: `${tariffLetters(t)}${T.firstWindow}:${tariffLetters(t)}${windowRows(MAX_WINDOWS - 1).days}`,
+          formula: `${ref(tariffOf(book, t).rates.overlap)}>0`,
+          style: 'bad' as const,
+        },
+      ]),
     ],
   };
+}
+
+function startOf(start: readonly TariffCells[], tariff: number): TariffCells {
+  const cells = start[tariff];
+  if (cells === undefined) throw new RangeError(`there is nothing to start tariff ${tariff + 1} with`);
+  return cells;
 }

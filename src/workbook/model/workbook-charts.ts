@@ -1,10 +1,12 @@
 import { absolute, absoluteColumn } from '../cell-address.js';
 import type { ChartSpec } from '../charts/chart-spec.js';
 import { SIZES_KWH } from '../inputs/battery-cells.js';
-import { FIRST_ROW, LAST_DAY_ROW, LAST_MONTH_ROW, SEED_ROW, SHEETS, TARIFF_COUNT } from '../layout.js';
+import { FIRST_ROW, SEED_ROW, SHEETS, TARIFF_COUNT } from '../layout.js';
+import { ANSWER_CHARTS } from './answer-sheet.js';
 import { SIZING } from './battery/battery-rows.js';
 import { LAST_PROFILE_ROW, LAST_STEP_ROW, PROFILE } from './battery/profile-sheet.js';
-import { CHART_MONTHS, COST_BLOCK } from './chart-data-sheet.js';
+import type { Book } from './book.js';
+import { CHART_MONTHS, COST_BLOCK, chartDataRows } from './chart-data-sheet.js';
 import { figureCell } from './heating/heating-figures-rows.js';
 
 const DATA = SHEETS.chartData;
@@ -15,17 +17,22 @@ export interface ChartUnits {
   minorUnit: string;
 }
 
-function costByTariff({ currency }: ChartUnits): ChartSpec {
-  const last = COST_BLOCK.first + TARIFF_COUNT * COST_BLOCK.rowsEach - 1;
-  const range = (letters: string): string => absoluteColumn(DATA, letters, COST_BLOCK.first, last);
+/** A stretch of rows between two columns. */
+function beside(from: string, to: string, rows: { first: number; last: number }): ChartSpec['anchor'] {
+  return { fromCell: `${from}${rows.first}`, toCell: `${to}${rows.last}` };
+}
+
+function costByTariff(book: Book, { currency }: ChartUnits): ChartSpec {
+  const { header, first, last } = chartDataRows(book);
+  const range = (letters: string): string => absoluteColumn(DATA, letters, first, last);
   const series = (letters: string): ChartSpec['series'][number] => ({
-    name: { ref: absolute(DATA, letters, COST_BLOCK.header) },
+    name: { ref: absolute(DATA, letters, header) },
     categories: range(COST_BLOCK.label),
     values: range(letters),
   });
   return {
     sheet: SHEETS.answer,
-    anchor: { fromCell: 'I7', toCell: 'P22' },
+    anchor: beside('I', 'P', ANSWER_CHARTS.beside),
     kind: 'stackedBar',
     title: 'Cost of each tariff, without and with the battery',
     altText:
@@ -37,11 +44,12 @@ function costByTariff({ currency }: ChartUnits): ChartSpec {
   };
 }
 
-function costByMonth({ currency }: ChartUnits): ChartSpec {
-  const range = (letters: string): string => absoluteColumn(DATA, letters, FIRST_ROW, LAST_MONTH_ROW);
+function costByMonth({ shape }: Book, { currency }: ChartUnits): ChartSpec {
+  const range = (letters: string): string =>
+    absoluteColumn(DATA, letters, FIRST_ROW, FIRST_ROW + shape.monthRows - 1);
   return {
     sheet: SHEETS.answer,
-    anchor: { fromCell: 'A26', toCell: 'P46' },
+    anchor: beside('A', 'P', ANSWER_CHARTS.below),
     kind: 'line',
     title: 'Cost by month on each tariff',
     altText: 'Lines, one a tariff: its total for each calendar month of the readings.',
@@ -171,10 +179,10 @@ function useAgainstDegreeDays(): ChartSpec {
 }
 
 /** Every chart of the workbook. */
-export function workbookCharts(units: ChartUnits): ChartSpec[] {
+export function workbookCharts(book: Book, units: ChartUnits): ChartSpec[] {
   return [
-    costByTariff(units),
-    costByMonth(units),
+    costByTariff(book, units),
+    costByMonth(book, units),
     averageDay(units),
     costBySize(units),
     heatPumpAgainstBoiler(units),

@@ -65,6 +65,6 @@ export function workbookModel(start: StartingInputs, book: Book = declareBook(US
     heatingDaysSheet(book),
     chartDataSheet(book),
     clockSheet(book, String(start.clockTimeZone)),
-    notesSheet(),
+    notesSheet(book),
   ];
 }
