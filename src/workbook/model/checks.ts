@@ -1,6 +1,6 @@
 import type { Node } from '../../formula/nodes.js';
 import { EARLIEST_SERIAL, LATEST_SERIAL } from '../../time/serial.js';
-import { across, all, f, joined } from '../book/terms.js';
+import { across, all, f, joined, stretch } from '../book/terms.js';
 import { SHEETS } from '../layout.js';
 import { batteryChecks } from './battery/battery-checks.js';
 import type { Book } from './book.js';
@@ -47,7 +47,7 @@ function readingChecks(book: Book): Check[] {
     ],
     'read_energy',
   );
-  const outside = f`COUNTIFS(${start},${`<${EARLIEST_SERIAL}`})+COUNTIFS(${start},${`>${LATEST_SERIAL + 1}`})`;
+  const outside = `COUNTIFS(${ref(start)},"<${EARLIEST_SERIAL}")+COUNTIFS(${ref(start)},">${LATEST_SERIAL + 1}")`;
   const anyValue = joined(
     '+',
     valueColumns.map((column) => f`(${all(column)}<>"")`),
@@ -55,6 +55,10 @@ function readingChecks(book: Book): Check[] {
   const demand = f`${all(channels.importKwh)}-${all(channels.exportKwh)}+${all(channels.solarKwh)}+${all(channels.batteryOutKwh)}-${all(channels.batteryInKwh)}`;
   const metered = periodLine(book, months.metered);
   const { mark } = readings;
+  const { readingRow } = halfHours;
+  const last = readingRow.rows - 1;
+  const used = stretch(readingRow, 2, last);
+  const isSame = (rowsUp: number): Node => f`(${used}=${stretch(readingRow, 2 - rowsUp, last - rowsUp)})`;
   return [
     {
       name: 'No readings in the chosen period',
@@ -90,8 +94,17 @@ function readingChecks(book: Book): Check[] {
       cellName: 'days_beyond',
     },
     {
+      name: 'Half-hours that share a reading with another',
+      // The hour that autumn repeats has the same times twice.
+      formula: f`SUMPRODUCT((${used}>0)*(${isSame(1)}+${isSame(2)}))`,
+      advice:
+        'One of the two readings is missing, or they do not follow one another: give both, in the order of time.',
+      kind: 'fault',
+      cellName: 'half_hours_sharing',
+    },
+    {
       name: 'Readings that no half-hour uses: repeated, off the half-hour, or beyond the days',
-      formula: f`COUNT(${start})-(${outside})-COUNTIFS(${all(halfHours.readingRow)},">0")`,
+      formula: `COUNT(${ref(start)})-(${outside})-COUNTIFS(${ref(all(readingRow))},">0")+half_hours_sharing`,
       advice:
         'Each row is a half-hour that starts at :00 or :30, and stands once. Such rows are in no total.',
       kind: 'fault',
@@ -122,7 +135,7 @@ function readingChecks(book: Book): Check[] {
     },
     {
       name: 'Outliers: half-hours above the largest plausible',
-      formula: `COUNTIFS(${ref(energy)},">"&SUM(largest_half_hour_kwh))`,
+      formula: `IF(ISNUMBER(largest_half_hour_kwh),COUNTIFS(${ref(energy)},">"&largest_half_hour_kwh),0)`,
       advice: `Check for Wh read as kWh, or raise the limit on ${SHEETS.home}.`,
       kind: 'fault',
     },

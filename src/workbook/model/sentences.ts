@@ -126,12 +126,12 @@ export function wordLines(book: Book): WordLine[] {
     text(
       'todays_is_cheapest_words',
       'Where today’s tariff is the cheapest',
-      `IF(${TODAYS_PLACE_NAME}=0,"",todays_name&", today’s tariff, is the cheapest at "&${amount('todays_total')}&todays_lead_words&".")`,
+      `IF(OR(${TODAYS_PLACE_NAME}=0,cheapest_place<>${TODAYS_PLACE_NAME}),"",todays_name&", today’s tariff, is the cheapest at "&${amount('todays_total')}&todays_lead_words&".")`,
     ),
     text(
       'other_is_cheapest_words',
       'Where another is the cheapest',
-      `IF(OR(${TODAYS_PLACE_NAME}=0,cheapest_place=0),"",cheapest_name&" would have cost "&${amount('cheapest_total')}&", "&${amount('todays_total-cheapest_total')}&" less than today’s tariff "&todays_name&" ("&${amount('todays_total')}&").")`,
+      `IF(OR(${TODAYS_PLACE_NAME}=0,cheapest_place=${TODAYS_PLACE_NAME}),"",cheapest_name&" would have cost "&${amount('cheapest_total')}&", "&${amount('todays_total-cheapest_total')}&" less than today’s tariff "&todays_name&" ("&${amount('todays_total')}&").")`,
     ),
     money('least_with_battery', 'Least total with the battery', withBattery(1)),
     text('cheapest_with_battery', 'Cheapest tariff with the battery', nameWith('least_with_battery')),
@@ -151,7 +151,7 @@ export function wordLines(book: Book): WordLine[] {
     text(
       'not_counted_words',
       'Readings that the workbook has no room for',
-      `IF(readings_below+days_beyond=0,"","Not counted: "&FIXED(readings_below,0)&" readings below the last row of ${SHEETS.readings}, "&FIXED(days_beyond,0)&" days after the last that the workbook holds. ")`,
+      `IF(readings_below+days_beyond=0,"","Not counted: readings below the last row of ${SHEETS.readings}: "&FIXED(readings_below,0)&"; days after the last that the workbook holds: "&FIXED(days_beyond,0)&". ")`,
     ),
   ];
 }
@@ -161,7 +161,7 @@ export function sentenceFormula(book: Book): string {
   const metered = periodRef(book, book.workings.months.metered);
   return (
     `IF(${metered}=0,${quoted(NO_READINGS)},IF(${TODAYS_PLACE_NAME}=0,${quoted(NO_TODAYS)},` +
-    `period_words&": "&IF(cheapest_place=${TODAYS_PLACE_NAME},todays_is_cheapest_words,other_is_cheapest_words)&with_battery_words))`
+    `period_words&": "&todays_is_cheapest_words&other_is_cheapest_words&with_battery_words))`
   );
 }
 

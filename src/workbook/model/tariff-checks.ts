@@ -58,6 +58,11 @@ export function tariffChecks(book: Book): Check[] {
       'Type the rate; 0 where a half-hourly price is all there is. A change gives all its rates anew.',
     ),
     flagged(
+      'Windows that are not two times on the half-hour',
+      FLAG_ROWS.windowTimes,
+      'A window has a start and an end, both on the half-hour, 00:00 to 24:00.',
+    ),
+    flagged(
       'Rates of windows that are missing, no numbers, or of no window',
       FLAG_ROWS.windowRates,
       'Type a rate for every window in every set of rates; clear the rates of windows without times.',
@@ -76,11 +81,6 @@ export function tariffChecks(book: Book): Check[] {
       'Dates of change that are missing, no dates, or out of order',
       FLAG_ROWS.dates,
       'List changes oldest first, without a gap, each with its date; clear the rates of a change without one.',
-    ),
-    flagged(
-      'Windows that are not two times on the half-hour',
-      FLAG_ROWS.windowTimes,
-      'A window has a start and an end, both on the half-hour, 00:00 to 24:00.',
     ),
     flagged(
       'Windows whose days can’t be read',
