@@ -1,5 +1,3 @@
-/** Stands in `stepsToCharging` for a charging half-hour beyond the last one. */
-export const NO_CHARGING_AHEAD = 1_000_000;
 /** Two rates (p/kWh) or energies (kWh) closer than this are equal: spreadsheet programs round comparisons, each in its own way. */
 export const TOLERANCE = 1e-9;
 /** A rate below all others, p/kWh. */

@@ -18,12 +18,15 @@ export interface BatteryDay {
   serveFromRatePence: number;
   /** What refilling costs, p/kWh: the higher of this and the next day's `chargeUpToRatePence`. */
   refillRatePence: number;
+  /** Highest rate of the day without a half-hourly price, p/kWh; it sells only where the export rate reaches it. */
+  highestRatePence: number;
 }
 
 /**
  * The day-level facts of the battery rule.
  *
- * As columns of a sheet with one row a day, `rates` being the day's slice of the unit rates:
+ * As columns of a sheet with one row a day, `rates` being the day's slice of the unit rates (`thresholdRatePence` where
+ * given), `fixed` that of the rates without a half-hourly price (`fixedRatePence` where given):
  *
  *     halfHoursToFill = MIN(COUNT(rates), MAX(1, ROUNDUP(MAX(0, usable - reserve) / chargeEff / (chargeKw/2) - 1E-9, 0)))
  *     chargeUpTo      = SMALL(rates, halfHoursToFill)
@@ -33,6 +36,7 @@ export interface BatteryDay {
  *     serveFrom       = IF(AND(chargeFromGrid, MIN(rates) < worthwhileBelow - 1E-9),
  *                          MIN(chargeUpTo / (chargeEff * dischargeEff) + wear, dear), -1E9)
  *     refill          = MAX(chargeUpTo, chargeUpTo one row down)      (the last day: its own)
+ *     highest         = MAX(fixed)
  *
  * A battery of 0 kWh needs one half-hour, so that no sheet divides by a power of 0.
  *
@@ -44,12 +48,14 @@ export interface BatteryDay {
 export function batteryDays(input: BatteryInput, battery: Battery): BatteryDay[] {
   const { chargeEfficiency, dischargeEfficiency, wearPencePerKwh } = battery;
   const toFill = halfHoursToFill(battery);
+  const thresholdRates = input.thresholdRatePence ?? input.unitRatePence;
+  const fixedRates = input.fixedRatePence ?? input.unitRatePence;
   const days: BatteryDay[] = [];
   const count = input.dayIndex.length;
   for (let first = 0; first < count; ) {
     let end = first + 1;
     while (end < count && input.dayIndex[end] === input.dayIndex[first]) end++;
-    const rates = input.unitRatePence.slice(first, end).sort();
+    const rates = thresholdRates.slice(first, end).sort();
     const n = Math.min(rates.length, Math.max(1, toFill));
     const chargeUpToRatePence = rates[n - 1]!;
     const dearRatePence = rates[rates.length - n]!;
@@ -70,6 +76,7 @@ export function batteryDays(input: BatteryInput, battery: Battery): BatteryDay[]
           )
         : SERVE_ALWAYS,
       refillRatePence: chargeUpToRatePence,
+      highestRatePence: Math.max(...fixedRates.subarray(first, end)),
     });
     first = end;
   }

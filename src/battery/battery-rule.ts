@@ -8,7 +8,7 @@ import {
   servableKwh,
   startLevelKwh,
 } from './battery.js';
-import { NO_CHARGING_AHEAD, TOLERANCE } from './battery-constants.js';
+import { TOLERANCE } from './battery-constants.js';
 import { type BatteryDay, batteryDays } from './battery-days.js';
 import { type BatteryTotals, batteryTotals } from './battery-totals.js';
 
@@ -24,8 +24,6 @@ export interface BatteryRun {
   exportKwh: Float64Array;
   /** 1 in a half-hour in which the battery charges from the grid or holds, else 0. */
   chargingHalfHour: Uint8Array;
-  /** Half-hours until the next charging one, 0 in one; from {@link NO_CHARGING_AHEAD} up where none follows. */
-  stepsToCharging: Int32Array;
   days: readonly BatteryDay[];
   totals: BatteryTotals;
 }
@@ -36,29 +34,29 @@ export interface BatteryRun {
  * In words: solar surplus goes into the battery first. It charges from the grid in the cheapest half-hours of
  * each local day that are needed to fill it, only where the spread to that day's dearest ones beats losses and
  * wear, and holds in those. In all others it serves the house down to the reserve, unless, on a day with grid
- * charging, the rate of the half-hour does not repay what refilling costs. Where it may export and that pays, it
- * sells before the next charging half-hour what the house could not take until then.
+ * charging, the rate of the half-hour does not repay what refilling costs. On a day on which it may export, the export
+ * rate repays wear and refilling, and no rate of the day is above it, it gives all that it can in the half-hours in
+ * which it would serve, and sells what the house does not take.
  *
  * As spreadsheet columns, each from its own row, the day's facts ({@link batteryDays}) and the level one row up:
  *
  *     surplus  = MAX(0, export - import)
  *     demand   = MAX(0, import - export - IF(mayFeedCar, 0, car))
  *     charging = AND(chargeFromGrid, usable > 0, rate < chargeBelow)
- *     steps    = IF(charging, 0, 1 + steps one row down)      (1000000 below the last row)
  *     room     = MAX(0, usable - level up) / chargeEff        (AC)
  *     output   = MAX(0, level up - reserve) * dischargeEff    (AC)
- *     served   = IF(rate >= serveFrom - 1E-9, MIN(demand, dischargeKw/2, output), 0)
- *     sold     = IF(AND(mayExport, OR(mayFeedCar, car <= 1E-9),
- *                       exportRate - wear > refill / (chargeEff * dischargeEff) + 1E-9),
- *                   MIN(dischargeKw/2, output - (steps - 1) * dischargeKw/2), 0)
+ *     sells    = AND(mayExport, OR(mayFeedCar, car <= 1E-9), exportRate >= highest,
+ *                    exportRate - wear > refill / (chargeEff * dischargeEff) + 1E-9)
+ *     given    = IF(rate >= serveFrom - 1E-9, MIN(IF(sells, dischargeKw/2, demand), dischargeKw/2, output), 0)
  *     battery  = IF(charging, MIN(chargeKw/2, room),
- *                IF(surplus > 1E-9, MIN(surplus, chargeKw/2, room), -MAX(0, served, sold)))
+ *                IF(surplus > 1E-9, MIN(surplus, chargeKw/2, room), -given))
  *     level    = level up + chargeEff * MAX(battery, 0) - MAX(-battery, 0) / dischargeEff
  *     import'  = import + MAX(0, battery - export) - MIN(demand, MAX(0, -battery))
  *     export'  = import' - battery - import + export
  *
- * `sold` keeps back a full half-hour's output for each half-hour still to come before charging, so that nothing is
- * sold that the house would have to buy back. Source: common practice, no source.
+ * Where no rate of the day is above the export rate, what is sold is bought back for no more than it fetched; what of
+ * it the next day would have needed costs no more than the refill that the export rate repays. Source: common
+ * practice, no source.
  *
  * @param input half-hours, units as in {@link BatteryInput}
  * @param battery units as in {@link Battery}; 0 kWh gives the flows without one, bit for bit
@@ -78,7 +76,6 @@ export function runBatteryRule(
   const count = input.importKwh.length;
   const days = batteryDays(input, battery);
   const chargingHalfHour = chargingHalfHours(input, battery, days);
-  const stepsToCharging = stepsAhead(chargingHalfHour);
   const batteryKwh = new Float64Array(count);
   const levelKwh = new Float64Array(count);
   const importKwh = input.importKwh.slice();
@@ -105,13 +102,14 @@ export function runBatteryRule(
         flow = Math.min(surplus, mostIn, room);
       } else {
         const serves = input.unitRatePence[i]! >= day.serveFromRatePence - TOLERANCE;
-        const served = serves ? Math.min(demand, mostOut, output) : 0;
+        const exportRate = input.exportRatePence[i]!;
         const sells =
           maySell(battery, car) &&
-          input.exportRatePence[i]! - wearPencePerKwh >
+          exportRate >= day.highestRatePence &&
+          exportRate - wearPencePerKwh >
             day.refillRatePence / (chargeEfficiency * dischargeEfficiency) + TOLERANCE;
-        const sold = sells ? Math.min(mostOut, output - (stepsToCharging[i]! - 1) * mostOut) : 0;
-        flow = -Math.max(0, served, sold);
+        const given = serves ? Math.min(sells ? mostOut : demand, mostOut, output) : 0;
+        flow = -given;
       }
       const charged = Math.max(0, flow);
       const delivered = Math.max(0, -flow);
@@ -128,7 +126,6 @@ export function runBatteryRule(
     importKwh,
     exportKwh,
     chargingHalfHour,
-    stepsToCharging,
     days,
     totals: batteryTotals(
       input,
@@ -157,14 +154,4 @@ function chargingHalfHours(
     if (rate < day.chargeBelowRatePence) charging[i] = 1;
   }
   return charging;
-}
-
-function stepsAhead(charging: Uint8Array): Int32Array<ArrayBuffer> {
-  const steps = new Int32Array(charging.length);
-  let next = NO_CHARGING_AHEAD;
-  for (let i = charging.length - 1; i >= 0; i--) {
-    next = charging[i] === 1 ? 0 : 1 + next;
-    steps[i] = next;
-  }
-  return steps;
 }

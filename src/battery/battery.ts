@@ -38,6 +38,13 @@ export interface BatteryInput {
   exportRatePence: Float64Array;
   /** Local day of each half-hour, counted from 0, never falling. */
   dayIndex: Int32Array;
+  /**
+   * p/kWh by which the rule finds its thresholds of the day; by default `unitRatePence`. The workbook takes the base
+   * rate and the half-hourly price, without the windows, for tariffs that follow such a price.
+   */
+  thresholdRatePence?: Float64Array;
+  /** p/kWh without a half-hourly price, which the export rate must reach for the rule to sell; by default `unitRatePence`. */
+  fixedRatePence?: Float64Array;
 }
 
 /** Hours in a half-hour: AC kW times this is the most kWh of one half-hour. */
@@ -113,16 +120,17 @@ function assertEfficiency(name: string, value: number): void {
  */
 export function assertBatteryInput(input: BatteryInput): void {
   const count = input.importKwh.length;
-  const names = ['importKwh', 'exportKwh', 'carKwh', 'unitRatePence', 'exportRatePence', 'dayIndex'] as const;
-  for (const name of names) {
+  const rates = ['unitRatePence', 'exportRatePence', 'thresholdRatePence', 'fixedRatePence'] as const;
+  for (const name of ['importKwh', 'exportKwh', 'carKwh', 'dayIndex', ...rates] as const) {
     const values = input[name];
+    if (values === undefined) continue;
     if (values.length !== count) {
       throw new InputError(
         `${name} has ${values.length} half-hours and importKwh ${count}`,
         'Give all columns over the same half-hours.',
       );
     }
-    const mayBeNegative = name === 'unitRatePence' || name === 'exportRatePence';
+    const mayBeNegative = rates.some((rate) => rate === name);
     for (let i = 0; i < count; i++) {
       const value = values[i]!;
       if (!Number.isFinite(value) || (value < 0 && !mayBeNegative)) {

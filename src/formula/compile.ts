@@ -35,7 +35,11 @@ class Compiler {
         return node.operator === '+' ? operand : (row) => negated(operand(row));
       }
       case 'binary': {
-        const [left, right, work] = [this.scalar(node.left), this.scalar(node.right), OPERATORS[node.operator]];
+        const [left, right, work] = [
+          this.scalar(node.left),
+          this.scalar(node.right),
+          OPERATORS[node.operator],
+        ];
         return (row) => work(left(row), right(row));
       }
       case 'call':
@@ -58,7 +62,8 @@ class Compiler {
     switch (name) {
       case 'IF': {
         const [condition, yes, no] = this.scalars(args);
-        if (condition === undefined || yes === undefined) throw new SyntaxError('IF needs a condition and a value');
+        if (condition === undefined || yes === undefined)
+          throw new SyntaxError('IF needs a condition and a value');
         const otherwise = no ?? (() => false);
         return (row) => {
           const holds = toCondition(condition(row));
@@ -137,11 +142,7 @@ class Compiler {
         const { row: homeRow } = this.home;
         return (row) => {
           const shift = row - homeRow;
-          return new Cells(
-            columns,
-            area.firstRow + moves.first * shift,
-            area.lastRow + moves.last * shift,
-          );
+          return new Cells(columns, area.firstRow + moves.first * shift, area.lastRow + moves.last * shift);
         };
       }
       case 'range': {

@@ -10,7 +10,8 @@ type Token =
   | { kind: 'sign'; value: string }
   | { kind: 'node'; value: Node };
 
-const TOKEN = /\s*(?:(\d+(?:\.\d+)?(?:[eE][-+]?\d+)?|\.\d+)|"((?:[^"]|"")*)"|([A-Za-z_][A-Za-z0-9_.]*)|(<>|<=|>=|[-+*/^&=<>():,]))/y;
+const TOKEN =
+  /\s*(?:(\d+(?:\.\d+)?(?:[eE][-+]?\d+)?|\.\d+)|"((?:[^"]|"")*)"|([A-Za-z_][A-Za-z0-9_.]*)|(<>|<=|>=|[-+*/^&=<>():,]))/y;
 
 function tokensOf(parts: readonly Part[]): Token[] {
   const tokens: Token[] = [];

@@ -45,7 +45,10 @@ export function toCondition(value: Value): boolean | FormulaError {
  *
  * @returns below, equal to or above 0
  */
-export function compareValues(left: Exclude<Value, FormulaError>, right: Exclude<Value, FormulaError>): number {
+export function compareValues(
+  left: Exclude<Value, FormulaError>,
+  right: Exclude<Value, FormulaError>,
+): number {
   const a = left ?? emptyLike(right);
   const b = right ?? emptyLike(left);
   if (typeof a === 'number' && typeof b === 'number') return a - b;

@@ -84,6 +84,15 @@ export function definedNames(model: readonly SheetModel[]): Map<string, Area> {
         lastColumn: columnNumber(column.letters),
       });
     }
+    for (const { letters, firstRow, values, name } of sheet.valueColumns ?? []) {
+      define(name, {
+        sheet: sheet.name,
+        firstRow,
+        lastRow: firstRow + values.length - 1,
+        firstColumn: columnNumber(letters),
+        lastColumn: columnNumber(letters),
+      });
+    }
     for (const node of nodesOf(sheet)) {
       for (const { name, area } of referencesIn(node)) define(name, area(ANYWHERE));
     }
@@ -115,6 +124,9 @@ export function calculate(model: readonly SheetModel[], typed: readonly TypedCol
       else if (cell.value !== null && cell.value !== '') grid.column(sheet.name, column).setValue(row, cell.value);
     }
     for (const column of sheet.formulaColumns) putColumn(grid, names, sheet.name, column);
+    for (const { letters, firstRow, values } of sheet.valueColumns ?? []) {
+      grid.column(sheet.name, columnNumber(letters)).setValues(firstRow, values);
+    }
   }
   for (const { sheet, column, firstRow, values } of typed) {
     const cells = grid.column(sheet, column);

@@ -1,4 +1,5 @@
 import { BLOCK_ROWS, FIRST_ROW, TARIFFS } from './sheets/shape.js';
+import { WORKING_SHEETS } from './sheets/sheet-names.js';
 
 /** Tariffs side by side. */
 export const TARIFF_COUNT = TARIFFS;
@@ -23,20 +24,20 @@ export const SHEETS = {
   heatingInputs: 'Heating inputs',
   gas: 'Gas',
   temperatures: 'Temperatures',
-  readings: 'Readings',
+  readings: WORKING_SHEETS.readings,
   checks: 'Checks',
-  months: 'Months',
-  days: 'Days',
-  halfHours: 'Half-hours',
-  batteryFigures: 'Battery figures',
+  months: WORKING_SHEETS.months,
+  days: WORKING_SHEETS.days,
+  halfHours: WORKING_SHEETS.halfHours,
+  batteryFigures: WORKING_SHEETS.batteryFigures,
   profile: 'Profile',
   heatingFigures: 'Heating figures',
   heatingMonths: 'Heating months',
   heatingDays: 'Heating days',
   chartData: 'Chart data',
-  rates: 'Rates',
-  rateGrid: 'Rate grid',
-  clock: 'Clock',
+  rates: WORKING_SHEETS.rates,
+  rateGrid: WORKING_SHEETS.rateGrid,
+  clock: WORKING_SHEETS.clock,
   notes: 'Notes',
 } as const;
 export type SheetName = (typeof SHEETS)[keyof typeof SHEETS];

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import type { Style } from 'exceljs';
 import { describe, expect, it } from 'vitest';
 import { PATHS } from '../../src/cli/paths.js';
-import { STYLES, type StyleName } from '../../src/workbook/build/styles.js';
+import { STYLES, type StyleName } from '../../src/workbook/look/styles.js';
 import { parseStartingInputs } from '../../src/workbook/inputs/parse-starting-inputs.js';
 import { workbookModel } from '../../src/workbook/model/workbook-model.js';
 import { comparableFormula } from '../../src/workbook/package/index.js';

@@ -1,7 +1,7 @@
 import ExcelJS from 'exceljs';
 import type { ArgumentKind, CellScalar } from '../../functions/described-function.js';
 import { describedFunctions } from '../../functions/index.js';
-import { STYLES, type StyleName } from '../../workbook/build/styles.js';
+import { STYLES, type StyleName } from '../../workbook/look/styles.js';
 import { cellName } from '../../workbook/package/cell-reference.js';
 import { ADDON_CAUTION, ADDON_NAME } from '../shared/addon-names.js';
 import { argumentHelp } from '../shared/help-text.js';

@@ -20,7 +20,13 @@ function criterion(operand: Operand | undefined): Matches {
     // An order holds between values of one kind only.
     if (value === null || value instanceof FormulaError || typeof value !== typeof bound) return false;
     const order = compareValues(value, bound);
-    return operator === '<' ? order < 0 : operator === '>' ? order > 0 : operator === '<=' ? order <= 0 : order >= 0;
+    return operator === '<'
+      ? order < 0
+      : operator === '>'
+        ? order > 0
+        : operator === '<='
+          ? order <= 0
+          : order >= 0;
   };
 }
 
@@ -64,7 +70,10 @@ function sumWhere(summed: Operand | undefined, pairs: readonly Operand[]): Value
   return unusable ?? wrong ?? sum;
 }
 
-function countCells(operands: readonly Operand[], counts: (value: Value, inCells: boolean) => boolean): number {
+function countCells(
+  operands: readonly Operand[],
+  counts: (value: Value, inCells: boolean) => boolean,
+): number {
   let count = 0;
   for (const operand of operands) {
     if (operand instanceof Cells) {

@@ -11,6 +11,4 @@ export const DATES: Record<string, FormulaFunction> = {
   YEAR: ofNumbers((serial = 0) => dateOf(serial).getUTCFullYear()),
   MONTH: ofNumbers((serial = 0) => dateOf(serial).getUTCMonth() + 1),
   DAY: ofNumbers((serial = 0) => dateOf(serial).getUTCDate()),
-  // Sunday is 1.
-  WEEKDAY: ofNumbers((serial = 0) => dateOf(serial).getUTCDay() + 1),
 };

@@ -96,7 +96,8 @@ export function ofAllNumbers(work: (numbers: number[]) => Value): FormulaFunctio
 export function conditionsIn(operands: readonly Operand[]): boolean[] | FormulaError {
   const conditions: boolean[] = [];
   for (const operand of operands) {
-    const values = operand instanceof Cells ? Array.from({ length: operand.size }, (_, i) => operand.nth(i)) : [operand];
+    const values =
+      operand instanceof Cells ? Array.from({ length: operand.size }, (_, i) => operand.nth(i)) : [operand];
     for (const value of values) {
       if (operand instanceof Cells && (value === null || typeof value === 'string')) continue;
       const condition = toCondition(value);

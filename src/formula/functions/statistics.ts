@@ -1,6 +1,13 @@
 import { Cells } from '../operands.js';
 import { FormulaError, toNumber, type Value } from '../values.js';
-import { type FormulaFunction, numbersIn, ofAllNumbers, ofNumbers, type Operand, single } from './describe.js';
+import {
+  type FormulaFunction,
+  numbersIn,
+  type Operand,
+  ofAllNumbers,
+  ofNumbers,
+  single,
+} from './describe.js';
 
 interface Line {
   count: number;
@@ -13,7 +20,8 @@ interface Line {
 
 /** The straight line through pairs of numbers; pairs with anything else are passed over. */
 function fitted([ys, xs]: readonly Operand[]): Line | FormulaError {
-  if (!(ys instanceof Cells) || !(xs instanceof Cells) || ys.size !== xs.size) return FormulaError.notAvailable;
+  if (!(ys instanceof Cells) || !(xs instanceof Cells) || ys.size !== xs.size)
+    return FormulaError.notAvailable;
   const pairs: [number, number][] = [];
   for (let i = 0; i < ys.size; i++) {
     const [y, x] = [ys.nth(i), xs.nth(i)];
@@ -86,7 +94,8 @@ function regularisedBeta(x: number, a: number, b: number): number {
   if (x >= 1) return 1;
   // The fraction converges quickly on one side only; the other is its complement.
   if (x > (a + 1) / (a + b + 2)) return 1 - regularisedBeta(1 - x, b, a);
-  const front = Math.exp(logGamma(a + b) - logGamma(a) - logGamma(b) + a * Math.log(x) + b * Math.log1p(-x)) / a;
+  const front =
+    Math.exp(logGamma(a + b) - logGamma(a) - logGamma(b) + a * Math.log(x) + b * Math.log1p(-x)) / a;
   const TINY = 1e-300;
   let c = 1;
   let d = 1 / (1 - ((a + b) * x) / (a + 1) || TINY);
@@ -119,7 +128,9 @@ export const STATISTICS: Record<string, FormulaFunction> = {
   LARGE: ranked(true),
   SLOPE: ofLine(({ slope }) => slope),
   INTERCEPT: ofLine(({ intercept }) => intercept),
-  STEYX: ofLine(({ count, left }) => (count < 3 ? FormulaError.divisionByZero : Math.sqrt(left / (count - 2)))),
+  STEYX: ofLine(({ count, left }) =>
+    count < 3 ? FormulaError.divisionByZero : Math.sqrt(left / (count - 2)),
+  ),
   RSQ: ofLine(({ left, ofY }) => (ofY === 0 ? FormulaError.divisionByZero : 1 - left / ofY)),
   DEVSQ: ofAllNumbers((numbers) => {
     if (numbers.length === 0) return FormulaError.number;

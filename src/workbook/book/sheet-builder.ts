@@ -1,5 +1,5 @@
 import type { Node } from '../../formula/nodes.js';
-import type { StyleName } from '../build/styles.js';
+import type { StyleName } from '../look/styles.js';
 import { Column, Line, type LineText } from './terms.js';
 
 /** Rows of a sheet of columns: what each is, its unit, start values, then the first row of data. */

@@ -1,7 +1,7 @@
 import type { Area, CellPlace, Node, Reference } from '../../formula/nodes.js';
 import { type Part, parseFormula } from '../../formula/parse.js';
-import type { StyleName } from '../build/styles.js';
 import { columnLetters, sheetPrefix } from '../cell-address.js';
+import type { StyleName } from '../look/styles.js';
 
 /** What a line says of itself. */
 export interface LineText {

@@ -1,19 +1,22 @@
 import ExcelJS from 'exceljs';
 import { unzipSync, zipSync } from 'fflate';
 import { addCharts } from '../charts/add-charts.js';
-import { evaluateWorkbook } from '../evaluate/evaluate-workbook.js';
+import { definedNames } from '../calculate.js';
+import { calculateWorkbook } from '../calculate-inputs.js';
+import { columnNumber, parseCell } from '../cell-address.js';
 import { cachedValuesOf } from '../fill/cached-values.js';
 import { blankReadings } from '../inputs/blank-readings.js';
-import { SHEETS } from '../layout.js';
+import { SHEETS, USUAL_DAYS } from '../layout.js';
+import { declareBook } from '../model/book.js';
 import { clockTable } from '../model/clock-table.js';
 import { LAYOUT_CELL, LAYOUT_NAME } from '../model/notes-sheet.js';
-import type { SheetModel } from '../model/sheet-model.js';
 import { workbookCharts } from '../model/workbook-charts.js';
 import { type StartingInputs, workbookModel } from '../model/workbook-model.js';
-import { extendColumns } from './extend-columns.js';
+import { defineNames } from './define-names.js';
+import { extendColumns, hasLongColumns } from './extend-columns.js';
 import { setBaseFont } from './set-base-font.js';
-import { BASE_FONT } from './styles.js';
-import { isLong, writeSheet } from './write-sheet.js';
+import { BASE_FONT } from '../look/styles.js';
+import { writeSheet } from './write-sheet.js';
 
 /** Building twice gives the same bytes: every date in the file is this one. */
 const BUILD_DATE = new Date(Date.UTC(2026, 0, 1));
@@ -24,38 +27,49 @@ const ZIP_DATE = new Date(2026, 0, 1);
  * Builds an empty workbook, ready for readings.
  *
  * @param start what its inputs hold
+ * @param days calendar days that it holds
  * @returns bytes of the .xlsx file; the same inputs give the same bytes
  */
-export async function buildWorkbook(start: StartingInputs): Promise<Uint8Array> {
-  const model = workbookModel(start);
-  const results = evaluateWorkbook({
+export async function buildWorkbook(start: StartingInputs, days: number = USUAL_DAYS): Promise<Uint8Array> {
+  const book = declareBook(days);
+  const model = workbookModel(start, book);
+  const inputs = {
     ...start,
-    readings: blankReadings(),
+    readings: blankReadings(book.shape.readingRows),
     clock: clockTable(String(start.clockTimeZone)),
-  });
+  };
+  const calculated = calculateWorkbook(model, book, inputs);
   const workbook = new ExcelJS.Workbook();
   workbook.created = BUILD_DATE;
   workbook.modified = BUILD_DATE;
   workbook.creator = 'home tariff workbook';
   workbook.lastModifiedBy = 'home tariff workbook';
-  for (const sheet of model) writeSheet(workbook, sheet, results);
-  workbook.definedNames.add(`${SHEETS.notes}!$${LAYOUT_CELL.replace(/(\d+)/, '$$$1')}`, LAYOUT_NAME);
-  const charts = workbookCharts({
+  workbook.title = 'Home tariff workbook';
+  for (const sheet of model) writeSheet(workbook, sheet, calculated);
+  const charts = workbookCharts(book, {
     currency: String(start.home.currency ?? ''),
     minorUnit: String(start.home.minorUnit ?? ''),
   });
   // Charts go in while the sheets are still small; the long columns come last.
   const plain = new Uint8Array(await workbook.xlsx.writeBuffer());
-  const entries = unzipSync(addCharts(plain, charts, cachedValuesOf(model, results)));
+  const entries = unzipSync(addCharts(plain, charts, cachedValuesOf(model, calculated)));
   setBaseFont(entries, BASE_FONT.name, BASE_FONT.size);
+  const names = definedNames(model);
+  const { row, column } = parseCell(LAYOUT_CELL);
+  const layoutCell = { sheet: SHEETS.notes, firstRow: row, lastRow: row, firstColumn: column, lastColumn: column };
+  entries['xl/workbook.xml'] = defineNames(partOf(entries, 'xl/workbook.xml'), names.set(LAYOUT_NAME, layoutCell));
   model.forEach((sheet, index) => {
+    if (!hasLongColumns(sheet)) return;
     const part = `xl/worksheets/sheet${index + 1}.xml`;
-    const long = longColumns(sheet);
-    if (long.length > 0) entries[part] = extendColumns(entries[part]!, long, results);
+    entries[part] = extendColumns(partOf(entries, part), sheet, ({ letters, firstRow, rows }) =>
+      calculated.column({ sheet: sheet.name, column: columnNumber(letters), firstRow, rows }),
+    );
   });
   return zipSync(entries, { level: 9, mtime: ZIP_DATE });
 }
 
-function longColumns(sheet: SheetModel): SheetModel['formulaColumns'] {
-  return sheet.formulaColumns.filter(isLong);
+function partOf(entries: Record<string, Uint8Array<ArrayBuffer>>, name: string): Uint8Array<ArrayBuffer> {
+  const part = entries[name];
+  if (part === undefined) throw new Error(`the built workbook has no ${name}`);
+  return part;
 }

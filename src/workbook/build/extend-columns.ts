@@ -1,56 +1,129 @@
 import { strFromU8, strToU8 } from 'fflate';
-import type { WorkbookResults } from '../evaluate/workbook-results.js';
-import type { FormulaColumn } from '../model/sheet-model.js';
-import { escapeXml } from '../package/index.js';
+import { columnNumber } from '../cell-address.js';
+import { columnFormula, isShareable } from '../model/column-text.js';
+import type { FormulaColumn, FormulaValue, SheetModel, ValueColumn } from '../model/sheet-model.js';
+import { CellError, escapeXml } from '../package/index.js';
+
+/** A stretch of a column as it is written: what stands before the row number, and what each row holds. */
+interface Stretch {
+  column: number;
+  firstRow: number;
+  lastRow: number;
+  write: (row: number) => string;
+}
 
 /**
- * Writes long columns down a sheet: its first row is there with a formula a cell, the rows below share it.
+ * Writes the long columns of a sheet: the first cell of each is there as the builder wrote it, the rest is added.
  *
- * @param sheetXml the sheet as built, with the first row of every column
- * @param columns columns of one length, in any order
- * @param results values for every row
- * @returns the sheet with all rows
- * @throws Error when the first row is not found as the builder writes it
+ * @param sheetXml the sheet as built, with the first cell of every long column
+ * @param sheet the sheet
+ * @param valuesOf stored values of a column of formulas, from its first row
+ * @returns the sheet with all rows; nothing else stands in the rows of long columns
+ * @throws Error when a first cell is not found as the builder writes it
  */
 export function extendColumns(
   sheetXml: Uint8Array<ArrayBuffer>,
-  columns: readonly FormulaColumn[],
-  results: WorkbookResults,
+  sheet: SheetModel,
+  valuesOf: (column: FormulaColumn) => ArrayLike<FormulaValue>,
 ): Uint8Array<ArrayBuffer> {
-  const [first] = columns;
-  if (first === undefined) return sheetXml;
+  const formulas = sheet.formulaColumns.filter(({ rows }) => isLong(rows));
+  const constants = (sheet.valueColumns ?? []).filter(({ values }) => isLong(values.length));
+  // What continues a long column stands in the same rows.
+  const all = formulas.length + constants.length === 0 ? [] : [...sheet.formulaColumns, ...(sheet.valueColumns ?? [])];
+  if (all.length === 0) return sheetXml;
   const xml = strFromU8(sheetXml);
-  const rowStart = xml.indexOf(`<row r="${first.firstRow}"`);
-  const rowEnd = xml.indexOf('</row>', rowStart) + '</row>'.length;
-  if (rowStart < 0) throw new Error(`row ${first.firstRow} is missing from the built sheet`);
-  const built = xml.slice(rowStart, rowEnd);
-  const lastRow = first.firstRow + first.rows - 1;
-
-  const parts = columns.map((column, index) => {
-    const cell = new RegExp(`<c r="${column.letters}${column.firstRow}" s="(\\d+)"[^>]*>`).exec(built);
-    if (cell === null) throw new Error(`${column.letters}${column.firstRow} is missing from the built sheet`);
-    return {
-      open: `<c r="${column.letters}`,
-      style: cell[1]!,
-      master: `<f t="shared" ref="${column.letters}${column.firstRow}:${column.letters}${lastRow}" si="${index}">${escapeXml(column.formula(column.firstRow))}</f>`,
-      child: `<f t="shared" si="${index}"/>`,
-      values: column.values(results),
-    };
-  });
+  const styleOf = (letters: string, row: number): string => {
+    const cell = new RegExp(`<c r="${letters}${row}" s="(\\d+)"`).exec(xml);
+    if (cell === null) throw new Error(`${letters}${row} is missing from the built sheet ${sheet.name}`);
+    return cell[1] ?? '0';
+  };
+  let shared = 0;
+  const stretches = all
+    .map((column): Stretch => {
+      const open = `<c r="${column.letters}`;
+      const style = `" s="${styleOf(column.letters, column.firstRow)}"`;
+      if ('values' in column) return valueStretch(column, open, style);
+      return formulaStretch(sheet.name, column, open, style, valuesOf(column), () => shared++);
+    })
+    .sort((a, b) => a.column - b.column);
+  const firstRow = Math.min(...stretches.map((stretch) => stretch.firstRow));
+  const lastRow = Math.max(...stretches.map((stretch) => stretch.lastRow));
   const rows: string[] = [];
-  for (let i = 0; i < first.rows; i++) {
-    const row = first.firstRow + i;
+  for (let row = firstRow; row <= lastRow; row++) {
     let text = `<row r="${row}">`;
-    for (const part of parts) {
-      const value = part.values[i];
-      const isText = typeof value === 'string';
-      const stored = isText ? escapeXml(value) : String(value ?? 0);
-      text += `${part.open}${row}" s="${part.style}"${isText ? ' t="str"' : ''}>${i === 0 ? part.master : part.child}<v>${stored}</v></c>`;
+    for (const stretch of stretches) {
+      if (row >= stretch.firstRow && row <= stretch.lastRow) text += stretch.write(row);
     }
     rows.push(`${text}</row>`);
   }
-  const extended = xml.slice(0, rowStart) + rows.join('') + xml.slice(rowEnd);
+  const start = xml.indexOf(`<row r="${firstRow}"`);
+  const end = xml.indexOf('</sheetData>');
+  const extended = xml.slice(0, start) + rows.join('') + xml.slice(end);
   return strToU8(
     extended.replace(/<dimension ref="([A-Z]+\d+):([A-Z]+)\d+"\/>/, `<dimension ref="$1:$2${lastRow}"/>`),
   );
+}
+
+/** Columns of this length are written as one cell by the builder; the rest is added to the package afterwards. */
+export const LONG_COLUMN_ROWS = 1000;
+
+/** Whether a column is too long for one cell at a time. */
+export function isLong(rows: number): boolean {
+  return rows > LONG_COLUMN_ROWS;
+}
+
+/** Whether a sheet has long columns; then all of its columns are written that way. */
+export function hasLongColumns(sheet: SheetModel): boolean {
+  return (
+    sheet.formulaColumns.some(({ rows }) => isLong(rows)) ||
+    (sheet.valueColumns ?? []).some(({ values }) => isLong(values.length))
+  );
+}
+
+function valueStretch(column: ValueColumn, open: string, style: string): Stretch {
+  const { letters, firstRow, values } = column;
+  return {
+    column: columnNumber(letters),
+    firstRow,
+    lastRow: firstRow + values.length - 1,
+    write: (row) => `${open}${row}${style}>${`<v>${values[row - firstRow] ?? 0}</v>`}</c>`,
+  };
+}
+
+function formulaStretch(
+  sheet: string,
+  column: FormulaColumn,
+  open: string,
+  style: string,
+  values: ArrayLike<FormulaValue>,
+  nextGroup: () => number,
+): Stretch {
+  const { letters, firstRow, rows } = column;
+  const lastRow = firstRow + rows - 1;
+  const first = columnFormula(sheet, column, firstRow);
+  const group = isShareable(first) ? nextGroup() : undefined;
+  const formulaAt = (row: number): string => {
+    if (group === undefined) return `<f>${escapeXml(columnFormula(sheet, column, row))}</f>`;
+    if (row > firstRow) return `<f t="shared" si="${group}"/>`;
+    return `<f t="shared" ref="${letters}${firstRow}:${letters}${lastRow}" si="${group}">${escapeXml(first)}</f>`;
+  };
+  return {
+    column: columnNumber(letters),
+    firstRow,
+    lastRow,
+    write: (row) => {
+      const value = values[row - firstRow] ?? null;
+      return `${open}${row}${style}${typeOf(value)}>${formulaAt(row)}<v>${storedText(value)}</v></c>`;
+    },
+  };
+}
+
+function typeOf(value: FormulaValue): string {
+  if (value instanceof CellError) return ' t="e"';
+  return typeof value === 'number' ? '' : ' t="str"';
+}
+
+function storedText(value: FormulaValue): string {
+  if (value instanceof CellError) return value.code;
+  return typeof value === 'string' ? escapeXml(value) : String(value ?? '');
 }

@@ -1,8 +1,11 @@
 import type ExcelJS from 'exceljs';
-import type { WorkbookResults } from '../evaluate/workbook-results.js';
+import type { Calculated } from '../calculate.js';
+import { columnNumber } from '../cell-address.js';
+import { cellFormula, columnFormula, isShareable } from '../model/column-text.js';
 import type { Cell, FormulaColumn, FormulaValue, InputRule, SheetModel } from '../model/sheet-model.js';
 import { CellError } from '../package/index.js';
-import { COLOURS, STYLES, type StyleName } from './styles.js';
+import { hasLongColumns } from './extend-columns.js';
+import { COLOURS, STYLES, type StyleName } from '../look/styles.js';
 
 const TABS = {
   answer: COLOURS.result,
@@ -14,16 +17,8 @@ const TABS = {
 /** Points; a title needs more than the usual row. */
 const TITLE_HEIGHT = 30;
 
-/** Columns longer than this are written as one row here; the rest is added to the package afterwards. */
-export const LONG_COLUMN_ROWS = 1000;
-
-/** Whether a column is too long for one cell at a time. */
-export function isLong(column: FormulaColumn): boolean {
-  return column.rows > LONG_COLUMN_ROWS;
-}
-
 /** Writes one sheet of the model into a workbook that exceljs builds. */
-export function writeSheet(workbook: ExcelJS.Workbook, model: SheetModel, results: WorkbookResults): void {
+export function writeSheet(workbook: ExcelJS.Workbook, model: SheetModel, calculated: Calculated): void {
   const sheet = workbook.addWorksheet(model.name, {
     properties: { tabColor: { argb: TABS[model.tab] } },
     views: [
@@ -48,8 +43,20 @@ export function writeSheet(workbook: ExcelJS.Workbook, model: SheetModel, result
   for (const column of model.inputColumns) sheet.getColumn(column.letters).style = styleOf(column.style);
   sheet.getRow(1).height = TITLE_HEIGHT;
   for (const [row, height] of Object.entries(model.heights ?? {})) sheet.getRow(Number(row)).height = height;
-  for (const cell of model.cells) writeCell(workbook, sheet, cell, results);
-  for (const column of model.formulaColumns) writeColumn(sheet, column, results);
+  for (const cell of model.cells) writeCell(sheet, cell, calculated);
+  // Of a sheet with long columns only first cells are written here; the rest is added to the package afterwards.
+  const isLong = hasLongColumns(model);
+  for (const column of model.formulaColumns) {
+    writeColumn(sheet, isLong ? { ...column, rows: 1 } : column, calculated);
+  }
+  for (const column of model.valueColumns ?? []) {
+    const rows = isLong ? 1 : column.values.length;
+    for (let i = 0; i < rows; i++) {
+      const target = sheet.getCell(`${column.letters}${column.firstRow + i}`);
+      target.value = column.values[i] ?? null;
+      target.style = styleOf(column.style);
+    }
+  }
   for (const { range, formula, style } of model.conditional) {
     sheet.addConditionalFormatting({
       ref: range,
@@ -75,15 +82,11 @@ function styleOf(name: StyleName): Partial<ExcelJS.Style> {
   return STYLES[name] as Partial<ExcelJS.Style>;
 }
 
-function writeCell(
-  workbook: ExcelJS.Workbook,
-  sheet: ExcelJS.Worksheet,
-  cell: Cell,
-  results: WorkbookResults,
-): void {
+function writeCell(sheet: ExcelJS.Worksheet, cell: Cell, calculated: Calculated): void {
   const target = sheet.getCell(cell.at);
-  if (cell.kind === 'formula') target.value = formulaValue(cell.formula, cell.value(results));
-  else if (cell.kind === 'label' && cell.link !== undefined) {
+  if (cell.kind === 'formula') {
+    target.value = formulaValue(cellFormula(sheet.name, cell), calculated.at(sheet.name, cell.at));
+  } else if (cell.kind === 'label' && cell.link !== undefined) {
     target.value = { text: String(cell.value), hyperlink: `#${cell.link}` };
   } else target.value = cell.value;
   target.style = styleOf(cell.style);
@@ -92,25 +95,24 @@ function writeCell(
     if (cell.comment !== undefined) target.note = cell.comment;
   }
   if ('mergeTo' in cell && cell.mergeTo !== undefined) sheet.mergeCells(`${cell.at}:${cell.mergeTo}`);
-  if ('name' in cell && cell.name !== undefined) {
-    workbook.definedNames.add(`'${sheet.name}'!$${cell.at.replace(/(\d+)/, '$$$1')}`, cell.name);
-  }
 }
 
-function writeColumn(sheet: ExcelJS.Worksheet, column: FormulaColumn, results: WorkbookResults): void {
-  const values = column.values(results);
-  const rows = isLong(column) ? 1 : column.rows;
-  const first = `${column.letters}${column.firstRow}`;
-  for (let i = 0; i < rows; i++) {
-    const target = sheet.getCell(`${column.letters}${column.firstRow + i}`);
-    const value = values[i] as FormulaValue;
-    if (i === 0) {
-      const shared = { shareType: 'shared', ref: `${first}:${column.letters}${column.firstRow + rows - 1}` };
+function writeColumn(sheet: ExcelJS.Worksheet, column: FormulaColumn, calculated: Calculated): void {
+  const { letters, firstRow, rows } = column;
+  const number = columnNumber(letters);
+  const first = `${letters}${firstRow}`;
+  const isShared = rows > 1 && isShareable(columnFormula(sheet.name, column, firstRow));
+  for (let row = firstRow; row < firstRow + rows; row++) {
+    const target = sheet.getCell(`${letters}${row}`);
+    const value = calculated.value({ sheet: sheet.name, row, column: number });
+    if (isShared && row > firstRow) target.value = { sharedFormula: first, result: resultOf(value) } as never;
+    else {
+      const shared = { shareType: 'shared', ref: `${first}:${letters}${firstRow + rows - 1}` };
       target.value = {
-        ...formulaValue(column.formula(column.firstRow), value),
-        ...(rows === 1 ? {} : shared),
+        ...formulaValue(columnFormula(sheet.name, column, row), value),
+        ...(isShared ? shared : {}),
       } as never;
-    } else target.value = { sharedFormula: first, result: resultOf(value) } as never;
+    }
     target.style = styleOf(column.style);
   }
 }

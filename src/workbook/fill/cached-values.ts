@@ -1,22 +1,19 @@
-import { CHANNELS } from '../../readings/channels.js';
+import type { Calculated } from '../calculate.js';
 import { cellAt, columnNumber } from '../cell-address.js';
 import { isAbsoluteReference, parseReference } from '../charts/cell-reference.js';
 import type { CachedValues } from '../charts/chart-spec.js';
-import type { WorkbookResults } from '../evaluate/workbook-results.js';
-import { FIRST_ROW, SHEETS } from '../layout.js';
-import { READING } from '../model/columns.js';
-import type { FormulaColumn, FormulaValue, SheetModel } from '../model/sheet-model.js';
+import type { FormulaValue, SheetModel } from '../model/sheet-model.js';
 import { CellError, parseRangeRef } from '../package/index.js';
 
 /**
  * What the cells of the workbook hold, for the values that charts keep beside their references.
  *
  * @param model the sheets, with inputs as they stand
- * @param results the library's values
+ * @param calculated their values
  * @returns a look-up by reference; undefined where it is none, such as a text, or a cell of it is not the project's
  */
-export function cachedValuesOf(model: readonly SheetModel[], results: WorkbookResults): CachedValues {
-  const sheets = new Map(model.map((sheet) => [sheet.name.toLowerCase(), new SheetLookup(sheet, results)]));
+export function cachedValuesOf(model: readonly SheetModel[], calculated: Calculated): CachedValues {
+  const sheets = new Map(model.map((sheet) => [sheet.name.toLowerCase(), new SheetLookup(sheet, calculated)]));
   return (reference) => {
     if (!isAbsoluteReference(reference)) return undefined;
     const { sheet, cells } = parseReference(reference);
@@ -36,40 +33,32 @@ export function cachedValuesOf(model: readonly SheetModel[], results: WorkbookRe
 }
 
 class SheetLookup {
-  private readonly cells = new Map<string, () => FormulaValue>();
-  private readonly columns = new Map<number, FormulaColumn[]>();
-  private readonly valuesOf = new Map<FormulaColumn, ArrayLike<FormulaValue>>();
+  private readonly cells: ReadonlySet<string>;
+  private readonly columns = new Map<number, { firstRow: number; rows: number }[]>();
 
   constructor(
     private readonly sheet: SheetModel,
-    private readonly results: WorkbookResults,
+    private readonly calculated: Calculated,
   ) {
-    for (const cell of sheet.cells) {
-      this.cells.set(cell.at, cell.kind === 'formula' ? () => cell.value(results) : () => cell.value);
-    }
-    for (const column of sheet.formulaColumns) {
-      const number = columnNumber(column.letters);
-      this.columns.set(number, [...(this.columns.get(number) ?? []), column]);
+    this.cells = new Set(sheet.cells.map(({ at }) => at));
+    const values = (sheet.valueColumns ?? []).map(({ letters, firstRow, values: { length } }) => ({
+      letters,
+      firstRow,
+      rows: length,
+    }));
+    for (const { letters, firstRow, rows } of [...sheet.formulaColumns, ...sheet.inputColumns, ...values]) {
+      const number = columnNumber(letters);
+      this.columns.set(number, [...(this.columns.get(number) ?? []), { firstRow, rows }]);
     }
   }
 
   /** Undefined where the cell is not the project's. */
   valueAt(row: number, column: number): FormulaValue | undefined {
-    const long = this.columns.get(column)?.find((c) => row >= c.firstRow && row < c.firstRow + c.rows);
-    if (long !== undefined) {
-      const values = this.valuesOf.get(long) ?? long.values(this.results);
-      this.valuesOf.set(long, values);
-      return values[row - long.firstRow] ?? null;
-    }
-    if (this.sheet.name === SHEETS.readings && row >= FIRST_ROW) return this.readingAt(row, column);
-    return this.cells.get(cellAt(column, row))?.();
-  }
-
-  private readingAt(row: number, column: number): FormulaValue | undefined {
-    const channel = CHANNELS.find((name) => columnNumber(READING[name]) === column);
-    if (channel === undefined) return undefined;
-    const value = this.results.inputs.readings.values[channel][row - FIRST_ROW];
-    return value === undefined || Number.isNaN(value) ? null : value;
+    const isInColumn = this.columns
+      .get(column)
+      ?.some(({ firstRow, rows }) => row >= firstRow && row < firstRow + rows);
+    if (isInColumn !== true && !this.cells.has(cellAt(column, row))) return undefined;
+    return this.calculated.value({ sheet: this.sheet.name, row, column });
   }
 }
 

@@ -11,16 +11,15 @@ import {
 import { columnNumber, parseCell } from '../cell-address.js';
 import type { CachedValues } from '../charts/chart-spec.js';
 import { refreshedChartXml } from '../charts/refresh-chart-caches.js';
-import { storedBatteryResults } from '../evaluate/battery/stored-battery-results.js';
-import { evaluateWorkbook } from '../evaluate/evaluate-workbook.js';
-import type { WorkbookResults } from '../evaluate/workbook-results.js';
+import { calculateWorkbook } from '../calculate-inputs.js';
 import { assertUsualDates } from '../inputs/assert-usual-dates.js';
 import { checkInputs, checkTimeZone } from '../inputs/check-inputs.js';
 import type { GasCells, HeatingCells, TemperatureCells } from '../inputs/heating-cells.js';
 import { inputValue, readCells } from '../inputs/read-cells.js';
-import { assertOurWorkbook, readInputs } from '../inputs/read-inputs.js';
+import { assertOurWorkbook, readInputs, shapeOfWorkbook } from '../inputs/read-inputs.js';
 import type { ReadingRows, WorkbookInputs } from '../inputs/workbook-inputs.js';
 import { FIRST_ROW, SHEETS } from '../layout.js';
+import { bookOf } from '../model/book.js';
 import { clockTable } from '../model/clock-table.js';
 import { CELL, CLOCK, READING } from '../model/columns.js';
 import { workbookModel } from '../model/workbook-model.js';
@@ -35,7 +34,9 @@ import type { MergedRows } from './merged-rows.js';
 import { daysWithoutHalfHours, outdoorOfFiles } from './outdoor-of-files.js';
 import { OwnedCells } from './owned-cells.js';
 import { localNow, storedBatteryColumns } from './stored-battery-columns.js';
+import { storedBatteryResults } from './stored-battery-results.js';
 import { readingRowsOf, readingsOfWorkbook } from './workbook-readings.js';
+import type { WorkbookValues } from '../workbook-values.js';
 
 /** What to fill in, and how. */
 export interface FillOptions {
@@ -62,7 +63,8 @@ export interface FillOptions {
 export interface FillResult {
   /** The workbook as a file; the very bytes given where nothing changed. */
   bytes: Uint8Array;
-  results: WorkbookResults;
+  /** What the workbook holds now. */
+  values: WorkbookValues;
   /** Values given that the workbook held already. */
   duplicates: number;
   /** Values that were replaced. */
@@ -100,26 +102,28 @@ export function fillWorkbook(
   const workbook = openWorkbookPackage(workbookBytes, file);
   assertOurWorkbook(workbook);
   assertUsualDates(workbook);
-  const before = readInputs(workbook);
+  const book = bookOf(shapeOfWorkbook(workbook));
+  const before = readInputs(workbook, book.shape);
   checkInputs(before, file);
   const zoned = withTimeZone(before, incoming?.readings.timeZone ?? options.timeZone, file);
   const merged = mergedReadings(zoned, before, incoming, file, options);
-  const readings = merged === undefined ? zoned.readings : readingRowsOf(merged.readings, file);
+  const readings = merged === undefined ? zoned.readings : readingRowsOf(merged.readings, file, book.shape);
   const { heating, gas, temperatures } = mergedHeating(zoned.heating, readings, file, options);
   const filled = { ...zoned, readings, heating };
 
   step('working out every line');
-  const lines = evaluateWorkbook(filled);
   const now = localNow(options.now ?? new Date(), String(zoned.home.timeZone));
   const storedBattery =
-    options.keepLeastCost === true ? filled.storedBattery : storedBatteryResults(lines, now);
+    options.keepLeastCost === true
+      ? filled.storedBattery
+      : storedBatteryResults(calculateWorkbook(workbookModel(filled, book), book, filled), book, filled, now);
   const inputs = { ...filled, storedBattery };
-  // Formulas that look at what is stored read it from the inputs; no line of a half-hour does.
-  const results = { ...lines, inputs };
-  const model = workbookModel(inputs);
+  // What is stored is an input too: formulas that look at it are worked out with it.
+  const model = workbookModel(inputs, book);
+  const calculated = calculateWorkbook(model, book, inputs);
 
   step('comparing formulas');
-  const owned = new Map(model.map((sheet) => [sheet.name.toLowerCase(), new OwnedCells(sheet, results)]));
+  const owned = new Map(model.map((sheet) => [sheet.name.toLowerCase(), new OwnedCells(sheet, calculated)]));
   const altered = [...owned.values()].flatMap((cells) => inspectSheet(workbook, cells, false).altered);
 
   step('writing values');
@@ -155,10 +159,10 @@ export function fillWorkbook(
       },
     });
   }
-  if (altered.length === 0) refreshCharts(workbook, cachedValuesOf(model, results));
+  if (altered.length === 0) refreshCharts(workbook, cachedValuesOf(model, calculated));
   return {
     bytes: workbook.toBytes(),
-    results,
+    values: { inputs, book, calculated },
     duplicates: merged?.duplicates ?? 0,
     replaced: merged?.replaced ?? 0,
     addedHalfHours: merged?.added ?? 0,

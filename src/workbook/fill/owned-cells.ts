@@ -1,48 +1,41 @@
 import { columnNumber, parseCell } from '../cell-address.js';
-import type { WorkbookResults } from '../evaluate/workbook-results.js';
+import type { Calculated } from '../calculate.js';
+import { cellFormula, columnFormula, isShareable } from '../model/column-text.js';
 import type { FormulaColumn, FormulaValue, SheetModel } from '../model/sheet-model.js';
 import { comparableFormula } from '../package/index.js';
-
-/** A formula cell of the project: what its formula is, and the library's value. */
-export interface OwnedCell {
-  /** Comparable form of the formula. */
-  formula: string;
-  value: FormulaValue;
-}
 
 interface OwnedColumn {
   firstRow: number;
   lastRow: number;
-  formula: string;
-  values: ArrayLike<FormulaValue>;
+  /** Comparable form of the formula of a row. */
+  formulaOf: (row: number) => string;
 }
 
 const COLUMNS_OF_A_SHEET = 16_384;
 
 /** The formula cells of one sheet that belong to the project. */
 export class OwnedCells {
-  private readonly cells = new Map<number, OwnedCell>();
+  /** Comparable forms of the formulas of single cells. */
+  private readonly cells = new Map<number, string>();
   private readonly columns: OwnedColumn[][] = [];
   /** How many there are. */
   readonly count: number;
 
   constructor(
     readonly model: SheetModel,
-    results: WorkbookResults,
+    private readonly calculated: Calculated,
   ) {
     for (const cell of model.cells) {
       if (cell.kind !== 'formula') continue;
       const { row, column } = parseCell(cell.at);
-      this.cells.set(row * COLUMNS_OF_A_SHEET + column, {
-        formula: comparableFormula(cell.formula, { row, column }),
-        value: cell.value(results),
-      });
+      const formula = comparableFormula(cellFormula(model.name, cell), { row, column });
+      this.cells.set(row * COLUMNS_OF_A_SHEET + column, formula);
     }
     let count = this.cells.size;
     for (const column of model.formulaColumns) {
       const number = columnNumber(column.letters);
       this.columns[number] ??= [];
-      this.columns[number].push(ownedColumn(column, number, results));
+      this.columns[number].push(ownedColumn(model.name, column, number));
       count += column.rows;
     }
     this.count = count;
@@ -50,14 +43,16 @@ export class OwnedCells {
 
   /** Comparable form of the formula that belongs into a cell; undefined where none does. */
   formulaAt(row: number, column: number): string | undefined {
-    return this.columnAt(row, column)?.formula ?? this.cells.get(row * COLUMNS_OF_A_SHEET + column)?.formula;
+    return (
+      this.columnAt(row, column)?.formulaOf(row) ?? this.cells.get(row * COLUMNS_OF_A_SHEET + column)
+    );
   }
 
   /** The library's value of a cell; undefined where the cell is not the project's. */
   valueAt(row: number, column: number): FormulaValue | undefined {
-    const owned = this.columnAt(row, column);
-    if (owned !== undefined) return owned.values[row - owned.firstRow];
-    return this.cells.get(row * COLUMNS_OF_A_SHEET + column)?.value;
+    const isOwned =
+      this.columnAt(row, column) !== undefined || this.cells.has(row * COLUMNS_OF_A_SHEET + column);
+    return isOwned ? this.calculated.value({ sheet: this.model.name, row, column }) : undefined;
   }
 
   /** Rows and columns of every owned cell. */
@@ -77,12 +72,15 @@ export class OwnedCells {
   }
 }
 
-function ownedColumn(column: FormulaColumn, number: number, results: WorkbookResults): OwnedColumn {
+function ownedColumn(sheet: string, column: FormulaColumn, number: number): OwnedColumn {
   const { firstRow, rows } = column;
+  const textOf = (row: number): string =>
+    comparableFormula(columnFormula(sheet, column, row), { row, column: number });
+  const first = textOf(firstRow);
+  const isShared = isShareable(columnFormula(sheet, column, firstRow));
   return {
     firstRow,
     lastRow: firstRow + rows - 1,
-    formula: comparableFormula(column.formula(firstRow), { row: firstRow, column: number }),
-    values: column.values(results),
+    formulaOf: isShared ? () => first : textOf,
   };
 }

@@ -4,12 +4,13 @@ import type { HalfHourlyReadings, SourcedReadings } from '../../readings/index.j
 import { localMsToSerial, serialToLocalMs } from '../../time/serial.js';
 import { ZoneClock } from '../../time/zone-clock.js';
 import { columnNumber } from '../cell-address.js';
-import { halfHourLines, PROBLEM } from '../evaluate/half-hour-lines.js';
 import { blankReadings } from '../inputs/blank-readings.js';
 import type { ReadingRows, WorkbookInputs } from '../inputs/workbook-inputs.js';
-import { DAY_ROWS, FIRST_ROW, READING_ROWS, SHEETS } from '../layout.js';
+import { FIRST_ROW, SHEETS } from '../layout.js';
 import { READING } from '../model/columns.js';
 import { cellName } from '../package/index.js';
+import type { Shape } from '../sheets/shape.js';
+import { PROBLEM, placeReadings } from './place-readings.js';
 
 const PROBLEMS: Record<number, [found: string, whatToDo: string]> = {
   [PROBLEM.dateIsText]: [
@@ -17,10 +18,7 @@ const PROBLEMS: Record<number, [found: string, whatToDo: string]> = {
     'Turn the column into real dates, or clear the row and fill it from the file.',
   ],
   [PROBLEM.offHalfHour]: ['the time is off the half-hour', 'Give the start of a half-hour, :00 or :30.'],
-  [PROBLEM.repeatedOrOutOfOrder]: [
-    'the half-hour is repeated or out of order',
-    'Sort the readings by time and take out repeats.',
-  ],
+  [PROBLEM.repeated]: ['the half-hour stands in an earlier row too', 'Take one of the two rows out.'],
   [PROBLEM.valueNotANumber]: ['a value of the row is not a number', 'Type a number or clear the cell.'],
   [PROBLEM.outsideCenturies]: ['the date is outside 1990 to 2099', 'Correct the date.'],
   [PROBLEM.valuesWithoutTime]: ['the row has values but no time', 'Type its time, or clear it.'],
@@ -37,19 +35,20 @@ const PROBLEMS: Record<number, [found: string, whatToDo: string]> = {
 export function readingsOfWorkbook(inputs: WorkbookInputs, file: string): SourcedReadings | undefined {
   const { readings } = inputs;
   if (readings.count === 0) return undefined;
-  const lines = halfHourLines(inputs);
+  const placed = placeReadings(readings, inputs.clock);
   const rows: number[] = [];
   for (let row = 0; row < readings.count; row++) {
-    const problem = PROBLEMS[lines.problem[row]!];
+    const problem = PROBLEMS[placed.problem[row] ?? PROBLEM.none];
     if (problem !== undefined) {
       throw new InputError(...problem, {
         file,
         line: `${SHEETS.readings}!${READING.start}${FIRST_ROW + row}`,
       });
     }
-    if (lines.used[row] === 1) rows.push(row);
+    if ((placed.instantQuarters[row] ?? 0) > 0) rows.push(row);
   }
-  const startUtcMs = Float64Array.from(rows, (row) => serialToLocalMs(lines.instantQuarters[row]! / 96));
+  rows.sort((a, b) => (placed.instantQuarters[a] ?? 0) - (placed.instantQuarters[b] ?? 0));
+  const startUtcMs = Float64Array.from(rows, (row) => serialToLocalMs((placed.instantQuarters[row] ?? 0) / 96));
   const channels: Partial<Record<Channel, Float64Array>> = {};
   for (const channel of CHANNELS) {
     const values = Float64Array.from(rows, (row) => readings.values[channel][row]!);
@@ -77,21 +76,22 @@ export function readingsOfWorkbook(inputs: WorkbookInputs, file: string): Source
  *
  * @param readings ascending, of the home's zone
  * @param file name of the workbook, for messages
+ * @param shape how much the workbook holds
  * @returns one entry a row of the sheet
  * @throws InputError when they are more rows or days than the workbook holds
  */
-export function readingRowsOf(readings: HalfHourlyReadings, file: string): ReadingRows {
+export function readingRowsOf(readings: HalfHourlyReadings, file: string, shape: Shape): ReadingRows {
   const { startUtcMs } = readings;
   const count = startUtcMs.length;
-  if (count > READING_ROWS) {
+  if (count > shape.readingRows) {
     throw new InputError(
-      `the readings are ${count} half-hours, the workbook holds ${READING_ROWS}`,
-      'Fill the newest year into a fresh workbook, and keep this one for the year before.',
+      `the readings are ${count} half-hours, the workbook holds ${shape.readingRows}`,
+      'Carry it over into a larger one: npm run carry -- OLD.xlsx --out NEW.xlsx --days N.',
       { file },
     );
   }
   const clock = new ZoneClock(readings.timeZone, startUtcMs[0] ?? 0, startUtcMs[count - 1] ?? 0);
-  const rows = blankReadings();
+  const rows = blankReadings(shape.readingRows);
   rows.count = count;
   for (let row = 0; row < count; row++) {
     const offset = clock.offsetMinutesAt(startUtcMs[row]!);
@@ -99,10 +99,10 @@ export function readingRowsOf(readings: HalfHourlyReadings, file: string): Readi
     rows.offsetHours[row] = offset / 60;
   }
   const days = Math.floor(rows.startSerial[count - 1] ?? 0) - Math.floor(rows.startSerial[0] ?? 0) + 1;
-  if (days > DAY_ROWS) {
+  if (days > shape.days) {
     throw new InputError(
-      `the readings span ${days} days, the workbook holds ${DAY_ROWS}`,
-      'Fill the newest year into a fresh workbook, and keep this one for the year before.',
+      `the readings span ${days} days, the workbook holds ${shape.days}`,
+      'Carry it over into a larger one: npm run carry -- OLD.xlsx --out NEW.xlsx --days N.',
       { file },
     );
   }

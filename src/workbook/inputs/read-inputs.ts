@@ -2,7 +2,7 @@ import { InputError } from '../../errors.js';
 import { MAX_RATE_PERIODS, MAX_WINDOWS } from '../../tariffs/tariff.js';
 import { CLOCK_ROWS, FIRST_ROW, SHEETS, TARIFF_COUNT } from '../layout.js';
 import { CELL, CLOCK } from '../model/columns.js';
-import { LAYOUT_CELL, LAYOUT_NAME, LAYOUT_VERSION } from '../model/notes-sheet.js';
+import { DAYS_CELL, LAYOUT_CELL, LAYOUT_NAME, LAYOUT_VERSION } from '../model/notes-sheet.js';
 import type { CellValue } from '../model/sheet-model.js';
 import {
   ratePeriodRows,
@@ -12,6 +12,7 @@ import {
   windowRows,
 } from '../model/tariff-rows.js';
 import type { WorkbookPackage } from '../package/index.js';
+import { type Shape, shapeOf } from '../sheets/shape.js';
 import { readBatteryCells, readStoredBatteryResults } from './read-battery.js';
 import { inputValue, readCells } from './read-cells.js';
 import { readHeating } from './read-heating.js';
@@ -46,20 +47,38 @@ export function assertOurWorkbook(workbook: WorkbookPackage): void {
   if (found !== LAYOUT_VERSION) {
     throw new InputError(
       `the workbook has layout ${String(found ?? 'unknown')}, this version writes layout ${LAYOUT_VERSION}`,
-      'Build a fresh workbook and fill the readings into it.',
+      'Carry it over into one of today: npm run carry -- OLD.xlsx --out NEW.xlsx.',
       place,
     );
   }
 }
 
 /**
+ * How much a workbook of ours holds.
+ *
+ * @param workbook an open workbook of ours
+ * @returns its shape, from the days that its notes state
+ * @throws InputError when they state none
+ */
+export function shapeOfWorkbook(workbook: WorkbookPackage): Shape {
+  const days = readCells(workbook, SHEETS.notes).get(DAYS_CELL);
+  if (typeof days === 'number' && Number.isInteger(days) && days > 0) return shapeOf(days);
+  throw new InputError(
+    `the workbook does not say how many days it holds (found ${JSON.stringify(days ?? null)})`,
+    'Give the cell its number back, or start from a fresh template.',
+    { file: workbook.fileName, line: `${SHEETS.notes}!${DAYS_CELL}` },
+  );
+}
+
+/**
  * Reads every input of a workbook, as the cells hold it.
  *
  * @param workbook an open workbook of ours
+ * @param shape how much it holds
  * @returns the inputs, right or wrong
  * @throws InputError when a cell holds an error value or a formula without a result
  */
-export function readInputs(workbook: WorkbookPackage): WorkbookInputs {
+export function readInputs(workbook: WorkbookPackage, shape: Shape): WorkbookInputs {
   const sheet = (name: string): ((at: string) => CellValue) => {
     const cells = readCells(workbook, name);
     return (at) => inputValue(cells, at, { file: workbook.fileName, sheet: name });
@@ -86,7 +105,7 @@ export function readInputs(workbook: WorkbookPackage): WorkbookInputs {
     battery: readBatteryCells(battery),
     storedBattery: readStoredBatteryResults(battery),
     heating: readHeating(workbook),
-    readings: readReadings(workbook),
+    readings: readReadings(workbook, shape.readingRows),
     clock: readClock(clock),
     clockTimeZone: clock('B3'),
   };

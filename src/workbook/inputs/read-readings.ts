@@ -1,7 +1,7 @@
 import { InputError, type Place } from '../../errors.js';
 import { CHANNELS } from '../../readings/channels.js';
 import { columnNumber } from '../cell-address.js';
-import { FIRST_ROW, LAST_READING_ROW, SHEETS } from '../layout.js';
+import { FIRST_ROW, SHEETS } from '../layout.js';
 import { READING } from '../model/columns.js';
 import type { WorkbookPackage } from '../package/index.js';
 import { blankReadings } from './blank-readings.js';
@@ -11,11 +11,13 @@ import type { ReadingRows } from './workbook-inputs.js';
  * Reads the rows of the readings sheet as they stand, right or wrong.
  *
  * @param workbook an open workbook
+ * @param capacity rows that the sheet has for them
  * @returns one entry a row of the sheet
  * @throws InputError when there are readings below the rows that the workbook holds
  */
-export function readReadings(workbook: WorkbookPackage): ReadingRows {
-  const rows = blankReadings();
+export function readReadings(workbook: WorkbookPackage, capacity: number): ReadingRows {
+  const rows = blankReadings(capacity);
+  const lastRow = FIRST_ROW + capacity - 1;
   const startColumn = columnNumber(READING.start);
   const offsetColumn = columnNumber(READING.offset);
   const markColumn = columnNumber(READING.mark);
@@ -29,9 +31,9 @@ export function readReadings(workbook: WorkbookPackage): ReadingRows {
       continue;
     }
     const row = reader.row - FIRST_ROW;
-    if (reader.row > LAST_READING_ROW) {
+    if (reader.row > lastRow) {
       throw new InputError(
-        `there is a reading below row ${LAST_READING_ROW}, the last that the workbook counts`,
+        `there is a reading below row ${lastRow}, the last that the workbook counts`,
         'Move the oldest months to another workbook.',
         { file: workbook.fileName, line: `${SHEETS.readings}!${reader.name}` },
       );

@@ -1,4 +1,4 @@
-import type { StyleName } from '../build/styles.js';
+import type { StyleName } from '../look/styles.js';
 import { absoluteColumn } from '../cell-address.js';
 import { SHEETS, TARIFF_COUNT } from '../layout.js';
 import { missingBatteryFormula } from './battery/battery-checks.js';

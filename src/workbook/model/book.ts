@@ -16,7 +16,11 @@ export interface Book {
  * @param days calendar days that it holds
  */
 export function declareBook(days: number): Book {
-  const shape = shapeOf(days);
+  return bookOf(shapeOf(days));
+}
+
+/** The same for a shape. */
+export function bookOf(shape: Shape): Book {
   const inputs = inputTerms(shape);
   return { shape, inputs, workings: workings(inputs, shape) };
 }

@@ -1,5 +1,5 @@
 import type { Node } from '../../formula/nodes.js';
-import type { StyleName } from '../build/styles.js';
+import type { StyleName } from '../look/styles.js';
 import { CELL } from './columns.js';
 import type {
   Cell,

@@ -1,5 +1,5 @@
 import type { Node } from '../../formula/nodes.js';
-import type { StyleName } from '../build/styles.js';
+import type { StyleName } from '../look/styles.js';
 import type { SheetName } from '../layout.js';
 import type { CellError } from '../package/index.js';
 
@@ -86,6 +86,16 @@ export interface InputColumn {
   name?: string;
 }
 
+/** Values that stay, down a column. */
+export interface ValueColumn {
+  letters: string;
+  firstRow: number;
+  values: ArrayLike<number | string>;
+  style: StyleName;
+  /** Defined name of the whole column. */
+  name?: string;
+}
+
 export interface ConditionalStyle {
   range: string;
   /** Formula relative to the first cell of the range. */
@@ -107,5 +117,6 @@ export interface SheetModel {
   cells: readonly Cell[];
   formulaColumns: readonly FormulaColumn[];
   inputColumns: readonly InputColumn[];
+  valueColumns?: readonly ValueColumn[];
   conditional: readonly ConditionalStyle[];
 }

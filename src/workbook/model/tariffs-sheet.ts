@@ -1,5 +1,5 @@
 import { MAX_RATE_PERIODS, MAX_WINDOWS } from '../../tariffs/tariff.js';
-import type { StyleName } from '../build/styles.js';
+import type { StyleName } from '../look/styles.js';
 import { absoluteRow, columnLetters } from '../cell-address.js';
 import type { TariffCells } from '../inputs/workbook-inputs.js';
 import { SHEETS, TARIFF_COUNT } from '../layout.js';

@@ -1,3 +1,4 @@
+import type { Column } from '../book/terms.js';
 import { absolute, absoluteColumn } from '../cell-address.js';
 import type { ChartSpec } from '../charts/chart-spec.js';
 import { SIZES_KWH } from '../inputs/battery-cells.js';
@@ -7,7 +8,10 @@ import { SIZING } from './battery/battery-rows.js';
 import { LAST_PROFILE_ROW, LAST_STEP_ROW, PROFILE } from './battery/profile-sheet.js';
 import type { Book } from './book.js';
 import { CHART_MONTHS, COST_BLOCK, chartDataRows } from './chart-data-sheet.js';
+import { heatingDays } from './heating/heating-days.js';
 import { figureCell } from './heating/heating-figures-rows.js';
+import { monthTable } from './heating/heating-month-table.js';
+import { heatingRows } from './heating/heating-rows.js';
 
 const DATA = SHEETS.chartData;
 
@@ -125,9 +129,10 @@ function costBySize({ currency }: ChartUnits): ChartSpec {
   };
 }
 
-function heatPumpAgainstBoiler({ currency }: ChartUnits): ChartSpec {
-  const [first, last] = [30, 44];
-  const range = (letters: string): string => absoluteColumn(SHEETS.heating, letters, first, last);
+function heatPumpAgainstBoiler(book: Book, { currency }: ChartUnits): ChartSpec {
+  const { first, total } = monthTable(book);
+  const { keyFigures } = heatingRows(book.shape);
+  const range = (letters: string): string => absoluteColumn(SHEETS.heating, letters, first, total - 1);
   const side = (letters: string, name: string): ChartSpec['series'][number] => ({
     name,
     categories: range('A'),
@@ -135,7 +140,7 @@ function heatPumpAgainstBoiler({ currency }: ChartUnits): ChartSpec {
   });
   return {
     sheet: SHEETS.heating,
-    anchor: { fromCell: 'E7', toCell: 'N22' },
+    anchor: beside('E', 'N', { first: keyFigures, last: keyFigures + 15 }),
     kind: 'clusteredColumn',
     title: 'Heat pump against the boiler, month by month',
     altText:
@@ -151,14 +156,16 @@ function heatPumpAgainstBoiler({ currency }: ChartUnits): ChartSpec {
   };
 }
 
-function useAgainstDegreeDays(): ChartSpec {
-  const days = (letters: string): string =>
-    absoluteColumn(SHEETS.heatingDays, letters, FIRST_ROW, LAST_DAY_ROW);
+function useAgainstDegreeDays(book: Book): ChartSpec {
+  const { year } = heatingRows(book.shape);
+  const { chartDegreeDays, chartKwh } = heatingDays(book);
+  const days = ({ sheet, letters, firstRow, lastRow }: Column): string =>
+    absoluteColumn(sheet, letters, firstRow, lastRow);
   const ends = (from: string, to: string): string =>
     `${figureCell(from)}:${figureCell(to).replace(/^.*!/, '')}`;
   return {
     sheet: SHEETS.heating,
-    anchor: { fromCell: 'E48', toCell: 'N63' },
+    anchor: beside('E', 'N', { first: year, last: year + 15 }),
     kind: 'scatter',
     title: 'Daily heat-pump use against degree days',
     altText:
@@ -167,7 +174,7 @@ function useAgainstDegreeDays(): ChartSpec {
     valueAxis: { title: 'Heat pump (kWh a day)', numberFormat: '0', min: 0 },
     legend: 'bottom',
     series: [
-      { name: 'A day', categories: days('J'), values: days('K'), plot: 'points' },
+      { name: 'A day', categories: days(chartDegreeDays), values: days(chartKwh), plot: 'points' },
       {
         name: 'Fitted line',
         categories: ends('dailyFromDegreeDays', 'dailyToDegreeDays'),
@@ -185,7 +192,7 @@ export function workbookCharts(book: Book, units: ChartUnits): ChartSpec[] {
     costByMonth(book, units),
     averageDay(units),
     costBySize(units),
-    heatPumpAgainstBoiler(units),
-    useAgainstDegreeDays(),
+    heatPumpAgainstBoiler(book, units),
+    useAgainstDegreeDays(book),
   ];
 }

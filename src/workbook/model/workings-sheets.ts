@@ -5,7 +5,7 @@ import { FIRST_ROW, SEED_ROW, SHEETS, type SheetName } from '../layout.js';
 import type { Workings } from '../sheets/workings.js';
 import { formula, label } from './cells.js';
 import { sheetTop } from './column-headers.js';
-import type { Cell, FormulaColumn, SheetModel } from './sheet-model.js';
+import type { Cell, FormulaColumn, SheetModel, ValueColumn } from './sheet-model.js';
 
 const HINTS: Partial<Record<string, string>> = {
   [SHEETS.halfHours]: 'Workings: every half-hour from the first day on, whatever order the readings are in.',
@@ -31,10 +31,14 @@ function columnCells(sheet: SheetBuilder): Cell[] {
   });
 }
 
-function valueCells(sheet: SheetBuilder): Cell[] {
-  return [...sheet.values].flatMap(([column, values]) =>
-    Array.from(values, (value, i) => label(`${column.letters}${column.firstRow + i}`, value, column.style)),
-  );
+function valueColumns(sheet: SheetBuilder): ValueColumn[] {
+  return [...sheet.values].map(([{ letters, firstRow, style, name }, values]) => ({
+    letters,
+    firstRow,
+    values,
+    style,
+    ...(name === undefined ? {} : { name }),
+  }));
 }
 
 function lineCells(sheet: SheetBuilder): Cell[] {
@@ -87,11 +91,11 @@ function sheetModel(sheet: SheetBuilder): SheetModel {
       ...sheetTop(sheet.name, `${HINTS[sheet.name] ?? ''} Nothing to fill in.`),
       ...sheet.labels.map(({ row, column, value, style }) => label(cellAt(column, row), value, style)),
       ...(hasColumns ? columnCells(sheet) : []),
-      ...valueCells(sheet),
       ...lineCells(sheet),
     ],
     formulaColumns: formulaColumns(sheet),
     inputColumns: [],
+    valueColumns: valueColumns(sheet),
     conditional: [],
   };
 }

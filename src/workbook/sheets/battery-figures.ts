@@ -2,6 +2,7 @@ import type { Node } from '../../formula/nodes.js';
 import { SheetBuilder } from '../book/sheet-builder.js';
 import { call, f, joined, type Line } from '../book/terms.js';
 import type { BatteryTerms } from './input-terms.js';
+import { WORKING_SHEETS } from './sheet-names.js';
 
 /** The battery as it is worked with: a wrong figure is counted, and the battery left out. */
 export interface BatteryFigures {
@@ -35,22 +36,43 @@ const TOLERANCE = 1e-9;
 const number = (line: Line): Node => call('SUM', [line]);
 
 export function batteryFigures(inputs: BatteryTerms): BatteryFigures {
-  const sheet = new SheetBuilder('Battery figures');
+  const sheet = new SheetBuilder(WORKING_SHEETS.batteryFigures);
   let row = 4;
-  const figure = (label: string, unit: string, name: string, is: Node, style: 'rate' | 'integer' | 'rateFine' = 'rate'): Line =>
-    sheet.line(row++, 2, { label, unit, style, is, name });
+  const figure = (
+    label: string,
+    unit: string,
+    name: string,
+    is: Node,
+    style: 'rate' | 'integer' | 'rateFine' = 'rate',
+  ): Line => sheet.line(row++, 2, { label, unit, style, is, name });
 
-  const plain = ['usableKwh', 'chargeKw', 'dischargeKw', 'reserveKwh', 'startKwh', 'wearPencePerKwh'] as const;
+  const plain = [
+    'usableKwh',
+    'chargeKw',
+    'dischargeKw',
+    'reserveKwh',
+    'startKwh',
+    'wearPencePerKwh',
+  ] as const;
   const there = f`${number(inputs.usableKwh)}>0`;
   const isShare = (line: Line): Node => f`IF(AND(${number(line)}>0,${number(line)}<=1),0,1)`;
-  const plainFaults = figure(
-    'Figures that are text or below 0',
-    'count',
-    'battery_plain_faults',
+  const wrongOf = (keys: readonly (typeof plain)[number][]): Node =>
     joined(
       '+',
-      plain.map((key) => f`IF(OR(ISTEXT(${inputs[key]}),${number(inputs[key])}<0),1,0)`),
-    ),
+      keys.map((key) => f`IF(OR(ISTEXT(${inputs[key]}),${number(inputs[key])}<0),1,0)`),
+    );
+  const sizeFaults = figure(
+    'Capacity and powers that are text or below 0',
+    'count',
+    'battery_size_faults',
+    wrongOf(['usableKwh', 'chargeKw', 'dischargeKw']),
+    'integer',
+  );
+  const levelFaults = figure(
+    'Reserve, level and wear that are text or below 0',
+    'count',
+    'battery_level_faults',
+    wrongOf(['reserveKwh', 'startKwh', 'wearPencePerKwh']),
     'integer',
   );
   const otherFaults = figure(
@@ -64,7 +86,7 @@ export function batteryFigures(inputs: BatteryTerms): BatteryFigures {
     'Figures that can’t be used',
     'count',
     'battery_faults',
-    f`${plainFaults}+${otherFaults}`,
+    f`${sizeFaults}+${levelFaults}+${otherFaults}`,
     'integer',
   );
   const usable = (label: string, unit: string, name: string, input: Line): Line =>
@@ -131,7 +153,7 @@ export function batteryFigures(inputs: BatteryTerms): BatteryFigures {
     wearPerStoredKwh: figure(
       'Wear of a stored kWh',
       '{minor}',
-      'wear_of_a_stored_kWh',
+      'stored_wear',
       f`${wearPencePerKwh}*${dischargeEfficiency}`,
     ),
     halfHoursToFill: figure(

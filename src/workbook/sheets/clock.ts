@@ -1,5 +1,6 @@
 import { SheetBuilder } from '../book/sheet-builder.js';
 import type { Column } from '../book/terms.js';
+import { WORKING_SHEETS } from './sheet-names.js';
 
 /** Clock changes that the sheet holds. */
 export const CLOCK_ROWS = 40;
@@ -15,7 +16,7 @@ export interface ClockSheet {
 }
 
 export function clockSheet(): ClockSheet {
-  const sheet = new SheetBuilder('Clock');
+  const sheet = new SheetBuilder(WORKING_SHEETS.clock);
   const column = (
     label: string,
     unit: string,

@@ -3,9 +3,10 @@ import { EARLIEST_SERIAL, LATEST_SERIAL, LOOK_UP_MARGIN_DAYS } from '../../time/
 import { SheetBuilder } from '../book/sheet-builder.js';
 import { all, type Column, f, type Line, stretch } from '../book/terms.js';
 import type { ClockSheet } from './clock.js';
-import type { ReadingsSheet } from './readings.js';
 import { BANDS, type RatesSheets, SET_ROWS } from './rates.js';
+import type { ReadingsSheet } from './readings.js';
 import { BLOCK_ROWS, type Shape, WEEK_ROWS, WEEK_SLOTS } from './shape.js';
+import { WORKING_SHEETS } from './sheet-names.js';
 
 /** The calendar of the days sheet: known from the first reading and the clock alone. */
 export interface Calendar {
@@ -31,7 +32,7 @@ export interface Calendar {
 const onDays = (date: Column, is: Node): Node => f`IF(${date}="","",${is})`;
 
 export function calendar(readings: ReadingsSheet, clock: ClockSheet, shape: Shape): Calendar {
-  const sheet = new SheetBuilder('Days');
+  const sheet = new SheetBuilder(WORKING_SHEETS.days);
   const starts = all(readings.start);
   const firstDay = sheet.line(3, 2, {
     label: 'First day',
@@ -55,7 +56,8 @@ export function calendar(readings: ReadingsSheet, clock: ClockSheet, shape: Shap
     description: string,
     style: 'date' | 'integer',
     name?: string,
-  ): Column => sheet.column({ label, unit, description, style, rows, ...(name === undefined ? {} : { name }) });
+  ): Column =>
+    sheet.column({ label, unit, description, style, rows, ...(name === undefined ? {} : { name }) });
 
   const number = sheet.column({
     label: 'No.',
@@ -66,26 +68,64 @@ export function calendar(readings: ReadingsSheet, clock: ClockSheet, shape: Shap
     name: 'day_numbers',
     values: Array.from({ length: rows }, (_, i) => i + 1),
   });
-  const date = column('Day', 'local date', 'Every day from the first reading to the last', 'date', 'day_date');
-  date.is = f`IF(${firstDay}="","",IF(${firstDay}+${number}-1<=${lastDay},${firstDay}+${number}-1,""))`;
-  const month = column('Month', 'row of Months', 'Calendar month counted from the first', 'integer', 'day_month');
-  month.is = onDays(
-    date,
-    f`(YEAR(${date})-YEAR(${firstDay}))*12+MONTH(${date})-MONTH(${firstDay})+1`,
+  const date = column(
+    'Day',
+    'local date',
+    'Every day from the first reading to the last',
+    'date',
+    'day_date',
   );
+  date.is = f`IF(${firstDay}="","",IF(${firstDay}+${number}-1<=${lastDay},${firstDay}+${number}-1,""))`;
+  const month = column(
+    'Month',
+    'row of Months',
+    'Calendar month counted from the first',
+    'integer',
+    'day_month',
+  );
+  month.is = onDays(date, f`(YEAR(${date})-YEAR(${firstDay}))*12+MONTH(${date})-MONTH(${firstDay})+1`);
   const clockRow = column('Clock row', 'row of Clock; 0: none', 'Change of the clock on the day', 'integer');
   clockRow.is = onDays(date, f`IFERROR(MATCH(${date},${all(clock.day)},0),0)`);
   const gained = column('Half-hours gained', 'count', '2 in autumn, −2 in spring', 'integer', 'day_gained');
   gained.is = f`IF(SUM(${clockRow})=0,0,INDEX(${all(clock.gained)},${clockRow})/30)`;
-  const length = column('Half-hours expected', 'count', '48, or 46 and 50 where the clock changes by an hour', 'integer', 'day_length');
+  const length = column(
+    'Half-hours expected',
+    'count',
+    '48, or 46 and 50 where the clock changes by an hour',
+    'integer',
+    'day_length',
+  );
   length.is = f`IF(${date}="",0,48+${gained})`;
-  const changeAt = column('Clock changes after', 'half-hours from midnight', 'The day’s length where it does not', 'integer', 'day_change_at');
+  const changeAt = column(
+    'Clock changes after',
+    'half-hours from midnight',
+    'The day’s length where it does not',
+    'integer',
+    'day_change_at',
+  );
   changeAt.is = f`IF(SUM(${clockRow})=0,${length},ROUND((INDEX(${all(clock.from)},${clockRow})-(INDEX(${all(clock.after)},${clockRow})-INDEX(${all(clock.before)},${clockRow}))/24-${date})*48,0))`;
-  const change = column('Change no.', 'among those of the readings', '0 on other days', 'integer', 'day_change');
+  const change = column(
+    'Change no.',
+    'among those of the readings',
+    '0 on other days',
+    'integer',
+    'day_change',
+  );
   change.is = f`IF(SUM(${clockRow})=0,0,COUNTIFS(${stretchToHere(clockRow)},">0"))`;
-  const slotLocal = column('Slot, local', 'row of a set in the grid', 'Where the day begins among the half-hours of the week, by the home’s clock', 'integer', 'day_slot');
+  const slotLocal = column(
+    'Slot, local',
+    'row of a set in the grid',
+    'Where the day begins among the half-hours of the week, by the home’s clock',
+    'integer',
+    'day_slot',
+  );
   slotLocal.is = onDays(date, f`MOD(INT(${date})+5,7)*48+1`);
-  const slotUtc = column('Slot, UTC', 'row of a set in the grid', 'The same by UTC, for meters whose clock does not move with summer time', 'integer');
+  const slotUtc = column(
+    'Slot, UTC',
+    'row of a set in the grid',
+    'The same by UTC, for meters whose clock does not move with summer time',
+    'integer',
+  );
   const utc = f`(${date}-INDEX(${all(clock.after)},MATCH(${date}+${LOOK_UP_MARGIN_DAYS},${all(clock.from)},1))/24)`;
   slotUtc.is = onDays(date, f`INT(MOD(${utc}+5,7)*48+0.01)+1`);
   return {
@@ -131,16 +171,17 @@ export function tariffDays(calendar: Calendar, rates: RatesSheets, tariff: numbe
     description: 'Which set of rates holds on the day',
     style: 'integer',
     rows: shape.days,
-    name: `rate_set_${tariff + 1}`,
+    name: `set_${tariff + 1}`,
     is: f`IF(${date}="",0,1+COUNTIFS(${later},">0",${later},"<="&${date}))`,
   });
   const at = sheet.column({
     label: `Begins in the grid, tariff ${tariff + 1}`,
     unit: 'row of Rate grid',
-    description: 'The day’s first half-hour among the rates; a day with a clock change has a stretch of its own',
+    description:
+      'The day’s first half-hour among the rates; a day with a clock change has a stretch of its own',
     style: 'integer',
     rows: shape.days,
-    name: `rates_at_${tariff + 1}`,
+    name: `at_${tariff + 1}`,
     is: f`IF(${date}="",1,IF(AND(${change}>0,${typed.byUtc}=0),${SET_ROWS + 1}+(MIN(${change},${shape.changes})-1)*${BLOCK_ROWS},(${set}-1)*${WEEK_ROWS}+IF(${typed.byUtc}=1,${slotUtc},${slotLocal})))`,
   });
   return { set, at };

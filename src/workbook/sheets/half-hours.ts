@@ -1,11 +1,12 @@
 import type { Node } from '../../formula/nodes.js';
 import { SheetBuilder } from '../book/sheet-builder.js';
-import { across, all, beside, type Column, f, type Line, movingStretch, up } from '../book/terms.js';
+import { all, beside, type Column, f, type Line, movingStretch, rowsDown, up } from '../book/terms.js';
 import type { BatteryFigures } from './battery-figures.js';
 import type { Calendar, TariffDays } from './days.js';
 import type { RatesSheets } from './rates.js';
 import type { ReadingsSheet } from './readings.js';
 import { BLOCK_ROWS, type Shape, tariffNumbers } from './shape.js';
+import { WORKING_SHEETS } from './sheet-names.js';
 
 /** The true grid: a block of rows for each day, whatever order the readings are in. */
 export interface HalfHours {
@@ -25,8 +26,8 @@ export interface HalfHours {
   pricePence: Column;
 }
 
-/** Half a minute in days: times that differ by less are the same half-hour. */
-const SAME_TIME = 0.0003;
+/** Some nine seconds in days: times that differ by less are the same half-hour. */
+const SAME_TIME = 1e-4;
 
 export function halfHours(
   readings: ReadingsSheet,
@@ -34,9 +35,15 @@ export function halfHours(
   battery: BatteryFigures,
   shape: Shape,
 ): HalfHours {
-  const sheet = new SheetBuilder('Half-hours');
+  const sheet = new SheetBuilder(WORKING_SHEETS.halfHours);
   const rows = shape.halfHourRows;
-  const value = (label: string, unit: string, description: string, name: string, of: (row: number) => number): Column =>
+  const value = (
+    label: string,
+    unit: string,
+    description: string,
+    name: string,
+    of: (row: number) => number,
+  ): Column =>
     sheet.column({
       label,
       unit,
@@ -46,10 +53,20 @@ export function halfHours(
       name,
       values: Array.from({ length: rows }, (_, row) => of(row)),
     });
-  const day = value('Day', 'row of Days', 'Each day has as many rows as the longest can need', 'half_hour_day', (row) =>
-    Math.floor(row / BLOCK_ROWS) + 1,
+  const day = value(
+    'Day',
+    'row of Days',
+    'Each day has as many rows as the longest can need',
+    'half_hour_day',
+    (row) => Math.floor(row / BLOCK_ROWS) + 1,
   );
-  const halfHour = value('Half-hour', 'from midnight, from 0', 'As time goes by, whatever the clock does', 'half_hour_number', (row) => row % BLOCK_ROWS);
+  const halfHour = value(
+    'Half-hour',
+    'from midnight, from 0',
+    'As time goes by, whatever the clock does',
+    'half_hour_number',
+    (row) => row % BLOCK_ROWS,
+  );
   const ofDay = (column: Column): Node => f`INDEX(${all(column)},${day})`;
 
   const start = sheet.column({
@@ -72,9 +89,10 @@ export function halfHours(
   });
   const starts = all(readings.start);
   const next = f`MAX(${movingStretch(readingRow, -3, -1)})+1`;
-  const found = f`MATCH(${start}+${SAME_TIME},${starts},1)`;
-  const differs = (place: Node): Node => f`ABS(SUM(INDEX(${starts},${place}))-${start})`;
-  readingRow.is = f`IF(${start}="",0,IF(IFERROR(${differs(next)},1)<${SAME_TIME},${next},IFERROR(IF(${differs(found)}<${2 * SAME_TIME},${found},MATCH(${start},${starts},0)),IFERROR(MATCH(${start},${starts},0),0))))`;
+  // Two half-hours of autumn share a label: a row that the first of them took is not taken again.
+  const found = f`MATCH(${start},${starts},0)`;
+  const isFree = f`(${found}<>${up(readingRow)})*(${found}<>${rowsDown(readingRow, -2)})`;
+  readingRow.is = f`IF(${start}="",0,IF(IFERROR(ABS(SUM(INDEX(${starts},${next}))-${start}),1)<${SAME_TIME},${next},IFERROR(${found}*${isFree},0)))`;
 
   const kwh = (label: string, description: string, name: string, is: Node): Column =>
     sheet.column({ label, unit: 'kWh', description, style: 'kwhFine', rows, name, is });
@@ -146,8 +164,9 @@ export function halfHours(
 
 /** How a tariff's days decide what the battery does. */
 export interface ChoiceDays {
-  /** Three neighbouring columns: the lowest rate, the rate from which it no longer charges, that from which it serves. */
-  thresholds: readonly Column[];
+  /** It charges from the grid below the one rate, and serves the home from the other on. */
+  chargeBelow: Column;
+  serveFrom: Column;
   sells: Column;
 }
 
@@ -160,7 +179,7 @@ export function batteryLevels(
   choices: readonly ChoiceDays[],
   shape: Shape,
 ): Column[] {
-  const { sheet, day, halfHour, start, storeChangeKwh, carKwh, pricePence } = halfHours;
+  const { sheet, day, halfHour, readingRow, storeChangeKwh, carKwh, pricePence } = halfHours;
   return tariffNumbers(shape).map((t) => {
     const [typed, ofTariff, choice] = [rates.tariffs[t], days[t], choices[t]];
     if (typed === undefined || ofTariff === undefined || choice === undefined) {
@@ -176,12 +195,15 @@ export function batteryLevels(
     });
     sheet.seed(level, f`${battery.startLevelKwh}`);
     const rate = f`INDEX(${all(typed.grid)},INDEX(${all(ofTariff.at)},${day})+${halfHour})+${typed.priceFactor}*${pricePence}`;
-    const thresholds = across(choice.thresholds, `choice_${t + 1}`);
-    const kind = f`MATCH(${rate},INDEX(${thresholds},${day},0),1)`;
-    const serves = f`IF(INDEX(${all(choice.sells)},${day})=0,${storeChangeKwh},IF(OR(${storeChangeKwh}>0,${battery.carBarred}*${carKwh}>0),${storeChangeKwh},-${battery.giveStepKwh}))`;
+    const reaches = (threshold: Column): Node => f`(${rate}>=INDEX(${all(threshold)},${day}))`;
+    const kind = f`1+${reaches(choice.chargeBelow)}+${reaches(choice.serveFrom)}`;
+    // Selling gives all that it can, unless the sun is to be stored or a barred car would take it.
+    const maySell = f`INDEX(${all(choice.sells)},${day})*(${storeChangeKwh}<=0)*(${battery.carBarred}*${carKwh}=0)`;
+    const serves = f`${storeChangeKwh}-(${storeChangeKwh}+${battery.giveStepKwh})*${maySell}`;
     const change = f`CHOOSE(${kind},${battery.chargeStepKwh},MAX(0,${storeChangeKwh}),${serves})`;
     const before = up(level);
-    level.is = f`IF(${battery.usableKwh}=0,0,IF(${start}="",${before},MIN(${battery.usableKwh},MAX(MIN(${before},${battery.reserveKwh}),${before}+${change}))))`;
+    // In a half-hour that was not metered nothing is known, and the battery stands still.
+    level.is = f`IF(${battery.usableKwh}=0,0,IF(${readingRow}=0,${before},MIN(${battery.usableKwh},MAX(MIN(${before},${battery.reserveKwh}),${before}+${change}))))`;
     return level;
   });
 }
@@ -249,11 +271,12 @@ export function realCost(
   stockPence.is = f`IF(${levelKwh}>${levelUp},${stockUp}+MAX(0,${charged}-${exportKwh})*${unitRatePence}+MIN(${exportKwh},${charged})*${ofDay(looked.exportRate)},IF(${levelUp}>0,${stockUp}*${levelKwh}/${levelUp},0))`;
 
   const barred = battery.carBarred;
-  const sharers = f`(${usedKwh}-${barred}*${carKwh})`;
+  const used = f`SUM(${usedKwh})`;
+  const sharers = f`MAX(${CRUMB},${used}-${barred}*${carKwh})`;
   const served = f`MIN(MAX(0,-${storeChangeKwh}),MAX(0,${levelUp}-${levelKwh}))`;
   const perStored = f`IF(${levelUp}>${CRUMB},${stockUp}/${levelUp},0)+${battery.wearPerStoredKwh}-${battery.dischargeEfficiency}*${unitRatePence}`;
   const fromGrid = f`(${importKwh}-${barred}*MIN(${carKwh},${importKwh}))*${unitRatePence}`;
-  const fromSun = f`(${usedKwh}-${importKwh}-${barred}*MAX(0,${carKwh}-${importKwh}))*${ofDay(looked.exportRate)}`;
+  const fromSun = f`(${used}-${importKwh}-${barred}*MAX(0,${carKwh}-${importKwh}))*${ofDay(looked.exportRate)}`;
   const pencePerKwh = sheet.column({
     label: 'What a kWh used cost',
     unit: '{minor}/kWh',
@@ -262,7 +285,7 @@ export function realCost(
     style: 'rate',
     rows,
     name: 'cost_of_a_kWh',
-    is: f`IF(SUM(${usedKwh})-${barred}*${carKwh}<${CRUMB},0,(${fromGrid}+${served}*(${perStored})+${fromSun})/${sharers})`,
+    is: f`(${fromGrid}+${served}*(${perStored})+${fromSun})/${sharers}`,
   });
   return { levelKwh, unitRatePence, stockPence, pencePerKwh };
 }

@@ -4,6 +4,7 @@ import { all, type Column, f, type Line, stretch, type Term } from '../book/term
 import type { Calendar } from './days.js';
 import type { InputTerms } from './input-terms.js';
 import type { Shape } from './shape.js';
+import { WORKING_SHEETS } from './sheet-names.js';
 
 /** Months that the default period takes where there are more. */
 const USUAL_MONTHS = 12;
@@ -88,8 +89,13 @@ export class MonthColumns {
 /** Money of a bill's line from pence. */
 export const billed = (pence: Node): Node => f`ROUND((${pence})/100+${BINARY_NOISE},2)`;
 
-export function months(inputs: InputTerms, calendar: Calendar, days: SharedDays, shape: Shape): Months & { columns: MonthColumns } {
-  const sheet = new SheetBuilder('Months');
+export function months(
+  inputs: InputTerms,
+  calendar: Calendar,
+  days: SharedDays,
+  shape: Shape,
+): Months & { columns: MonthColumns } {
+  const sheet = new SheetBuilder(WORKING_SHEETS.months);
   const columns = new MonthColumns(sheet, calendar, shape);
   const number = sheet.column({
     label: 'No.',
@@ -109,7 +115,13 @@ export function months(inputs: InputTerms, calendar: Calendar, days: SharedDays,
     f`IF(SUM(${firstDay})=0,"",IF(${monthStart}<=${lastDay},${monthStart},""))`,
     'month_start',
   );
-  const daysCount = columns.column('Days', 'count', 'Calendar days of the readings in the month', 'count', f`COUNTIFS(${all(calendar.month)},${number})`);
+  const daysCount = columns.column(
+    'Days',
+    'count',
+    'Calendar days of the readings in the month',
+    'count',
+    f`COUNTIFS(${all(calendar.month)},${number})`,
+  );
   const isWhole = columns.column(
     'Whole month',
     '1 or 0',
@@ -189,7 +201,10 @@ function stretchFromHere(column: Column) {
   const whole = all(column);
   return {
     print: (home: { row: number }) => `$${column.letters}${home.row}:$${column.letters}$${column.lastRow}`,
-    area: (home: { sheet: string; row: number; column: number }) => ({ ...whole.area(home), firstRow: home.row }),
+    area: (home: { sheet: string; row: number; column: number }) => ({
+      ...whole.area(home),
+      firstRow: home.row,
+    }),
     moves: { first: 1, last: 0 },
   };
 }

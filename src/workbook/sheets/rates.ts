@@ -2,9 +2,10 @@ import type { Node, Reference } from '../../formula/nodes.js';
 import { MAX_RATE_PERIODS, MAX_WINDOWS } from '../../tariffs/tariff.js';
 import { DAY_NAMES } from '../../tariffs/weekdays.js';
 import { SheetBuilder } from '../book/sheet-builder.js';
-import { across, all, areaReference, call, cellOf, Column, f, type Line } from '../book/terms.js';
+import { across, all, areaReference, Column, cellOf, f, type Line, stretch } from '../book/terms.js';
 import type { InputTerms, TariffTerms } from './input-terms.js';
 import { BLOCK_ROWS, type Shape, tariffNumbers, WEEK_ROWS, WEEK_SLOTS } from './shape.js';
+import { WORKING_SHEETS } from './sheet-names.js';
 
 /** Bands of a tariff: the base rate and its windows. */
 export const BANDS = MAX_WINDOWS + 1;
@@ -62,8 +63,8 @@ function withoutNames(text: Node): Node {
 
 /** Declares the rates; the grid's rows of clock changes are filled in once the days are known. */
 export function ratesSheets(inputs: InputTerms, shape: Shape): RatesSheets {
-  const rates = new SheetBuilder('Rates');
-  const grid = new SheetBuilder('Rate grid');
+  const rates = new SheetBuilder(WORKING_SHEETS.rates);
+  const grid = new SheetBuilder(WORKING_SHEETS.rateGrid);
   const changeRows = shape.changes * BLOCK_ROWS;
   const gridRows = SET_ROWS + changeRows;
   const values = (
@@ -71,7 +72,7 @@ export function ratesSheets(inputs: InputTerms, shape: Shape): RatesSheets {
     unit: string,
     description: string,
     rows: number,
-    valueOf: (row: number) => number,
+    of: (row: number) => number,
   ): Column =>
     grid.column({
       label,
@@ -79,7 +80,7 @@ export function ratesSheets(inputs: InputTerms, shape: Shape): RatesSheets {
       description,
       style: 'integer',
       rows,
-      values: Array.from({ length: rows }, (_, i) => valueOf(i)),
+      values: Array.from({ length: rows }, (_, i) => of(i)),
     });
   const slot = values(
     'Slot of the week',
@@ -228,7 +229,14 @@ function tariffRates(
 ): Omit<TariffRates, 'grid'> {
   const typed = inputs.tariffs[tariff];
   if (typed === undefined) throw new RangeError(`there is no tariff ${tariff + 1}`);
-  const name = layout.line(tariff, 'Tariff', 'name', f`IF(${typed.name}="","",${typed.name})`, 'header', 'tariff_name');
+  const name = layout.line(
+    tariff,
+    'Tariff',
+    'name',
+    f`IF(${typed.name}="","",${typed.name})`,
+    'header',
+    'tariff_name',
+  );
   const vatFactor = layout.line(
     tariff,
     'VAT factor on the rates as typed',
@@ -241,9 +249,16 @@ function tariffRates(
     'factor',
     f`IF(${typed.halfHourlyPriced}="yes",${vatFactor},0)`,
     'rateFine',
-    'price_factor',
+    'factor',
   );
-  const byUtc = layout.line(tariff, 'Windows run by UTC', '1 or 0', f`IF(${typed.clock}="UTC",1,0)`, 'integer', 'by_UTC');
+  const byUtc = layout.line(
+    tariff,
+    'Windows run by UTC',
+    '1 or 0',
+    f`IF(${typed.clock}="UTC",1,0)`,
+    'integer',
+    'by_UTC',
+  );
 
   const sets = typed.periods.map((_, p) => (p === 0 ? 'first rates' : `change ${p}`));
   const ofSets = (
@@ -275,14 +290,30 @@ function tariffRates(
     'band_rates',
   );
   const rateAt = (p: number, band: number): Node => f`${cellOf(bandRates, p * BANDS + band)}`;
-  const isUsed = (k: number): Node => f`ISNUMBER(${typed.windows[k]?.from ?? 0})`;
-  const offPeak = ofSets('Lowest rate, where there is more than one', '{minor}/kWh', 'rateFine', 'off_peak_rates', (_, p) => {
-    const rates = [
-      rateAt(p, 0),
-      ...Array.from({ length: MAX_WINDOWS }, (__, k) => f`IF(${isUsed(k)},${rateAt(p, k + 1)},${rateAt(p, 0)})`),
-    ];
-    return f`IF(OR(${priceFactor}<>0,${call('MIN', rates)}=${call('MAX', rates)}),"none",${call('MIN', rates)})`;
-  });
+  const usedRates = layout.block(
+    tariff,
+    'Rate that holds at some time',
+    '{minor}/kWh',
+    typed.periods.flatMap((_, p) => [
+      { label: `base, ${sets[p]}`, is: rateAt(p, 0) },
+      ...typed.windows.map(({ from }, k) => ({
+        label: `window ${k + 1}, ${sets[p]}; the base rate where it is not used`,
+        is: f`IF(ISNUMBER(${from}),${rateAt(p, k + 1)},${rateAt(p, 0)})`,
+      })),
+    ]),
+    'rateFine',
+    'used_rates',
+  );
+  const offPeak = ofSets(
+    'Lowest rate, where there is more than one',
+    '{minor}/kWh',
+    'rateFine',
+    'off_peak_rates',
+    (_, p) => {
+      const rates = stretch(usedRates, p * BANDS, (p + 1) * BANDS - 1);
+      return f`IF(OR(${priceFactor}<>0,MIN(${rates})=MAX(${rates})),"none",MIN(${rates}))`;
+    },
+  );
 
   const { band, overlap, unreadableDays } = weekOfBands(typed, tariff, layout, grid);
   return {
@@ -295,11 +326,19 @@ function tariffRates(
     validFrom: ofSets('Valid from', 'date', 'date', 'valid_from', ({ validFrom }) =>
       validFrom === undefined ? f`0` : f`SUM(${validFrom})`,
     ),
-    standing: ofSets('Standing charge with VAT', '{minor}/day', 'rateFine', 'standing_charges', ({ standing }) =>
-      f`SUM(${standing})*${vatFactor}`,
+    standing: ofSets(
+      'Standing charge with VAT',
+      '{minor}/day',
+      'rateFine',
+      'standing_charges',
+      ({ standing }) => f`SUM(${standing})*${vatFactor}`,
     ),
-    exportRate: ofSets('Export rate', '{minor}/kWh', 'rateFine', 'export_rates', ({ exportRate }) =>
-      f`SUM(${exportRate})`,
+    exportRate: ofSets(
+      'Export rate',
+      '{minor}/kWh',
+      'rateFine',
+      'export_rates',
+      ({ exportRate }) => f`SUM(${exportRate})`,
     ),
     base: ofSets('Base rate with VAT', '{minor}/kWh', 'rateFine', 'base_rates', (_, p) => rateAt(p, 0)),
     offPeak,
@@ -407,4 +446,3 @@ function areaOfSlot(grid: SheetBuilder): Node {
   if (slot === undefined) throw new RangeError('the grid has no slots yet');
   return f`${slot}`;
 }
-

@@ -1,8 +1,9 @@
 import { CHANNELS, type Channel } from '../../readings/channels.js';
-import type { StyleName } from '../build/styles.js';
-import type { Column } from '../book/terms.js';
 import { SheetBuilder } from '../book/sheet-builder.js';
+import type { Column } from '../book/terms.js';
+import type { StyleName } from '../look/styles.js';
 import type { Shape } from './shape.js';
+import { WORKING_SHEETS } from './sheet-names.js';
 
 /** Where half-hours are pasted or filled in, in any order. */
 export interface ReadingsSheet {
@@ -13,21 +14,22 @@ export interface ReadingsSheet {
   mark: Column;
 }
 
-const CHANNEL_TEXT: Record<Channel, readonly [label: string, unit: string, style: StyleName, name: string]> = {
-  importKwh: ['Import', 'kWh', 'inputKwh', 'read_import'],
-  exportKwh: ['Export', 'kWh', 'inputKwh', 'read_export'],
-  solarKwh: ['Solar', 'kWh', 'inputKwh', 'read_solar'],
-  batteryInKwh: ['Battery in', 'kWh', 'inputKwh', 'read_battery_in'],
-  batteryOutKwh: ['Battery out', 'kWh', 'inputKwh', 'read_battery_out'],
-  heatPumpKwh: ['Heat pump', 'kWh', 'inputKwh', 'read_heat_pump'],
-  heatOutputKwh: ['Heat output', 'kWh', 'inputKwh', 'read_heat_output'],
-  carKwh: ['Car', 'kWh', 'inputKwh', 'read_car'],
-  outdoorC: ['Outdoor', '°C', 'inputNumber', 'read_outdoor'],
-  pricePence: ['Half-hourly price', '{minor}/kWh', 'inputRate', 'read_price'],
-};
+const CHANNEL_TEXT: Record<Channel, readonly [label: string, unit: string, style: StyleName, name: string]> =
+  {
+    importKwh: ['Import', 'kWh', 'inputKwh', 'read_import'],
+    exportKwh: ['Export', 'kWh', 'inputKwh', 'read_export'],
+    solarKwh: ['Solar', 'kWh', 'inputKwh', 'read_solar'],
+    batteryInKwh: ['Battery in', 'kWh', 'inputKwh', 'read_battery_in'],
+    batteryOutKwh: ['Battery out', 'kWh', 'inputKwh', 'read_battery_out'],
+    heatPumpKwh: ['Heat pump', 'kWh', 'inputKwh', 'read_heat_pump'],
+    heatOutputKwh: ['Heat output', 'kWh', 'inputKwh', 'read_heat_output'],
+    carKwh: ['Car', 'kWh', 'inputKwh', 'read_car'],
+    outdoorC: ['Outdoor', '°C', 'inputNumber', 'read_outdoor'],
+    pricePence: ['Half-hourly price', '{minor}/kWh', 'inputRate', 'read_price'],
+  };
 
 export function readingsSheet(shape: Shape): ReadingsSheet {
-  const sheet = new SheetBuilder('Readings');
+  const sheet = new SheetBuilder(WORKING_SHEETS.readings);
   const input = (label: string, unit: string, style: StyleName, name: string): Column =>
     sheet.column({ label, unit, description: '', style, rows: shape.readingRows, name });
   const start = input('Start of half-hour', 'local date and time', 'inputDateTime', 'read_start');

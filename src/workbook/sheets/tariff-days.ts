@@ -1,6 +1,6 @@
 import type { Node, Reference } from '../../formula/nodes.js';
 import { FIRST_ROW } from '../book/sheet-builder.js';
-import { all, blockOf, type Column, down, f, up } from '../book/terms.js';
+import { all, blockOf, type Column, down, f } from '../book/terms.js';
 import type { BatteryFigures } from './battery-figures.js';
 import type { Calendar, TariffDays } from './days.js';
 import type { ChoiceDays, HalfHours } from './half-hours.js';
@@ -123,6 +123,7 @@ export function batteryChoice(context: Context, halfHoursToFill: Column): Batter
     'Where the day needs it and it beats losses and wear at the dear rate; the lowest rate where it never does',
     'rate',
     f`IF(${date}="",0,IF(${battery.chargesFromGrid}=0,${lowest},MAX(${lowest},MIN(${chargeUpTo}+${TOLERANCE},${worthwhile}))))`,
+    'charge_below',
   );
   const serveFrom = column(
     'Serves from',
@@ -130,6 +131,7 @@ export function batteryChoice(context: Context, halfHoursToFill: Column): Batter
     'Rate that repays what refilling costs; the lowest rate on a day without charging',
     'rate',
     f`IF(${date}="",0,IF(${chargeBelow}<=${lowest},${lowest},MAX(${chargeBelow},MIN(${chargeUpTo}/${battery.roundTrip}+${battery.wearPencePerKwh},${dear})-${TOLERANCE})))`,
+    'serve_from',
   );
   const exportRate = f`INDEX(${all(rates.exportRate)},${days.set})`;
   const refill = f`MAX(${chargeUpTo},${down(chargeUpTo)})/${battery.roundTrip}`;
@@ -141,7 +143,7 @@ export function batteryChoice(context: Context, halfHoursToFill: Column): Batter
     f`IF(OR(${date}="",${battery.mayExport}=0),0,IF(AND(${exportRate}-${battery.wearPencePerKwh}>${refill}+${TOLERANCE},${exportRate}>=MAX(${slice})),1,0))`,
     'sells',
   );
-  return { chargeUpTo, dear, lowest, thresholds: [lowest, chargeBelow, serveFrom], sells };
+  return { chargeUpTo, dear, lowest, chargeBelow, serveFrom, sells };
 }
 
 /** What the battery changes on a day. */
@@ -162,7 +164,7 @@ export function batteryDays(context: Context, level: Column, sells: Column): Bat
   const beyondSun = f`((${now}-${earlier})/${battery.chargeEfficiency}-${ofDay(halfHours.exportKwh)})`;
   const sold = f`(${earlier}-${now}+${ofDay(halfHours.storeChangeKwh)})`;
   const withBattery = (is: Node): Node => f`IF(${battery.usableKwh}=0,0,${is})`;
-  const whereSold = (is: Node): Node => f`IF(${sells}=0,0,${battery.dischargeEfficiency}*${is})`;
+  const whereSold = (is: Node): Node => f`IF(${sells}=0,0,${is})*${battery.dischargeEfficiency}`;
   const kwh = 'kWh';
   const pence = '{minor}';
   return {
@@ -195,7 +197,9 @@ export function batteryDays(context: Context, level: Column, sells: Column): Bat
       pence,
       'At the unit rates',
       'pence',
-      withBattery(f`${battery.dischargeEfficiency}*SUMPRODUCT(${rate}*(${earlier}>${now})*(${earlier}-${now}))`),
+      withBattery(
+        f`${battery.dischargeEfficiency}*SUMPRODUCT(${rate}*(${earlier}>${now})*(${earlier}-${now}))`,
+      ),
       'given_pence',
     ),
     soldKwh: column(
@@ -217,5 +221,4 @@ export function batteryDays(context: Context, level: Column, sells: Column): Bat
   };
 }
 
-export type { Context as TariffContext };
-export { ofDay, up };
+export { ofDay };

@@ -1,7 +1,6 @@
 import type { Node } from '../../formula/nodes.js';
 import { MAX_RATE_PERIODS } from '../../tariffs/tariff.js';
-import { all, type Column, f, joined, type Line } from '../book/terms.js';
-import type { BatteryFigures } from './battery-figures.js';
+import { all, beside, type Column, f, type Line } from '../book/terms.js';
 import type { Calendar, TariffDays } from './days.js';
 import { billed, type MonthColumns, type Months } from './months.js';
 import type { TariffRates } from './rates.js';
@@ -29,16 +28,26 @@ const sets = Array.from({ length: MAX_RATE_PERIODS }, (_, set) => set);
 
 type OfSet = (month: Column, set: number) => Node;
 
-/** A figure of each set × what the days of the month have under it. */
-function bySet({ months, rates: typed }: Context, rates: (typed: TariffRates) => Column, what: OfSet): Node {
-  const column = rates(typed);
-  return joined(
-    '+',
-    sets.map((set) => f`SUM(INDEX(${all(column)},${set + 1}))*${what(months.number, set + 1)}`),
+/** A figure of each set × what the days of the month have under it: a column a set, and their sum. */
+function bySet(context: Context, text: string, unit: string, rates: Column, what: OfSet): Node {
+  const { months, tariff } = context;
+  const columns = sets.map((set) =>
+    months.columns.column(
+      `${text}, rates ${set + 1}, tariff ${tariff + 1}`,
+      unit,
+      'Of the days on which these rates hold; before rounding',
+      'pence',
+      f`SUM(INDEX(${all(rates)},${set + 1}))*${what(months.number, set + 1)}`,
+    ),
   );
+  return f`SUM(${beside(columns)})`;
 }
 
-export function tariffMonths(context: Context, shared: { exportKwh: Column }, energy: EnergyDays): TariffMonths {
+export function tariffMonths(
+  context: Context,
+  shared: { exportKwh: Column },
+  energy: EnergyDays,
+): TariffMonths {
   const { tariff, months, calendar, days } = context;
   const { columns } = months;
   const label = (text: string): string => `${text}, tariff ${tariff + 1}`;
@@ -47,10 +56,11 @@ export function tariffMonths(context: Context, shared: { exportKwh: Column }, en
     columns.sum(column, months.selected, 'moneyStrong', `${nameOf(text)}_${tariff + 1}`, true);
     return column;
   };
-  const inMonth = (column: Column): OfSet => (month, set) =>
-    f`SUMIFS(${all(column)},${all(calendar.month)},${month},${all(days.set)},${set})`;
-  const daysOf: OfSet = (month, set) =>
-    f`COUNTIFS(${all(calendar.month)},${month},${all(days.set)},${set})`;
+  const inMonth =
+    (column: Column): OfSet =>
+    (month, set) =>
+      f`SUMIFS(${all(column)},${all(calendar.month)},${month},${all(days.set)},${set})`;
+  const daysOf: OfSet = (month, set) => f`COUNTIFS(${all(calendar.month)},${month},${all(days.set)},${set})`;
   const energyPounds = money(
     'Energy',
     'Unit rates × import, with VAT, rounded on the line',
@@ -59,12 +69,12 @@ export function tariffMonths(context: Context, shared: { exportKwh: Column }, en
   const standing = money(
     'Standing charge',
     'With VAT, every calendar day, rounded on the line',
-    billed(bySet(context, (typed) => typed.standing, daysOf)),
+    billed(bySet(context, 'Standing charge', '{minor}', context.rates.standing, daysOf)),
   );
   const exportCredit = money(
     'Export credit',
     'Export without battery × export rate; carries no VAT; rounded on the line',
-    billed(bySet(context, (typed) => typed.exportRate, inMonth(shared.exportKwh))),
+    billed(bySet(context, 'Export credit', '{minor}', context.rates.exportRate, inMonth(shared.exportKwh))),
   );
   const total = money(
     'Total',
@@ -84,7 +94,7 @@ export function tariffMonths(context: Context, shared: { exportKwh: Column }, en
     '{minor}',
     'Cost of that import',
     'pence',
-    bySet(context, (typed) => typed.offPeak, inMonth(energy.offPeakKwh)),
+    bySet(context, 'Off-peak cost', '{minor}', context.rates.offPeak, inMonth(energy.offPeakKwh)),
   );
   columns.sum(offPeakPence, months.selected, 'pence', `off_peak_pence_of_period_${tariff + 1}`);
   return { energy: energyPounds, standing, exportCredit, total, offPeakKwh, offPeakPence };
@@ -112,7 +122,6 @@ export function batteryMonths(
   energy: EnergyDays,
   battery: BatteryDays,
   without: TariffMonths,
-  _figures: BatteryFigures,
 ): BatteryMonths {
   const { tariff, months, calendar, days } = context;
   const { columns } = months;
@@ -125,31 +134,23 @@ export function batteryMonths(
     'pence',
     f`${ofDays(energy.energyPence)}+${ofDays(battery.boughtPence)}-${ofDays(battery.givenPence)}+${ofDays(battery.soldPence)}`,
   );
-  const periodEnergyPence = columns.sum(energyPence, months.selected, 'pence', `period_battery_energy_pence_${tariff + 1}`);
+  const periodEnergyPence = columns.sum(
+    energyPence,
+    months.selected,
+    'pence',
+    `period_battery_energy_pence_${tariff + 1}`,
+  );
   const exported: OfSet = (month, set) => {
     const sum = (column: Column): Node =>
       f`SUMIFS(${all(column)},${all(calendar.month)},${month},${all(days.set)},${set})`;
     return f`ROUND(${sum(shared.exportKwh)}-${sum(battery.chargedKwh)}+${sum(battery.boughtKwh)}+${sum(battery.soldKwh)},${EXPORT_DECIMALS})`;
   };
-  // One formula of all sets would be long: a column for each.
-  const credits = sets.map((set) =>
-    columns.column(
-      label(`Export credit with battery, rates ${set + 1}`),
-      '{minor}',
-      'Before rounding',
-      'pence',
-      f`SUM(INDEX(${all(context.rates.exportRate)},${set + 1}))*${exported(months.number, set + 1)}`,
-    ),
-  );
   const exportCreditPence = columns.column(
     label('Export credit with battery'),
     '{minor}',
     'Before rounding',
     'pence',
-    joined(
-      '+',
-      credits.map((credit) => f`${credit}`),
-    ),
+    bySet(context, 'Export credit with battery', '{minor}', context.rates.exportRate, exported),
   );
   columns.sum(exportCreditPence, months.selected, 'pence', `period_battery_export_pence_${tariff + 1}`);
   const money = (text: string, description: string, is: Node): Column => {
@@ -164,7 +165,21 @@ export function batteryMonths(
     'Energy + standing charge − export credit',
     f`ROUND(${pounds}+${without.standing}-${credit},2)`,
   );
-  const chargedKwh = columns.column(label('Taken by the battery'), 'kWh AC', 'Sum of the month', 'kwh', ofDays(battery.chargedKwh));
+  const chargedKwh = columns.column(
+    label('Taken by the battery'),
+    'kWh AC',
+    'Sum of the month',
+    'kwh',
+    ofDays(battery.chargedKwh),
+  );
   columns.sum(chargedKwh, months.selected, 'kwh', `period_charged_kWh_${tariff + 1}`);
-  return { energyPence, exportCreditPence, energy: pounds, exportCredit: credit, total, chargedKwh, periodEnergyPence };
+  return {
+    energyPence,
+    exportCreditPence,
+    energy: pounds,
+    exportCredit: credit,
+    total,
+    chargedKwh,
+    periodEnergyPence,
+  };
 }

@@ -9,7 +9,15 @@ import { type Months, months } from './months.js';
 import { type RatesSheets, ratesSheets } from './rates.js';
 import { type ReadingsSheet, readingsSheet } from './readings.js';
 import { type Shape, tariffNumbers } from './shape.js';
-import { type BatteryChoice, type BatteryDays, batteryChoice, batteryDays, type EnergyDays, energyDays, ofDay } from './tariff-days.js';
+import {
+  type BatteryChoice,
+  type BatteryDays,
+  batteryChoice,
+  batteryDays,
+  type EnergyDays,
+  energyDays,
+  ofDay,
+} from './tariff-days.js';
 import { type BatteryMonths, batteryMonths, type TariffMonths, tariffMonths } from './tariff-months.js';
 
 /** One tariff's lines, from its rates to its months. */
@@ -74,7 +82,13 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
     if (choice === undefined || level === undefined) throw new RangeError(`there is no tariff ${t + 1}`);
     const energy = energyDays(context);
     const ofBattery = batteryDays(context, level, choice.sells);
-    const monthContext = { tariff: t, months: ofMonths, calendar: days, rates: context.rates, days: context.days };
+    const monthContext = {
+      tariff: t,
+      months: ofMonths,
+      calendar: days,
+      rates: context.rates,
+      days: context.days,
+    };
     const without = tariffMonths(monthContext, shared, energy);
     return {
       rates: context.rates,
@@ -84,12 +98,21 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
       level,
       battery: ofBattery,
       months: without,
-      batteryMonths: batteryMonths(monthContext, shared, energy, ofBattery, without, battery),
+      batteryMonths: batteryMonths(monthContext, shared, energy, ofBattery, without),
     };
   });
   return {
     shape,
-    sheets: [readings.sheet, clock.sheet, rates.rates, rates.grid, battery.sheet, days.sheet, grid.sheet, ofMonths.sheet],
+    sheets: [
+      readings.sheet,
+      clock.sheet,
+      rates.rates,
+      rates.grid,
+      battery.sheet,
+      days.sheet,
+      grid.sheet,
+      ofMonths.sheet,
+    ],
     readings,
     clock,
     calendar: days,
@@ -105,15 +128,37 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
 }
 
 function sharedDays(days: Calendar, grid: HalfHours, battery: BatteryFigures, shape: Shape) {
-  const column = (label: string, unit: string, description: string, style: 'count' | 'kwhFine' | 'integer', is: ReturnType<typeof f>, name?: string): Column =>
-    days.sheet.column({ label, unit, description, style, rows: shape.days, is, ...(name === undefined ? {} : { name }) });
-  const sum = (label: string, of: Column): Column =>
-    column(label, 'kWh', 'Sum of the day’s half-hours', 'kwhFine', f`SUM(${ofDay(of)})`);
+  const column = (
+    label: string,
+    unit: string,
+    description: string,
+    style: 'count' | 'kwhFine' | 'integer',
+    is: ReturnType<typeof f>,
+    name?: string,
+  ): Column =>
+    days.sheet.column({
+      label,
+      unit,
+      description,
+      style,
+      rows: shape.days,
+      is,
+      ...(name === undefined ? {} : { name }),
+    });
+  const sum = (label: string, of: Column, name: string): Column =>
+    column(label, 'kWh', 'Sum of the day’s half-hours', 'kwhFine', f`SUM(${ofDay(of)})`, name);
   return {
-    metered: column('Half-hours metered', 'count', 'With an import reading', 'count', f`COUNT(${ofDay(grid.usedKwh)})`, 'day_metered'),
-    importKwh: sum('Import without battery', grid.importKwh),
-    exportKwh: sum('Export without battery', grid.exportKwh),
-    usedKwh: sum('Used by the home', grid.usedKwh),
+    metered: column(
+      'Half-hours metered',
+      'count',
+      'With an import reading',
+      'count',
+      f`COUNT(${ofDay(grid.usedKwh)})`,
+      'day_metered',
+    ),
+    importKwh: sum('Import without battery', grid.importKwh, 'day_import'),
+    exportKwh: sum('Export without battery', grid.exportKwh, 'day_export'),
+    usedKwh: sum('Used by the home', grid.usedKwh, 'day_used'),
     halfHoursToFill: column(
       'Half-hours to fill the battery',
       'count',
@@ -125,7 +170,14 @@ function sharedDays(days: Calendar, grid: HalfHours, battery: BatteryFigures, sh
 }
 
 /** The tariff looked at more closely: the one named, else today's. */
-function lookedAt(inputs: InputTerms, rates: RatesSheets, sheet: SheetBuilder, days: Calendar, tariffs: readonly TariffDays[], shape: Shape) {
+function lookedAt(
+  inputs: InputTerms,
+  rates: RatesSheets,
+  sheet: SheetBuilder,
+  days: Calendar,
+  tariffs: readonly TariffDays[],
+  shape: Shape,
+) {
   const names = across(
     inputs.tariffs.map(({ name }) => name),
     'tariff_names',
@@ -149,9 +201,29 @@ function lookedAt(inputs: InputTerms, rates: RatesSheets, sheet: SheetBuilder, d
   });
   const choose = (column: (tariff: TariffDays) => Column) =>
     f`IF(${number}=0,1,${{ kind: 'call', name: 'CHOOSE', args: [f`MAX(1,${number})`, ...tariffs.map((t) => f`${column(t)}`)] }})`;
-  const ofDays = (label: string, unit: string, style: 'integer' | 'rate', is: ReturnType<typeof f>, name: string): Column =>
-    days.sheet.column({ label, unit, description: 'Of the tariff looked at', style, rows: shape.days, is, name });
-  const at = ofDays('Begins in the grid, looked at', 'row of Rate grid', 'integer', choose((t) => t.at), 'looked_at_rates');
+  const ofDays = (
+    label: string,
+    unit: string,
+    style: 'integer' | 'rate',
+    is: ReturnType<typeof f>,
+    name: string,
+  ): Column =>
+    days.sheet.column({
+      label,
+      unit,
+      description: 'Of the tariff looked at',
+      style,
+      rows: shape.days,
+      is,
+      name,
+    });
+  const at = ofDays(
+    'Begins in the grid, looked at',
+    'row of Rate grid',
+    'integer',
+    choose((t) => t.at),
+    'looked_at_rates',
+  );
   const exportRates = across(
     rates.tariffs.map(({ exportRate }) => exportRate),
     'all_export_rates',
@@ -161,7 +233,7 @@ function lookedAt(inputs: InputTerms, rates: RatesSheets, sheet: SheetBuilder, d
     '{minor}/kWh',
     'rate',
     f`IF(OR(${days.date}="",${number}=0),0,INDEX(${exportRates},MAX(1,${choose((t) => t.set)}),MAX(1,${number})))`,
-    'looked_at_export_rate',
+    'looked_export_rate',
   );
   return { number, priceFactor, at, exportRate };
 }

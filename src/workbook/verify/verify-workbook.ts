@@ -1,16 +1,17 @@
-import { evaluateWorkbook } from '../evaluate/evaluate-workbook.js';
-import type { WorkbookResults } from '../evaluate/workbook-results.js';
+import { calculateWorkbook } from '../calculate-inputs.js';
 import { inspectSheet, type SheetInspection } from '../fill/inspect-sheet.js';
 import { OwnedCells } from '../fill/owned-cells.js';
 import { assertUsualDates } from '../inputs/assert-usual-dates.js';
-import { assertOurWorkbook, readInputs } from '../inputs/read-inputs.js';
+import { assertOurWorkbook, readInputs, shapeOfWorkbook } from '../inputs/read-inputs.js';
+import { bookOf } from '../model/book.js';
 import { workbookModel } from '../model/workbook-model.js';
 import { openWorkbookPackage } from '../package/index.js';
+import type { WorkbookValues } from '../workbook-values.js';
 
 /** What a workbook holds against what the library works out from its inputs. */
 export interface Verification {
   sheets: SheetInspection[];
-  results: WorkbookResults;
+  values: WorkbookValues;
   /** Formula cells that were compared, in formula and value. */
   compared: number;
   /** Whether every formula and every stored value is as it should be. */
@@ -30,14 +31,14 @@ export function verifyWorkbook(bytes: Uint8Array, file: string): Verification {
   const workbook = openWorkbookPackage(bytes, file);
   assertOurWorkbook(workbook);
   assertUsualDates(workbook);
-  const inputs = readInputs(workbook);
-  const results = evaluateWorkbook(inputs);
-  const sheets = workbookModel(inputs).map((model) =>
-    inspectSheet(workbook, new OwnedCells(model, results), true),
-  );
+  const book = bookOf(shapeOfWorkbook(workbook));
+  const inputs = readInputs(workbook, book.shape);
+  const model = workbookModel(inputs, book);
+  const calculated = calculateWorkbook(model, book, inputs);
+  const sheets = model.map((sheet) => inspectSheet(workbook, new OwnedCells(sheet, calculated), true));
   return {
     sheets,
-    results,
+    values: { inputs, book, calculated },
     compared: sheets.reduce((sum, sheet) => sum + sheet.intact, 0),
     agrees: sheets.every((sheet) => sheet.altered.length === 0 && sheet.differing.length === 0),
   };

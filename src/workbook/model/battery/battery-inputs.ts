@@ -1,4 +1,4 @@
-import type { StyleName } from '../../build/styles.js';
+import type { StyleName } from '../../look/styles.js';
 import { absoluteRow } from '../../cell-address.js';
 import type { BatteryCells } from '../../inputs/battery-cells.js';
 import { SHEETS } from '../../layout.js';

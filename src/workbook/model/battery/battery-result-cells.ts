@@ -1,4 +1,4 @@
-import type { StyleName } from '../../build/styles.js';
+import type { StyleName } from '../../look/styles.js';
 import { absolute } from '../../cell-address.js';
 import {
   type BatteryAnswer,

@@ -1,118 +1,194 @@
 import { HEATING_BLOCKS } from '../../../heating/compare-heating.js';
 import { GAS_MONTH_INPUTS } from '../../../heating/comparison/heating-inputs.js';
 import { gasVolumeToEnergyDescribed } from '../../../heating/gas-volume-to-energy.js';
-import { DEGREE_DAY_SOURCE } from '../../evaluate/heating/gas-lines.js';
 import { GAS_ROWS } from '../../inputs/heating-cells.js';
 import { FIRST_ROW } from '../../layout.js';
+import type { Book } from '../book.js';
 import { quoted } from '../cells.js';
-import { DAY as D, dayColumn } from '../columns.js';
+import { ref } from '../references.js';
 import type { FormulaColumn } from '../sheet-model.js';
-import { figureCell } from './heating-figures-rows.js';
-import {
-  GAS as G,
-  GAS_LINE_LETTERS,
-  HEATING_DAY,
-  heatingDayColumn,
-  TEMPERATURE,
-  temperatureColumn,
-} from './heating-rows.js';
+import { heatingDays } from './heating-days.js';
+import { figureName } from './heating-figures-rows.js';
+import { GAS as G, GAS_LINE_LETTERS, gasName, GAS_HELP as H, temperatureName } from './heating-rows.js';
 import { styleOf, unitOf } from './line-looks.js';
 import { gasReferences } from './line-references.js';
 
-const DAYS_LETTERS = GAS_LINE_LETTERS.gasDays!;
+/** Where a row's degree days come from, in the words of the sheet. */
+const SOURCE = {
+  typed: 'typed',
+  temperatures: 'temperatures',
+  readings: 'readings',
+  scaled: 'temperatures, scaled',
+} as const;
+
 const NUMBER = '">-1E+300"';
+const own = (letters: string, r: number): string => `$${letters}${r}`;
+
+function lettersOf(key: string): string {
+  const letters = GAS_LINE_LETTERS[key];
+  if (letters === undefined) throw new RangeError(`no line of gas is called ${key}`);
+  return letters;
+}
+const taken = (key: string, r: number): string => own(lettersOf(key), r);
 
 function daysFormula(r: number): string {
-  return `IF(COUNT($${G.firstDay}${r},$${G.lastDay}${r})<2,"",IF(INT($${G.lastDay}${r})<INT($${G.firstDay}${r}),"",INT($${G.lastDay}${r})-INT($${G.firstDay}${r})+1))`;
+  const [first, last] = [own(G.firstDay, r), own(G.lastDay, r)];
+  return `IF(COUNT(${first},${last})<2,"",IF(INT(${last})<INT(${first}),"",INT(${last})-INT(${first})+1))`;
 }
 
 function kwhFormula(r: number): string {
-  const [kwh, volume, unit] = [`$${G.kwh}${r}`, `$${G.volume}${r}`, `$${G.volumeUnit}${r}`];
-  const own = `$${G.calorificValue}${r}`;
-  const calorific = `IF(ISNUMBER(${own}),${own},${figureCell('calorificValueMjPerM3')})`;
+  const kwh = own(G.kwh, r);
+  return `IF(ISNUMBER(${kwh}),IF(${kwh}>=0,${kwh},""),${own(H.volumeKwh, r)})`;
+}
+
+function volumeFormula(r: number): string {
+  const { formula } = gasVolumeToEnergyDescribed;
+  if (formula === undefined) throw new RangeError('gas volume to energy has no formula');
+  const [volume, unit, calorific] = [own(G.volume, r), own(G.volumeUnit, r), own(H.calorificValue, r)];
   const unitUsed = `IF(${unit}="","m3",${unit})`;
-  const energy = gasVolumeToEnergyDescribed.formula!([
-    volume,
-    unitUsed,
-    calorific,
-    figureCell('volumeCorrection'),
-  ]);
+  const energy = formula([volume, unitUsed, calorific, figureName('volumeCorrection')]);
   const known = `OR(${unit}="",${unit}="m3",${unit}="ft3",${unit}="100ft3")`;
-  return (
-    `IF(ISNUMBER(${kwh}),IF(${kwh}>=0,${kwh},""),IF(ISNUMBER(${volume}),` +
-    `IF(AND(${volume}>=0,${known},${calorific}>0),${energy},""),""))`
-  );
+  return `IF(ISNUMBER(${volume}),IF(AND(${volume}>=0,${known},${calorific}>0),${energy},""),"")`;
 }
 
 const span = (dates: string, r: number): string =>
-  `${dates},">="&INT($${G.firstDay}${r}),${dates},"<="&INT($${G.lastDay}${r})`;
-
-function fromDays(dates: string, degreeDays: string, r: number): { count: string; sum: string } {
-  return {
-    count: `COUNTIFS(${span(dates, r)},${degreeDays},${NUMBER})`,
-    sum: `SUMIFS(${degreeDays},${span(dates, r)})`,
-  };
-}
+  `${dates},">="&INT(${own(G.firstDay, r)}),${dates},"<="&INT(${own(G.lastDay, r)})`;
+const whereDays = (r: number, then: string): string => `IF(ISNUMBER(${taken('gasDays', r)}),${then},"")`;
+const countIn = (dates: string, degreeDays: string) => (r: number) =>
+  whereDays(r, `COUNTIFS(${span(dates, r)},${degreeDays},${NUMBER})`);
+const sumIn = (dates: string, degreeDays: string) => (r: number) =>
+  whereDays(r, `SUMIFS(${degreeDays},${span(dates, r)})`);
 
 /** By source: what the source gives, or a text of it. */
-function bySource(r: number, pick: (source: keyof typeof DEGREE_DAY_SOURCE, sum: string) => string): string {
-  const days = `$${DAYS_LETTERS}${r}`;
-  const typed = `$${G.degreeDays}${r}`;
-  const table = fromDays(temperatureColumn(TEMPERATURE.date), temperatureColumn(TEMPERATURE.degreeDays), r);
-  const read = fromDays(dayColumn(D.date), heatingDayColumn(HEATING_DAY.degreeDays), r);
+function bySource(r: number, pick: (source: keyof typeof SOURCE, sum: string) => string): string {
+  const [days, typed] = [taken('gasDays', r), own(G.degreeDays, r)];
+  const [tableDays, table] = [own(H.tableDays, r), own(H.tableDegreeDays, r)];
+  const scaled = pick('scaled', `${table}*${days}/${tableDays}`);
   return (
     `IF(ISNUMBER(${typed}),IF(${typed}>=0,${pick('typed', typed)},""),IF(NOT(ISNUMBER(${days})),"",` +
-    `IF(${table.count}>=${days},${pick('temperatures', table.sum)},` +
-    `IF(${read.count}>=${days},${pick('readings', read.sum)},` +
-    `IF(AND(${figureCell('scaleDegreeDays')}="yes",${table.count}>0),${pick('scaled', `${table.sum}*${days}/${table.count}`)},"")))))`
+    `IF(${tableDays}>=${days},${pick('temperatures', table)},` +
+    `IF(${own(H.readDays, r)}>=${days},${pick('readings', own(H.readDegreeDays, r))},` +
+    `IF(AND(${figureName('scaleDegreeDays')}="yes",${tableDays}>0),${scaled},"")))))`
   );
 }
 
-function inputColumn(key: string, formula: FormulaColumn['formula']): FormulaColumn {
-  const line = GAS_MONTH_INPUTS.find((input) => input.key === key)!;
-  return {
-    letters: GAS_LINE_LETTERS[key]!,
-    firstRow: FIRST_ROW,
-    rows: GAS_ROWS,
-    label: `${line.label} taken`,
-    unit: unitOf(line),
-    description: line.description,
-    style: styleOf(line.format),
-    formula,
-    values: (r) => r.heating.comparison.gasMonths.map((row) => row[key] ?? ''),
-  };
+type Text = Pick<FormulaColumn, 'label' | 'unit' | 'description' | 'style'> & { name?: string };
+
+function column(letters: string, text: Text, formula: FormulaColumn['formula']): FormulaColumn {
+  return { letters, firstRow: FIRST_ROW, rows: GAS_ROWS, ...text, formula };
 }
 
-/** What the comparison takes of each row of gas. */
-export function gasColumns(): FormulaColumn[] {
+function inputColumn(key: string, formula: FormulaColumn['formula']): FormulaColumn {
+  const line = GAS_MONTH_INPUTS.find((input) => input.key === key);
+  if (line === undefined) throw new RangeError(`no input of gas is called ${key}`);
+  const { label, description, format } = line;
+  const text = { label: `${label} taken`, unit: unitOf(line), description, style: styleOf(format) };
+  return column(lettersOf(key), { ...text, name: gasName(key) }, formula);
+}
+
+/** What the comparison takes of each row of gas, and the columns that help to find it. */
+export function gasColumns(book: Book): FormulaColumn[] {
+  const table = [temperatureName('date'), temperatureName('degreeDays')] as const;
+  const read = [ref(book.workings.calendar.date), ref(heatingDays(book).degreeDays)] as const;
   return [
     inputColumn('gasDays', daysFormula),
     inputColumn('gasKwh', kwhFormula),
     inputColumn('gasDegreeDays', (r) => bySource(r, (_, sum) => sum)),
-    {
-      letters: G.source,
-      firstRow: FIRST_ROW,
-      rows: GAS_ROWS,
-      label: 'Degree days from',
-      unit: 'source',
-      description:
-        'Typed, else the sheet of temperatures where it has every day, else the readings, else scaled up where that was chosen',
-      style: 'textCentre',
-      formula: (r) => bySource(r, (source) => quoted(DEGREE_DAY_SOURCE[source])),
-      values: (r) => r.heating.gas.map(({ source }) => source),
-    },
-    ...HEATING_BLOCKS.gasMonths.lines.map(
-      (line): FormulaColumn => ({
-        letters: GAS_LINE_LETTERS[line.key]!,
-        firstRow: FIRST_ROW,
-        rows: GAS_ROWS,
-        label: line.label,
-        unit: unitOf(line),
-        description: line.description,
-        style: styleOf(line.format),
-        formula: (r) => line.formula(gasReferences(r)),
-        values: (r) => r.heating.comparison.gasMonths.map((row) => row[line.key] ?? ''),
-      }),
+    column(
+      G.source,
+      {
+        label: 'Degree days from',
+        unit: 'source',
+        description:
+          'Typed, else the sheet of temperatures where it has every day, else the readings, else scaled up where that was chosen',
+        style: 'textCentre',
+      },
+      (r) => bySource(r, (source) => quoted(SOURCE[source])),
+    ),
+    ...HEATING_BLOCKS.gasMonths.lines.map((line) =>
+      column(
+        lettersOf(line.key),
+        {
+          label: line.label,
+          unit: unitOf(line),
+          description: line.description,
+          style: styleOf(line.format),
+          name: gasName(line.key),
+        },
+        (r) => line.formula(gasReferences(r)),
+      ),
+    ),
+    ...helpColumns(table, read),
+  ];
+}
+
+function helpColumns(
+  table: readonly [string, string],
+  read: readonly [string, string],
+): FormulaColumn[] {
+  const days = { unit: 'days', style: 'integer' } as const;
+  const degreeDays = { unit: '°C·day', style: 'oneDecimal' } as const;
+  const flag = { unit: '1 or 0', style: 'integer' } as const;
+  return [
+    column(
+      H.calorificValue,
+      {
+        label: 'Calorific value taken',
+        unit: 'MJ/m³',
+        description: 'Of the row, else of Heating inputs',
+        style: 'rate',
+      },
+      (r) =>
+        `IF(ISNUMBER(${own(G.calorificValue, r)}),${own(G.calorificValue, r)},${figureName('calorificValueMjPerM3')})`,
+    ),
+    column(
+      H.volumeKwh,
+      { label: 'Energy of the volume', unit: 'kWh', description: 'Where a volume is given', style: 'kwh' },
+      volumeFormula,
+    ),
+    column(
+      H.tableDays,
+      { ...days, label: 'Days in Temperatures', description: 'Days of the row that have degree days there' },
+      countIn(...table),
+    ),
+    column(
+      H.tableDegreeDays,
+      { ...degreeDays, label: 'Their degree days', description: 'Sum over these days' },
+      sumIn(...table),
+    ),
+    column(
+      H.readDays,
+      { ...days, label: 'Days in Readings', description: 'Days of the row that have degree days there' },
+      countIn(...read),
+    ),
+    column(
+      H.readDegreeDays,
+      { ...degreeDays, label: 'Their degree days', description: 'Sum over these days' },
+      sumIn(...read),
+    ),
+    column(
+      H.unusable,
+      {
+        ...flag,
+        label: 'Flag: can’t be used',
+        description: 'Something stands in the row, but not first day, last day, and gas',
+        name: 'gas_rows_unusable',
+      },
+      (r) =>
+        `IF(AND(COUNTA(${own(G.firstDay, r)}:${own(G.volume, r)})>0,COUNT(${taken('gasDays', r)}:${taken('gasKwh', r)})<2),1,0)`,
+    ),
+    column(
+      H.overlaps,
+      {
+        ...flag,
+        label: 'Flag: overlaps',
+        description: 'Begins before the row above has ended',
+        name: 'gas_rows_overlapping',
+      },
+      (r) => {
+        const [first, above] = [own(G.firstDay, r), own(G.lastDay, r - 1)];
+        return `IF(AND(ISNUMBER(${first}),ISNUMBER(${above}),${first}<=${above}),1,0)`;
+      },
     ),
   ];
 }

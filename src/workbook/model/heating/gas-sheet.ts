@@ -1,6 +1,7 @@
-import type { StyleName } from '../../build/styles.js';
+import type { StyleName } from '../../look/styles.js';
 import type { GasCells, HeatingCells } from '../../inputs/heating-cells.js';
 import { FIRST_ROW, SEED_ROW, SHEETS } from '../../layout.js';
+import type { Book } from '../book.js';
 import { input, label } from '../cells.js';
 import { columnHeaders, sheetTop } from '../column-headers.js';
 import type { Cell, InputRule, SheetModel } from '../sheet-model.js';
@@ -78,8 +79,8 @@ const COLUMNS: readonly {
 ];
 
 /** Last year's gas: what was metered, and what the comparison takes of it. */
-export function gasSheet(start: HeatingCells): SheetModel {
-  const worked = gasColumns();
+export function gasSheet(book: Book, start: HeatingCells): SheetModel {
+  const worked = gasColumns(book);
   const heads: Cell[] = COLUMNS.flatMap(({ key, text, unit }) => [
     label(`${GAS[key]}${FIRST_ROW - 3}`, text, 'header'),
     label(`${GAS[key]}${FIRST_ROW - 2}`, unit, 'headerUnit'),
@@ -88,7 +89,7 @@ export function gasSheet(start: HeatingCells): SheetModel {
     name: SHEETS.gas,
     tab: 'input',
     widths: {
-      ...Object.fromEntries([...'ABCDEFGHIJLM'].map((letters) => [letters, 13])),
+      ...Object.fromEntries([...'ABCDEFGHIJLMNOPQRSTU'].map((letters) => [letters, 13])),
       K: 16,
     },
     heights: { [FIRST_ROW - 3]: 32, [FIRST_ROW - 2]: 26 },

@@ -1,8 +1,10 @@
 import { HEATING_BLOCKS } from '../../../heating/compare-heating.js';
 import type { HeatingLine } from '../../../heating/comparison/heating-line.js';
-import { absolute } from '../../cell-address.js';
+import { Line } from '../../book/terms.js';
+import { absolute, columnNumber } from '../../cell-address.js';
 import { SHEETS } from '../../layout.js';
-import { SETTINGS } from './heating-settings.js';
+import { isSetting, SETTINGS } from './heating-settings.js';
+import { wordsOf } from './line-names.js';
 
 /** Key under which the place of the tariff stands among the settings. */
 export const TARIFF_PLACE = 'tariff';
@@ -20,6 +22,9 @@ export const DAILY_LINE_KEYS = [
   'dailyToKwh',
 ] as const;
 
+/** Figures of the last year of the temperatures sheet. */
+export const TEMPERATURE_YEAR_KEYS = ['temperatureYearFrom', 'temperatureYearDegreeDays'] as const;
+
 /** Blocks of the heating figures sheet: heading and the keys below it. */
 export const FIGURE_BLOCKS: readonly { title: string; keys: readonly string[] }[] = [
   { title: 'Settings as they are used', keys: SETTINGS.map(({ input }) => input.key) },
@@ -27,6 +32,7 @@ export const FIGURE_BLOCKS: readonly { title: string; keys: readonly string[] }[
   { title: 'All months compared', keys: HEATING_BLOCKS.totals.lines.map(({ key }) => key) },
   { title: 'A year', keys: HEATING_BLOCKS.year.lines.map(({ key }) => key) },
   { title: 'Heat pump by day', keys: DAILY_LINE_KEYS },
+  { title: 'The last year of temperatures', keys: TEMPERATURE_YEAR_KEYS },
 ];
 
 /** Lines of the comparison that stand on the heating figures sheet. */
@@ -56,9 +62,34 @@ export function findFigureRow(key: string): number | undefined {
   return rows.get(key);
 }
 
-/** Reference to a figure. */
-export function figureCell(key: string): string {
+function rowOf(key: string): number {
   const row = rows.get(key);
   if (row === undefined) throw new RangeError(`no heating figure is called ${key}`);
-  return absolute(SHEETS.heatingFigures, FIGURE_LETTERS, row);
+  return row;
+}
+
+/** Address of a figure. */
+export function figureCell(key: string): string {
+  return absolute(SHEETS.heatingFigures, FIGURE_LETTERS, rowOf(key));
+}
+
+/** Names that would stand for something else, or for nothing in particular, beyond the heating sheets. */
+const OWN_NAMES: Readonly<Record<string, string>> = {
+  [TARIFF_PLACE]: 'heating_tariff_place',
+  degreeDayBaseC: 'degree_day_base_used',
+  months: 'months_compared',
+  monthsCompared: 'months_with_comparison',
+  verdict: 'heating_difference_verdict',
+};
+
+/** Defined name of a figure; a setting's is that of what is taken of it. */
+export function figureName(key: string): string {
+  rowOf(key);
+  return OWN_NAMES[key] ?? (isSetting(key) ? `${wordsOf(key)}_used` : wordsOf(key));
+}
+
+/** A figure as a term. */
+export function figureLine(key: string): Line {
+  const place = { sheet: SHEETS.heatingFigures, row: rowOf(key), column: columnNumber(FIGURE_LETTERS) };
+  return new Line(place, 'rate', figureName(key));
 }

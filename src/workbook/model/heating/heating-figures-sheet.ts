@@ -1,20 +1,23 @@
 import type { LineLabel } from '../../../heating/comparison/heating-line.js';
 import { monthsToFitFormula } from '../../../heating/fit-use-to-degree-days.js';
 import { SHEETS } from '../../layout.js';
+import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
 import { sheetTop } from '../column-headers.js';
+import { ref } from '../references.js';
 import type { Cell, SheetModel } from '../sheet-model.js';
-import { figureValue } from './figure-values.js';
 import {
   DAILY_LINE_KEYS,
   FIGURE_HEADINGS,
   FIGURE_LETTERS,
   FIGURE_LINES,
-  figureCell,
+  figureName,
   findFigureRow,
   TARIFF_PLACE,
+  TEMPERATURE_YEAR_KEYS,
 } from './heating-figures-rows.js';
-import { HEATING_DAY, heatingDayColumn } from './heating-rows.js';
+import { heatingDays } from './heating-days.js';
+import { temperatureName } from './heating-rows.js';
 import { SETTINGS } from './heating-settings.js';
 import { styleOf, unitOf } from './line-looks.js';
 import { lineReferences } from './line-references.js';
@@ -28,13 +31,13 @@ function figureCells(
   const unitText = unitOf({ unit });
   return [
     label(`B${row}`, text, 'label'),
-    formula(`${FIGURE_LETTERS}${row}`, formulaText, (r) => figureValue(r, key), styleOf(format)),
+    formula(`${FIGURE_LETTERS}${row}`, formulaText, styleOf(format), { name: figureName(key) }),
     ...(unitText === '' ? [] : [label(`D${row}`, unitText, 'unit')]),
     label(`E${row}`, description, 'hint'),
   ];
 }
 
-function settingCells(): Cell[] {
+function settingCells(book: Book): Cell[] {
   return SETTINGS.flatMap(({ input }) =>
     figureCells(
       input.key === TARIFF_PLACE
@@ -45,44 +48,42 @@ function settingCells(): Cell[] {
             description: 'Today’s where none was chosen.',
           }
         : input,
-      usedSettingFormula(input),
+      usedSettingFormula(book, input),
     ),
   );
 }
 
-const X = heatingDayColumn(HEATING_DAY.fitDegreeDays);
-const Y = heatingDayColumn(HEATING_DAY.fitKwh);
 const fitted = (then: string, otherwise: string): string =>
-  `IF(${figureCell('dailyFitDays')}>0,${then},${otherwise})`;
+  `IF(${figureName('dailyFitDays')}>0,${then},${otherwise})`;
 
-const DAILY: Record<(typeof DAILY_LINE_KEYS)[number], Omit<LineLabel, 'key'> & { formula: () => string }> = {
+const DAILY: Record<(typeof DAILY_LINE_KEYS)[number], Omit<LineLabel, 'key'> & { formula: (x: string, y: string) => string }> = {
   dailyFitDays: {
     label: 'Days in the line',
     unit: 'count',
     format: 'number0',
     description: 'Whole days with degree days; 0 where fewer than three, or all of about the same weather.',
-    formula: () => monthsToFitFormula(X),
+    formula: (x) => monthsToFitFormula(x),
   },
   dailyBaseKwh: {
     label: 'Electricity that does not depend on weather',
     unit: 'kWh/day',
     format: 'number2',
     description: 'Intercept of daily use on degree days: mostly hot water.',
-    formula: () => fitted(`INTERCEPT(${Y},${X})`, '""'),
+    formula: (x, y) => fitted(`INTERCEPT(${y},${x})`, '""'),
   },
   dailyKwhPerDegreeDay: {
     label: 'Electricity that depends on weather',
     unit: 'kWh/(°C·day)',
     format: 'number2',
     description: 'Slope of daily use on degree days.',
-    formula: () => fitted(`SLOPE(${Y},${X})`, '""'),
+    formula: (x, y) => fitted(`SLOPE(${y},${x})`, '""'),
   },
   dailyRSquared: {
     label: 'Explained by weather',
     unit: 'share 0–1',
     format: 'share',
     description: 'Share of the variance of daily use that degree days explain (R²).',
-    formula: () => fitted(`RSQ(${Y},${X})`, '""'),
+    formula: (x, y) => fitted(`RSQ(${y},${x})`, '""'),
   },
   dailyFromDegreeDays: {
     label: 'Line from',
@@ -96,14 +97,14 @@ const DAILY: Record<(typeof DAILY_LINE_KEYS)[number], Omit<LineLabel, 'key'> & {
     unit: 'kWh',
     format: 'number1',
     description: 'First end of the line in the chart.',
-    formula: () => fitted(figureCell('dailyBaseKwh'), '0'),
+    formula: () => fitted(figureName('dailyBaseKwh'), '0'),
   },
   dailyToDegreeDays: {
     label: 'Line to',
     unit: '°C·day',
     format: 'number1',
     description: 'Coldest day in the line.',
-    formula: () => fitted(`MAX(${X})`, '0'),
+    formula: (x) => fitted(`MAX(${x})`, '0'),
   },
   dailyToKwh: {
     label: 'Line to',
@@ -112,14 +113,44 @@ const DAILY: Record<(typeof DAILY_LINE_KEYS)[number], Omit<LineLabel, 'key'> & {
     description: 'Second end of the line in the chart.',
     formula: () =>
       fitted(
-        `${figureCell('dailyBaseKwh')}+${figureCell('dailyKwhPerDegreeDay')}*${figureCell('dailyToDegreeDays')}`,
+        `${figureName('dailyBaseKwh')}+${figureName('dailyKwhPerDegreeDay')}*${figureName('dailyToDegreeDays')}`,
         '0',
       ),
   },
 };
 
+const TEMPERATURE_YEAR: Record<
+  (typeof TEMPERATURE_YEAR_KEYS)[number],
+  Omit<LineLabel, 'key'> & { formula: string }
+> = {
+  temperatureYearFrom: {
+    label: 'From',
+    unit: 'date',
+    format: 'date',
+    description: 'So many days before the last one on Temperatures as a year has.',
+    formula: `MAX(${temperatureName('date')})-${figureName('yearDays')}+1`,
+  },
+  temperatureYearDegreeDays: {
+    label: 'Degree days of that year',
+    unit: '°C·day',
+    format: 'number0',
+    description: 'Blank where a day is missing.',
+    formula: temperatureYearDegreeDays(),
+  },
+};
+
+function temperatureYearDegreeDays(): string {
+  const [days, degreeDays] = [temperatureName('date'), temperatureName('degreeDays')];
+  const inYear = `${days},">="&${figureName('temperatureYearFrom')}`;
+  return (
+    `IF(COUNTIFS(${inYear},${degreeDays},">-1E+300")=${figureName('yearDays')},` +
+    `SUMIFS(${degreeDays},${inYear}),"")`
+  );
+}
+
 /** Workings: every single figure of the comparison, with what it is. */
-export function heatingFiguresSheet(): SheetModel {
+export function heatingFiguresSheet(book: Book): SheetModel {
+  const { fitDegreeDays, fitKwh } = heatingDays(book);
   const references = lineReferences();
   return {
     name: SHEETS.heatingFigures,
@@ -133,11 +164,15 @@ export function heatingFiguresSheet(): SheetModel {
       ...FIGURE_HEADINGS.flatMap(({ title, row }) =>
         ['B', 'C', 'D', 'E'].map((letters, i) => label(`${letters}${row}`, i === 0 ? title : '', 'section')),
       ),
-      ...settingCells(),
+      ...settingCells(book),
       ...FIGURE_LINES.flatMap((line) => figureCells(line, line.formula(references))),
       ...DAILY_LINE_KEYS.flatMap((key) => {
         const { formula: formulaOf, ...text } = DAILY[key];
-        return figureCells({ key, ...text }, formulaOf());
+        return figureCells({ key, ...text }, formulaOf(ref(fitDegreeDays), ref(fitKwh)));
+      }),
+      ...TEMPERATURE_YEAR_KEYS.flatMap((key) => {
+        const { formula: text, ...line } = TEMPERATURE_YEAR[key];
+        return figureCells({ key, ...line }, text);
       }),
     ],
     formulaColumns: [],

@@ -1,32 +1,18 @@
 import type { HeatingInput } from '../../../heating/comparison/heating-inputs.js';
 import { SENSITIVITY_ROWS } from '../../../heating/comparison/sensitivity-lines.js';
-import type { StyleName } from '../../build/styles.js';
+import type { StyleName } from '../../look/styles.js';
 import { absoluteRow } from '../../cell-address.js';
 import type { HeatingCells } from '../../inputs/heating-cells.js';
 import { SHEETS } from '../../layout.js';
+import type { Book } from '../book.js';
 import { input, label } from '../cells.js';
 import { sheetTop } from '../column-headers.js';
 import type { Cell, InputRule, SheetModel } from '../sheet-model.js';
 import { FIRST_TARIFF_LETTERS, LAST_TARIFF_LETTERS, TARIFF_ROW } from '../tariff-rows.js';
+import { FLAG_LETTERS, heatingFlagCells } from './heating-flags.js';
 import { DEGREE_DAY_TABLE, RATES_TABLE, SENSITIVITY_TABLE } from './heating-rows.js';
-import { SETTING_LETTERS, SETTING_SECTIONS, SETTINGS } from './heating-settings.js';
+import { SETTING_LETTERS, SETTING_SECTIONS, SETTINGS, settingName } from './heating-settings.js';
 import { unitOf } from './line-looks.js';
-
-/** Defined names of the settings that other tools would look for. */
-const NAMES: Readonly<Record<string, string>> = {
-  costBasis: 'heat_pump_cost_basis',
-  tariff: 'heating_tariff',
-  singleRatePence: 'single_rate',
-  boilerEfficiency: 'boiler_efficiency',
-  gasRatePence: 'gas_unit_rate',
-  gasStandingPencePerDay: 'gas_standing_charge',
-  gasSupply: 'gas_supply',
-  hotWaterSide: 'hot_water_on',
-  hotWaterKwhPerDay: 'hot_water_kwh_per_day',
-  degreeDayBaseC: 'degree_day_base',
-  yearDegreeDays: 'degree_days_of_a_year',
-  extraCostPounds: 'heat_pump_extra_cost',
-};
 
 /** What people get wrong, beside the cell. */
 const COMMENTS: Readonly<Record<string, string>> = {
@@ -76,7 +62,6 @@ function settingCells(start: HeatingCells): Cell[] {
       label(`${letters}${heading}`, i === 0 ? title : '', 'section'),
     ),
     ...settings.flatMap(({ input: setting, row }) => {
-      const name = NAMES[setting.key];
       const comment = COMMENTS[setting.key];
       return [
         label(`B${row}`, setting.label, 'label'),
@@ -85,7 +70,7 @@ function settingCells(start: HeatingCells): Cell[] {
           start.settings[setting.key] ?? null,
           INPUT_STYLES[setting.format],
           ruleOf(setting),
-          { ...(name === undefined ? {} : { name }), ...(comment === undefined ? {} : { comment }) },
+          { name: settingName(setting.key), ...(comment === undefined ? {} : { comment }) },
         ),
         label(`D${row}`, unitOf(setting), 'unit'),
         label(`E${row}`, setting.description, 'hintWrap'),
@@ -188,11 +173,11 @@ function sensitivityCells(start: HeatingCells): Cell[] {
 const ONE_LINE = 92;
 
 /** What the heating sheets take in, beside readings, gas and temperatures. */
-export function heatingInputsSheet(start: HeatingCells): SheetModel {
+export function heatingInputsSheet(_book: Book, start: HeatingCells): SheetModel {
   return {
     name: SHEETS.heatingInputs,
     tab: 'input',
-    widths: { A: 3, B: 34, C: 17, D: 17, E: 62, F: 3, G: 14, H: 13, I: 17, J: 13 },
+    widths: { A: 3, B: 34, C: 17, D: 17, E: 62, F: 3, G: 14, H: 13, I: 17, J: 13, K: 3, ...Object.fromEntries(FLAG_LETTERS.map((letters) => [letters, 12])) },
     heights: Object.fromEntries(
       SETTINGS.filter(({ input: { description } }) => description.length > ONE_LINE).map(({ row }) => [
         row,
@@ -211,6 +196,7 @@ export function heatingInputsSheet(start: HeatingCells): SheetModel {
       ...rateCells(start),
       ...degreeDayCells(start),
       ...sensitivityCells(start),
+      ...heatingFlagCells(),
     ],
     formulaColumns: [],
     inputColumns: [],

@@ -1,9 +1,8 @@
-import type { StyleName } from '../../build/styles.js';
+import type { StyleName } from '../../look/styles.js';
 import { formula, label } from '../cells.js';
 import type { Cell } from '../sheet-model.js';
-import { figureValue } from './figure-values.js';
-import { FIGURE_LINES, figureCell } from './heating-figures-rows.js';
-import { HEATING_ROWS } from './heating-rows.js';
+import { FIGURE_LINES, figureName } from './heating-figures-rows.js';
+import type { HeatingRows } from './heating-rows.js';
 import { styleOf, unitOf } from './line-looks.js';
 
 const lineOf = (key: string) => {
@@ -14,7 +13,7 @@ const lineOf = (key: string) => {
 
 /** A cell that shows a figure of the workings. */
 export function shownFigure(at: string, key: string, style?: StyleName): Cell {
-  return formula(at, figureCell(key), (r) => figureValue(r, key), style ?? styleOf(lineOf(key).format));
+  return formula(at, figureName(key), style ?? styleOf(lineOf(key).format));
 }
 
 /** Label, figure and unit in a row. */
@@ -62,8 +61,7 @@ const SINGLE: readonly string[] = [
 ];
 
 /** The figures of all months together, the two estimates beside each other. */
-export function keyFigureCells(): Cell[] {
-  const first = HEATING_ROWS.keyFigures;
+export function keyFigureCells({ keyFigures: first }: HeatingRows): Cell[] {
   return [
     label(`A${first}`, 'All months compared', 'headerLeft'),
     label(`B${first}`, '(a) last year’s gas', 'header'),

@@ -1,37 +1,26 @@
-import type { StyleName } from '../../build/styles.js';
+import type { StyleName } from '../../look/styles.js';
 import { absolute } from '../../cell-address.js';
-import type { WorkbookResults } from '../../evaluate/workbook-results.js';
-import { FIRST_ROW, MONTH_ROWS, SHEETS } from '../../layout.js';
+import { FIRST_ROW, SHEETS } from '../../layout.js';
+import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
-import type { Cell, CellValue } from '../sheet-model.js';
-import { figureValue } from './figure-values.js';
-import { figureCell } from './heating-figures-rows.js';
+import type { Cell } from '../sheet-model.js';
+import { figureName } from './heating-figures-rows.js';
 import { shownFigure } from './heating-key-figures.js';
 import { monthLetters } from './heating-months-rows.js';
-import { HEATING_ROWS } from './heating-rows.js';
-import { inCurrency, inCurrencyFormula } from './heating-sentences.js';
+import { type HeatingRows, heatingRows } from './heating-rows.js';
+import { inCurrencyFormula } from './heating-sentences.js';
 
-interface Shown {
-  formula: (figure: string, i: number) => string;
-  value: (figure: CellValue, results: WorkbookResults, i: number) => CellValue;
-}
+/** How the sheet shows a figure, seen from the month in its place from 0. */
+type Shown = (figure: string, i: number) => string;
 
 /** A mild month's use ÷ its few degree days says nothing of the house. */
-const onColdMonths: Shown = {
-  formula: (figure, i) =>
-    `IF(ISNUMBER(${figure}),IF(${worked('degreeDaysUsed', i)}>=${worked('days', i)},${figure},""),"")`,
-  value: (figure, r, i) =>
-    typeof figure === 'number' && Number(monthAt(r, i, 'degreeDaysUsed')) >= Number(monthAt(r, i, 'days'))
-      ? figure
-      : '',
-};
+const onColdMonths: Shown = (figure, i) =>
+  `IF(ISNUMBER(${figure}),IF(${worked('degreeDaysUsed', i)}>=${worked('days', i)},${figure},""),"")`;
 
 const OVER_TWICE = 'over 200 %';
 /** No boiler comes near such an efficiency: the figure itself would only distract. */
-const upToTwice: Shown = {
-  formula: (figure) => `IF(ISNUMBER(${figure}),IF(${figure}>2,"${OVER_TWICE}",${figure}),"")`,
-  value: (figure) => (typeof figure === 'number' ? (figure > 2 ? OVER_TWICE : figure) : ''),
-};
+const upToTwice: Shown = (figure) =>
+  `IF(ISNUMBER(${figure}),IF(${figure}>2,"${OVER_TWICE}",${figure}),"")`;
 
 /** Columns of the months: letters, what the column of the workings is, heading, and the figure of all months. */
 const COLUMNS: readonly {
@@ -145,21 +134,26 @@ const COLUMNS: readonly {
   },
 ];
 
-const monthAt = (results: WorkbookResults, i: number, key: string): CellValue =>
-  results.heating.comparison.months[i]![key] ?? '';
 const worked = (key: string, i: number): string =>
   absolute(SHEETS.heatingMonths, monthLetters(key), FIRST_ROW + i);
 
-/** First row of a month, and the row of all months. */
-export const MONTH_TABLE = {
-  header: HEATING_ROWS.months + 1,
-  first: HEATING_ROWS.months + 3,
-  total: HEATING_ROWS.months + 3 + MONTH_ROWS,
-} as const;
+/** Rows of the table of months. */
+export interface MonthTable {
+  header: number;
+  /** First row of a month. */
+  first: number;
+  /** Row of all months. */
+  total: number;
+}
+
+export function monthTable({ shape }: Book): MonthTable {
+  const { months } = heatingRows(shape);
+  return { header: months + 1, first: months + 3, total: months + 3 + shape.monthRows };
+}
 
 /** Month by month: what went in and came out, what it cost, what the boiler would have cost. */
-export function monthTableCells(): Cell[] {
-  const { header, first, total } = MONTH_TABLE;
+export function monthTableCells(book: Book, { months }: HeatingRows): Cell[] {
+  const { header, first, total } = monthTable(book);
   const heads = [
     ...COLUMNS,
     { letters: 'P', text: 'Verdict', unit: '' },
@@ -167,31 +161,20 @@ export function monthTableCells(): Cell[] {
   ];
   return [
     ...heads.map(({ letters }, i) =>
-      label(`${letters}${HEATING_ROWS.months}`, i === 0 ? 'Month by month' : '', 'section'),
+      label(`${letters}${months}`, i === 0 ? 'Month by month' : '', 'section'),
     ),
     ...heads.flatMap(({ letters, text, unit }) => [
       label(`${letters}${header}`, text, /[APQ]/.test(letters) ? 'headerLeft' : 'header'),
       label(`${letters}${header + 1}`, unit, 'headerUnit'),
     ]),
-    ...Array.from({ length: MONTH_ROWS }, (_, i) => i).flatMap((i) => [
+    ...Array.from({ length: book.shape.monthRows }, (_, i) => i).flatMap((i) => [
       ...COLUMNS.map(({ letters, key, style, shown }) =>
-        formula(
-          `${letters}${first + i}`,
-          shown?.formula(worked(key, i), i) ?? worked(key, i),
-          (r) => shown?.value(monthAt(r, i, key), r, i) ?? monthAt(r, i, key),
-          style,
-        ),
+        formula(`${letters}${first + i}`, shown?.(worked(key, i), i) ?? worked(key, i), style),
       ),
-      formula(
-        `P${first + i}`,
-        inCurrencyFormula(worked('monthVerdict', i)),
-        (r) => inCurrency(String(monthAt(r, i, 'monthVerdict')), r),
-        'text',
-      ),
+      formula(`P${first + i}`, inCurrencyFormula(worked('monthVerdict', i)), 'text'),
       formula(
         `Q${first + i}`,
         `IF(${worked('metersNote', i)}="",${worked('monthNote', i)},${worked('metersNote', i)})`,
-        (r) => r.heating.months[i]!.metersNote || monthAt(r, i, 'monthNote'),
         'text',
       ),
     ]),
@@ -207,13 +190,7 @@ export function monthTableCells(): Cell[] {
 }
 
 function equalCostOfAll(at: string): Cell {
-  const key = 'totalEqualCostEfficiency';
-  return formula(
-    at,
-    upToTwice.formula(figureCell(key), 0),
-    (r) => upToTwice.value(figureValue(r, key), r, 0),
-    'totalPercent',
-  );
+  return formula(at, upToTwice(figureName('totalEqualCostEfficiency'), 0), 'totalPercent');
 }
 
 const TOTAL_STYLES: Readonly<Record<string, StyleName>> = {

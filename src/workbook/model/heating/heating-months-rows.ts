@@ -23,7 +23,18 @@ const TAKEN = [
 ] as const;
 export type TakenKey = (typeof TAKEN)[number];
 
-const KEYS: readonly string[] = [...TAKEN, ...HEATING_MONTH_LINES.map(({ key }) => key)];
+/** What is missing of a month's meters. */
+export const METERS_NOTE = {
+  noReadings: 'No heat pump readings.',
+  heatPumpGaps: 'Heat pump readings have gaps: the month is left out.',
+  heatGaps: 'The heat meter has gaps: its heat is left out.',
+} as const;
+
+/** Columns right of the comparison's lines, which help the columns before them. */
+const HELP = ['nextMonth', 'ratesInForce', 'typedMonths'] as const;
+export type HelpKey = (typeof HELP)[number];
+
+const KEYS: readonly string[] = [...TAKEN, ...HEATING_MONTH_LINES.map(({ key }) => key), ...HELP];
 
 /** Letters of a column of the heating months sheet; undefined where it has none of that key. */
 export function findMonthLetters(key: string): string | undefined {

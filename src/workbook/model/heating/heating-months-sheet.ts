@@ -1,72 +1,88 @@
 import { HEATING_MONTH_INPUTS } from '../../../heating/comparison/heating-inputs.js';
 import { HEATING_MONTH_LINES } from '../../../heating/comparison/month-lines.js';
-import { METERS_NOTE } from '../../evaluate/heating/heating-month-lines.js';
-import { FIRST_ROW, MONTH_ROWS, SEED_ROW, SHEETS } from '../../layout.js';
+import { sheetPrefix } from '../../cell-address.js';
+import { FIRST_ROW, SEED_ROW, SHEETS } from '../../layout.js';
+import type { Book } from '../book.js';
 import { quoted } from '../cells.js';
 import { columnHeaders, sheetTop } from '../column-headers.js';
-import {
-  DAY as D,
-  dayColumn,
-  HALF_HOUR as H,
-  halfHourColumn,
-  MONTH as M,
-  READING as R,
-  readingColumn,
-} from '../columns.js';
+import { ref } from '../references.js';
 import type { FormulaColumn, SheetModel } from '../sheet-model.js';
-import { chooseTariff } from '../tariff-rows.js';
-import { figureCell, TARIFF_PLACE } from './heating-figures-rows.js';
-import { monthLetters, type TakenKey } from './heating-months-rows.js';
-import {
-  DEGREE_DAY_TABLE,
-  HEATING_DAY,
-  heatingDayColumn,
-  monthDegreeDayColumn,
-  RATES_TABLE,
-  rateColumn,
-} from './heating-rows.js';
+import { type HeatingDays, heatingDays } from './heating-days.js';
+import { figureName, TARIFF_PLACE } from './heating-figures-rows.js';
+import { type HelpKey, METERS_NOTE, monthLetters, type TakenKey } from './heating-months-rows.js';
+import { DEGREE_DAY_TABLE, heatingMonthName, monthDegreeDayColumn, RATES_TABLE, rateColumn } from './heating-rows.js';
 import { styleOf, unitOf } from './line-looks.js';
 import { monthReferences } from './line-references.js';
-import { throughBattery } from './through-battery.js';
 
 const NUMBER = '">-1E+300"';
-const number = (r: number): string => `ROW($A${r})-${FIRST_ROW - 1}`;
-const ofMonths = (letters: string, r: number): string => `${SHEETS.months}!$${letters}${r}`;
-const own = (key: TakenKey, r: number): string => `$${monthLetters(key)}${r}`;
-const chosen = (r: number, then: string): string => `IF(${ofMonths(M.selected, r)}=1,${then},"")`;
-const nextMonth = (r: number): string =>
-  `DATE(YEAR(${ofMonths(M.start, r)}),MONTH(${ofMonths(M.start, r)})+1,1)`;
-const ofHalfHours = (r: number): string => `${halfHourColumn(H.month)},${number(r)}`;
-/** What the heat pump used at the half-hourly rates of the tariff chosen for heating; text among the readings counts as nothing. */
-const costOfHeatPump = (r: number): string => {
-  const onTariff = (tariff: number): string =>
-    `SUMPRODUCT((${halfHourColumn(H.month)}=${number(r)})*${halfHourColumn(H.unitRate(tariff))},${readingColumn(R.heatPumpKwh)})`;
-  return chooseTariff(figureCell(TARIFF_PLACE), onTariff);
-};
-const ofDays = (r: number): string => `${dayColumn(D.month)},${number(r)}`;
+const own = (key: TakenKey | HelpKey, r: number): string => `$${monthLetters(key)}${r}`;
+
+/** What is taken of the other sheets, by row. */
+class MonthTerms {
+  private readonly days: HeatingDays;
+
+  constructor(private readonly book: Book) {
+    this.days = heatingDays(book);
+  }
+
+  /** Cell of the month on the months sheet, which has the same rows. */
+  of(key: 'number' | 'start' | 'selected' | 'days' | 'expected', r: number): string {
+    const column = this.book.workings.months[key];
+    return `${sheetPrefix(column.sheet)}$${column.letters}${r}`;
+  }
+
+  chosen(r: number, then: string): string {
+    return `IF(${this.of('selected', r)}=1,${then},"")`;
+  }
+
+  private ofDays(r: number): string {
+    return `${ref(this.book.workings.calendar.month)},${this.of('number', r)}`;
+  }
+
+  sum(key: Exclude<keyof HeatingDays, 'sheet' | 'throughBattery'>, r: number): string {
+    return `SUMIFS(${ref(this.days[key])},${this.ofDays(r)})`;
+  }
+
+  /** Days of the month that have a figure. */
+  count(key: 'degreeDays', r: number): string {
+    return `COUNTIFS(${this.ofDays(r)},${ref(this.days[key])},${NUMBER})`;
+  }
+
+  get throughBattery(): string {
+    return ref(this.days.throughBattery);
+  }
+}
 
 /** A meter's sum where it covers enough of the month. */
-const whole = (count: TakenKey, sum: TakenKey) => (r: number) =>
-  chosen(
-    r,
-    `IF(AND(${own(count, r)}>0,${own(count, r)}>=${figureCell('leastCoverageShare')}*${ofMonths(M.expected, r)},${own(sum, r)}>=0),${own(sum, r)},"")`,
-  );
+function whole(terms: MonthTerms, count: TakenKey, sum: TakenKey): (r: number) => string {
+  return (r) =>
+    terms.chosen(
+      r,
+      `IF(AND(${own(count, r)}>0,${own(count, r)}>=${figureName('leastCoverageShare')}*${terms.of('expected', r)},${own(sum, r)}>=0),${own(sum, r)},"")`,
+    );
+}
 
 /** A rate of the last set that holds in the month. */
-const rate = (letters: string) => (r: number) => {
-  const sets = `COUNTIFS(${rateColumn(RATES_TABLE.from)},"<"&${nextMonth(r)})`;
-  const found = `INDEX(${rateColumn(letters)},${sets})`;
-  return chosen(r, `IF(${sets}=0,"",IF(ISNUMBER(${found}),IF(${found}>=0,${found},""),""))`);
-};
+function rate(terms: MonthTerms, letters: string): (r: number) => string {
+  return (r) => {
+    const sets = own('ratesInForce', r);
+    const found = `INDEX(${rateColumn(letters)},${sets})`;
+    return terms.chosen(r, `IF(${sets}=0,"",IF(ISNUMBER(${found}),IF(${found}>=0,${found},""),""))`);
+  };
+}
 
-function typedDegreeDays(r: number): string {
+/** Range and criteria of the degree days that were typed for the month. */
+function typed(terms: MonthTerms, r: number): string {
   const months = monthDegreeDayColumn(DEGREE_DAY_TABLE.month);
   const values = monthDegreeDayColumn(DEGREE_DAY_TABLE.degreeDays);
-  const typed = `${months},">="&${ofMonths(M.start, r)},${months},"<"&${nextMonth(r)},${values},">=0"`;
-  return chosen(
-    r,
-    `IF(COUNTIFS(${typed})=0,"",SUMIFS(${values},${typed})/COUNTIFS(${typed})*${ofMonths(M.days, r)}/(${nextMonth(r)}-${ofMonths(M.start, r)}))`,
-  );
+  return `${months},">="&${terms.of('start', r)},${months},"<"&${own('nextMonth', r)},${values},">=0"`;
+}
+
+function typedDegreeDays(terms: MonthTerms, r: number): string {
+  const [count, start] = [own('typedMonths', r), terms.of('start', r)];
+  const sum = `SUMIFS(${monthDegreeDayColumn(DEGREE_DAY_TABLE.degreeDays)},${typed(terms, r)})`;
+  const share = `${terms.of('days', r)}/(${own('nextMonth', r)}-${start})`;
+  return terms.chosen(r, `IF(${count}=0,"",${sum}/${count}*${share})`);
 }
 
 const OWN_TEXTS: Partial<Record<TakenKey, { label: string; unit: string; description: string }>> = {
@@ -90,86 +106,134 @@ const OWN_TEXTS: Partial<Record<TakenKey, { label: string; unit: string; descrip
   },
 };
 
-function taken(key: TakenKey, formula: FormulaColumn['formula']): FormulaColumn {
-  const line = HEATING_MONTH_INPUTS.find((input) => input.key === key);
-  const text = OWN_TEXTS[key] ?? {
-    label: line!.label,
-    unit: unitOf(line!),
-    description: line!.description,
-  };
-  const style = line === undefined ? (key === 'metersNote' ? 'text' : 'kwh') : styleOf(line.format);
-  return {
+type Text = Pick<FormulaColumn, 'label' | 'unit' | 'description' | 'style'>;
+
+/** Makes the columns, each with as many rows as there are months. */
+function columnsOf({ shape }: Book) {
+  return (key: string, text: Text, formula: FormulaColumn['formula']): FormulaColumn => ({
     letters: monthLetters(key),
     firstRow: FIRST_ROW,
-    rows: MONTH_ROWS,
+    rows: shape.monthRows,
     ...text,
-    style,
+    name: heatingMonthName(key),
     formula,
-    values: (r) => r.heating.months.map((month) => month[key] ?? ''),
-  };
+  });
 }
 
-function takenColumns(): FormulaColumn[] {
-  const outdoor = heatingDayColumn(HEATING_DAY.degreeDays);
+function textOf(key: TakenKey): Text {
+  const line = HEATING_MONTH_INPUTS.find((input) => input.key === key);
+  const style = line === undefined ? (key === 'metersNote' ? 'text' : 'kwh') : styleOf(line.format);
+  const text = OWN_TEXTS[key] ?? (line === undefined ? undefined : { ...line, unit: unitOf(line) });
+  if (text === undefined) throw new RangeError(`nothing says what ${key} is`);
+  const { label, unit, description } = text;
+  return { label, unit, description, style };
+}
+
+function takenColumns(book: Book): FormulaColumn[] {
+  const terms = new MonthTerms(book);
   const note = METERS_NOTE;
+  const column = columnsOf(book);
+  const taken = (key: TakenKey, formula: (r: number) => string): FormulaColumn =>
+    column(key, textOf(key), formula);
   return [
-    taken('monthSerial', (r) => `IF(${ofMonths(M.start, r)}=0,"",${ofMonths(M.start, r)})`),
-    taken('days', (r) => chosen(r, ofMonths(M.days, r))),
-    taken(
-      'heatPumpHalfHours',
-      (r) => `COUNTIFS(${ofHalfHours(r)},${readingColumn(R.heatPumpKwh)},${NUMBER})`,
-    ),
-    taken('heatPumpMeteredKwh', (r) => `SUMIFS(${readingColumn(R.heatPumpKwh)},${ofHalfHours(r)})`),
-    taken('electricityKwh', whole('heatPumpHalfHours', 'heatPumpMeteredKwh')),
-    taken('heatHalfHours', (r) => `COUNTIFS(${ofHalfHours(r)},${readingColumn(R.heatOutputKwh)},${NUMBER})`),
-    taken('heatMeteredKwh', (r) => `SUMIFS(${readingColumn(R.heatOutputKwh)},${ofHalfHours(r)})`),
-    taken('heatKwh', whole('heatHalfHours', 'heatMeteredKwh')),
+    taken('monthSerial', (r) => terms.of('start', r)),
+    taken('days', (r) => terms.chosen(r, terms.of('days', r))),
+    taken('heatPumpHalfHours', (r) => terms.sum('heatPumpHalfHours', r)),
+    taken('heatPumpMeteredKwh', (r) => terms.sum('heatPumpKwh', r)),
+    taken('electricityKwh', whole(terms, 'heatPumpHalfHours', 'heatPumpMeteredKwh')),
+    taken('heatHalfHours', (r) => terms.sum('heatHalfHours', r)),
+    taken('heatMeteredKwh', (r) => terms.sum('heatKwh', r)),
+    taken('heatKwh', whole(terms, 'heatHalfHours', 'heatMeteredKwh')),
     taken('metersNote', (r) =>
-      chosen(
+      terms.chosen(
         r,
         `IF(${own('heatPumpHalfHours', r)}=0,${quoted(note.noReadings)},IF(NOT(ISNUMBER(${own('electricityKwh', r)})),${quoted(note.heatPumpGaps)},` +
           `IF(AND(${own('heatHalfHours', r)}>0,NOT(ISNUMBER(${own('heatKwh', r)}))),${quoted(note.heatGaps)},"")))`,
       ),
     ),
-    taken('degreeDaysTyped', typedDegreeDays),
+    taken('degreeDaysTyped', (r) => typedDegreeDays(terms, r)),
     taken('degreeDays', (r) =>
-      chosen(
+      terms.chosen(
         r,
-        `IF(ISNUMBER(${own('degreeDaysTyped', r)}),${own('degreeDaysTyped', r)},IF(COUNTIFS(${ofDays(r)},${outdoor},${NUMBER})=0,"",SUMIFS(${outdoor},${ofDays(r)})))`,
+        `IF(ISNUMBER(${own('degreeDaysTyped', r)}),${own('degreeDaysTyped', r)},IF(${terms.count('degreeDays', r)}=0,"",${terms.sum('degreeDays', r)}))`,
       ),
     ),
     taken('daysWithTemperature', (r) =>
-      chosen(r, `IF(ISNUMBER(${own('degreeDaysTyped', r)}),"",COUNTIFS(${ofDays(r)},${outdoor},${NUMBER}))`),
+      terms.chosen(r, `IF(ISNUMBER(${own('degreeDaysTyped', r)}),"",${terms.count('degreeDays', r)})`),
     ),
     taken(
       'costHalfHourlyPounds',
       (r) =>
-        `IF(OR(NOT(ISNUMBER(${own('electricityKwh', r)})),${figureCell(TARIFF_PLACE)}=0),"",${costOfHeatPump(r)}/100)`,
+        `IF(OR(NOT(ISNUMBER(${own('electricityKwh', r)})),${figureName(TARIFF_PLACE)}=0),"",${terms.sum('costPence', r)}/100)`,
     ),
-    taken('costBatteryPounds', (r) => throughBattery(own('electricityKwh', r), r)),
-    taken('monthSingleRatePence', rate(RATES_TABLE.singleRate)),
-    taken('monthGasRatePence', rate(RATES_TABLE.gasRate)),
-    taken('monthGasStandingPencePerDay', rate(RATES_TABLE.gasStanding)),
+    // Blank without a battery, and where the battery's sheets look at another tariff than the heating sheets.
+    taken(
+      'costBatteryPounds',
+      (r) =>
+        `IF(AND(ISNUMBER(${own('electricityKwh', r)}),${terms.throughBattery}=1),${terms.sum('batteryPence', r)}/100,"")`,
+    ),
+    taken('monthSingleRatePence', rate(terms, RATES_TABLE.singleRate)),
+    taken('monthGasRatePence', rate(terms, RATES_TABLE.gasRate)),
+    taken('monthGasStandingPencePerDay', rate(terms, RATES_TABLE.gasStanding)),
+  ];
+}
+
+function helpColumns(book: Book): FormulaColumn[] {
+  const terms = new MonthTerms(book);
+  const column = columnsOf(book);
+  const help = (key: HelpKey, text: Text, formula: (r: number) => string): FormulaColumn =>
+    column(key, text, formula);
+  return [
+    help(
+      'nextMonth',
+      { label: 'Next month', unit: 'first day', description: 'The day after the month', style: 'month' },
+      (r) => {
+        const start = terms.of('start', r);
+        return `IF(${start}="","",DATE(YEAR(${start}),MONTH(${start})+1,1))`;
+      },
+    ),
+    help(
+      'ratesInForce',
+      {
+        label: 'Rates that changed',
+        unit: 'set, 0: none',
+        description: 'The last set of Heating inputs that holds in the month',
+        style: 'integer',
+      },
+      (r) =>
+        terms.chosen(r, `COUNTIFS(${rateColumn(RATES_TABLE.from)},"<"&${own('nextMonth', r)})`),
+    ),
+    help(
+      'typedMonths',
+      {
+        label: 'Degree days typed',
+        unit: 'rows',
+        description: 'Rows of Heating inputs with degree days of the month',
+        style: 'integer',
+      },
+      (r) => terms.chosen(r, `COUNTIFS(${typed(terms, r)})`),
+    ),
   ];
 }
 
 /** Workings: every line of the comparison that has a figure a month. */
-export function heatingMonthsSheet(): SheetModel {
+export function heatingMonthsSheet(book: Book): SheetModel {
+  const column = columnsOf(book);
   const columns: FormulaColumn[] = [
-    ...takenColumns(),
-    ...HEATING_MONTH_LINES.map(
-      (line): FormulaColumn => ({
-        letters: monthLetters(line.key),
-        firstRow: FIRST_ROW,
-        rows: MONTH_ROWS,
-        label: line.label,
-        unit: unitOf(line),
-        description: line.description,
-        style: styleOf(line.format),
-        formula: (r) => line.formula(monthReferences(r)),
-        values: (r) => r.heating.comparison.months.map((month) => month[line.key] ?? ''),
-      }),
+    ...takenColumns(book),
+    ...HEATING_MONTH_LINES.map((line) =>
+      column(
+        line.key,
+        {
+          label: line.label,
+          unit: unitOf(line),
+          description: line.description,
+          style: styleOf(line.format),
+        },
+        (r) => line.formula(monthReferences(r)),
+      ),
     ),
+    ...helpColumns(book),
   ];
   return {
     name: SHEETS.heatingMonths,

@@ -1,17 +1,23 @@
 import { SENSITIVITY_ROWS } from '../../../heating/comparison/sensitivity-lines.js';
-import { absolute, absoluteColumn } from '../../cell-address.js';
+import type { GasDialUnit } from '../../../heating/gas-volume-to-energy.js';
+import type { Reference } from '../../../formula/nodes.js';
+import { areaReference } from '../../book/terms.js';
+import { absoluteColumn, columnNumber } from '../../cell-address.js';
 import {
   DEGREE_DAY_ROWS,
   GAS_ROWS,
   HEATING_RATE_ROWS,
   TEMPERATURE_ROWS,
 } from '../../inputs/heating-cells.js';
-import { FIRST_ROW, LAST_DAY_ROW, LAST_MONTH_ROW, SHEETS } from '../../layout.js';
-import { SETTING_LETTERS, settingOf } from './heating-settings.js';
+import { FIRST_ROW, SHEETS } from '../../layout.js';
+import type { Shape } from '../../sheets/shape.js';
+import type { CellValue } from '../sheet-model.js';
+import { settingName } from './heating-settings.js';
+import { wordsOf } from './line-names.js';
 
-/** Input cell of a setting. */
+/** Input cell of a setting, by its defined name. */
 export function settingCell(key: string): string {
-  return absolute(SHEETS.heatingInputs, SETTING_LETTERS, settingOf(key).row);
+  return settingName(key);
 }
 
 /** Tables on the right of the inputs sheet: first rows of data, and letters. */
@@ -53,6 +59,17 @@ export const GAS = {
   degreeDays: 'G',
   source: 'K',
 } as const;
+/** Letters of what is worked out beside a row of gas, right of what the comparison takes of it. */
+export const GAS_HELP = {
+  calorificValue: 'N',
+  volumeKwh: 'O',
+  tableDays: 'P',
+  tableDegreeDays: 'Q',
+  readDays: 'R',
+  readDegreeDays: 'S',
+  unusable: 'T',
+  overlaps: 'U',
+} as const;
 /** Letters of what the comparison takes of a row of gas, by key of its inputs and lines. */
 export const GAS_LINE_LETTERS: Readonly<Record<string, string>> = {
   gasDays: 'H',
@@ -62,8 +79,16 @@ export const GAS_LINE_LETTERS: Readonly<Record<string, string>> = {
   gasDegreeDaysPerDay: 'M',
 };
 export const LAST_GAS_ROW = FIRST_ROW + GAS_ROWS - 1;
-export const gasColumn = (letters: string): string =>
-  absoluteColumn(SHEETS.gas, letters, FIRST_ROW, LAST_GAS_ROW);
+/** Defined name of a column that the comparison takes of the rows of gas. */
+export const gasName = (key: string): string => wordsOf(key);
+
+const GAS_UNITS: readonly string[] = ['m3', 'ft3', '100ft3'] satisfies GasDialUnit[];
+
+/** Unit of a row's volume; undefined where it is none that is known. */
+export function gasUnit(cell: CellValue): GasDialUnit | undefined {
+  const unit = cell === null ? 'm3' : typeof cell === 'string' ? cell.toLowerCase() : '';
+  return GAS_UNITS.includes(unit) ? (unit as GasDialUnit) : undefined;
+}
 
 /** Letters of the temperatures sheet. */
 export const TEMPERATURE = {
@@ -73,38 +98,53 @@ export const TEMPERATURE = {
   minC: 'D',
   degreeDays: 'E',
   problem: 'F',
+  fromMaxMin: 'G',
 } as const;
+/** What is wrong with a row of the temperatures sheet. */
+export const TEMPERATURE_PROBLEM = { none: 0, unusable: 1, repeatedOrOutOfOrder: 2 } as const;
 export const LAST_TEMPERATURE_ROW = FIRST_ROW + TEMPERATURE_ROWS - 1;
-export const temperatureColumn = (letters: string): string =>
-  absoluteColumn(SHEETS.temperatures, letters, FIRST_ROW, LAST_TEMPERATURE_ROW);
+const TEMPERATURE_NAMES: Readonly<Record<keyof typeof TEMPERATURE, string>> = {
+  date: 'temperature_day',
+  meanC: 'temperature_mean',
+  maxC: 'temperature_max',
+  minC: 'temperature_min',
+  degreeDays: 'temperature_degree_days',
+  problem: 'temperature_problem',
+  fromMaxMin: 'temperature_degree_days_max_min',
+};
+/** Defined name of a column of the temperatures sheet. */
+export const temperatureName = (key: keyof typeof TEMPERATURE): string => TEMPERATURE_NAMES[key];
+/** A column of the temperatures sheet as a term. */
+export function temperatureRange(key: keyof typeof TEMPERATURE): Reference {
+  const column = columnNumber(TEMPERATURE[key]);
+  const rows = { firstRow: FIRST_ROW, lastRow: LAST_TEMPERATURE_ROW };
+  const area = { sheet: SHEETS.temperatures, ...rows, firstColumn: column, lastColumn: column };
+  return areaReference(area, temperatureName(key));
+}
 
-/** Letters of the heating days sheet. */
-export const HEATING_DAY = {
-  date: 'A',
-  heatPumpHalfHours: 'B',
-  heatPumpKwh: 'C',
-  temperatureHalfHours: 'D',
-  meanC: 'E',
-  degreeDays: 'F',
-  inFit: 'G',
-  fitDegreeDays: 'H',
-  fitKwh: 'I',
-  chartDegreeDays: 'J',
-  chartKwh: 'K',
-} as const;
-/** Row of the first day in the fit, from 1; 0 where there is none. */
-export const FIRST_IN_FIT_CELL = absolute(SHEETS.heatingDays, 'B', 3);
-export const heatingDayColumn = (letters: string): string =>
-  absoluteColumn(SHEETS.heatingDays, letters, FIRST_ROW, LAST_DAY_ROW);
-export const heatingMonthColumn = (letters: string): string =>
-  absoluteColumn(SHEETS.heatingMonths, letters, FIRST_ROW, LAST_MONTH_ROW);
+/** Defined name of a column of the heating months sheet. */
+export const heatingMonthName = (key: string): string => `monthly_${wordsOf(key).replace(/^month_/, '')}`;
 
 /** First rows of the blocks on the heating sheet; charts stand right of the first and the third. */
-export const HEATING_ROWS = {
-  keyFigures: 7,
-  months: 27,
-  year: 48,
-  hotWater: 65,
-  sensitivity: 77,
-  cautions: 99,
-} as const;
+export interface HeatingRows {
+  keyFigures: number;
+  months: number;
+  year: number;
+  hotWater: number;
+  sensitivity: number;
+  cautions: number;
+}
+
+/** They move down by as many rows as there are months. */
+export function heatingRows({ monthRows }: Shape): HeatingRows {
+  const months = 27;
+  const year = months + monthRows + 6;
+  return {
+    keyFigures: 7,
+    months,
+    year,
+    hotWater: year + 17,
+    sensitivity: year + 29,
+    cautions: year + 51,
+  };
+}

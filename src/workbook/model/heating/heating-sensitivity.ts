@@ -1,10 +1,10 @@
 import { SENSITIVITY_LINES, SENSITIVITY_ROWS } from '../../../heating/comparison/sensitivity-lines.js';
-import type { StyleName } from '../../build/styles.js';
+import type { StyleName } from '../../look/styles.js';
 import { absolute } from '../../cell-address.js';
 import { SHEETS } from '../../layout.js';
 import { formula, label } from '../cells.js';
 import type { Cell } from '../sheet-model.js';
-import { HEATING_ROWS, SENSITIVITY_TABLE } from './heating-rows.js';
+import { type HeatingRows, SENSITIVITY_TABLE } from './heating-rows.js';
 import { lineReferences } from './line-references.js';
 
 const LETTERS: Readonly<Record<string, string>> = {
@@ -20,8 +20,7 @@ const LOOKS: Readonly<Record<string, StyleName>> = {
 };
 
 /** How the answer moves with what it rests on. */
-export function sensitivityCells(): Cell[] {
-  const heading = HEATING_ROWS.sensitivity;
+export function sensitivityCells({ sensitivity: heading }: HeatingRows): Cell[] {
   const first = heading + 2;
   return [
     label(`A${heading}`, 'What if: heat pump less boiler, all months', 'headerLeft'),
@@ -42,14 +41,12 @@ export function sensitivityCells(): Cell[] {
         formula(
           `B${row}`,
           `IF(ISNUMBER(${cell}),IF(${cell}>0,${cell},${sensitivityValue}),${sensitivityValue})`,
-          (r) => r.heating.comparison.sensitivity[i]!.sensitivityValue ?? '',
           LOOKS[sensitivityKind]!,
         ),
         ...SENSITIVITY_LINES.map((line) =>
           formula(
             `${LETTERS[line.key]}${row}`,
             line.formula(references),
-            (r) => r.heating.comparison.sensitivity[i]![line.key] ?? '',
             'moneySigned',
           ),
         ),

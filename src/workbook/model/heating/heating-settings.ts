@@ -1,5 +1,7 @@
 import { HEATING_INPUTS, type HeatingInput, YES_NO } from '../../../heating/comparison/heating-inputs.js';
 import { OWN_SETTINGS, type OwnSetting } from '../../inputs/heating-cells.js';
+import type { CellValue } from '../sheet-model.js';
+import { wordsOf } from './line-names.js';
 
 /** Settings of the heating sheets beside those of the comparison. */
 const OWN: Record<OwnSetting, HeatingInput> = {
@@ -138,6 +140,39 @@ export function settingOf(key: string): PlacedSetting {
   const found = SETTINGS.find(({ input }) => input.key === key);
   if (found === undefined) throw new RangeError(`no heating setting is called ${key}`);
   return found;
+}
+
+/** Whether a key is that of a setting. */
+export const isSetting = (key: string): boolean => SETTINGS.some(({ input }) => input.key === key);
+
+/** Defined names of settings that other tools would look for. */
+const NAMES: Readonly<Record<string, string>> = {
+  costBasis: 'heat_pump_cost_basis',
+  tariff: 'heating_tariff',
+  singleRatePence: 'single_rate',
+  boilerEfficiency: 'boiler_efficiency',
+  gasRatePence: 'gas_unit_rate',
+  gasStandingPencePerDay: 'gas_standing_charge',
+  gasSupply: 'gas_supply',
+  hotWaterSide: 'hot_water_on',
+  hotWaterKwhPerDay: 'hot_water_kwh_per_day',
+  degreeDayBaseC: 'degree_day_base',
+  yearDegreeDays: 'degree_days_of_a_year',
+  extraCostPounds: 'heat_pump_extra_cost',
+};
+
+/** Defined name of a setting's input cell. */
+export function settingName(key: string): string {
+  return NAMES[settingOf(key).input.key] ?? wordsOf(key);
+}
+
+/** Whether a setting's cell is wrong. */
+export function isWrongSetting(input: HeatingInput, cell: CellValue): boolean {
+  if (cell === null) return input.optional !== true;
+  if (input.choices !== undefined) {
+    return !(typeof cell === 'string' && input.choices.includes(cell.toLowerCase()));
+  }
+  return !(typeof cell === 'number' && cell >= (input.min ?? cell) && cell <= (input.max ?? cell));
 }
 
 export const isYesNo = (input: HeatingInput): boolean => input.choices === YES_NO;

@@ -1,31 +1,30 @@
 import { HEATING_CAUTIONS } from '../../../heating/cautions.js';
 import { SHEETS } from '../../layout.js';
+import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
 import type { Cell, SheetModel } from '../sheet-model.js';
-import { figureValue } from './figure-values.js';
-import { figureCell } from './heating-figures-rows.js';
+import { figureName } from './heating-figures-rows.js';
 import { keyFigureCells } from './heating-key-figures.js';
 import { monthTableCells } from './heating-month-table.js';
-import { HEATING_ROWS as R } from './heating-rows.js';
+import { type HeatingRows, heatingRows } from './heating-rows.js';
 import { sensitivityCells } from './heating-sensitivity.js';
-import { basisFormula, basisText, heatingSentence, inCurrencyFormula } from './heating-sentences.js';
+import { basisCells, inCurrencyFormula } from './heating-sentences.js';
 import { hotWaterCells, yearCells } from './heating-year-block.js';
 
 const LAST = 'P';
 
-function sentences(): Cell[] {
-  const text = (key: string) => (r: Parameters<typeof figureValue>[0]) => figureValue(r, key);
+function sentences(book: Book): Cell[] {
   return [
     label('A1', 'Did the heat pump cost more than the boiler would have?', 'title'),
-    formula('A2', inCurrencyFormula(figureCell('verdict')), heatingSentence, 'sentence', {
+    formula('A2', inCurrencyFormula(figureName('verdict')), 'sentence', {
       name: 'heating_verdict',
       mergeTo: 'N2',
     }),
-    formula('A3', figureCell('estimatesVerdict'), text('estimatesVerdict'), 'label', {
+    formula('A3', figureName('estimatesVerdict'), 'label', {
       name: 'heating_estimates_verdict',
     }),
-    formula('A4', figureCell('yearVerdict'), text('yearVerdict'), 'label', { name: 'heating_year_verdict' }),
-    formula('A5', basisFormula(), basisText, 'hint'),
+    formula('A4', figureName('yearVerdict'), 'label', { name: 'heating_year_verdict' }),
+    ...basisCells(book, 'A5'),
     label(
       'A6',
       'Heat pump less boiler: a minus says that the heat pump was cheaper. Both sides leave out electricity’s standing charge, paid either way.',
@@ -36,7 +35,7 @@ function sentences(): Cell[] {
   ];
 }
 
-function cautions(): Cell[] {
+function cautions(R: HeatingRows): Cell[] {
   return [
     label(`A${R.cautions}`, 'Cautions', 'section'),
     ...HEATING_CAUTIONS.map((text, i) =>
@@ -46,7 +45,8 @@ function cautions(): Cell[] {
 }
 
 /** Heat pump against boiler: the verdict, the months, the year, and what it hangs on. */
-export function heatingSheet(): SheetModel {
+export function heatingSheet(book: Book): SheetModel {
+  const R = heatingRows(book.shape);
   return {
     name: SHEETS.heating,
     tab: 'answer',
@@ -70,13 +70,13 @@ export function heatingSheet(): SheetModel {
     landscape: true,
     printArea: `A1:O${R.cautions + HEATING_CAUTIONS.length}`,
     cells: [
-      ...sentences(),
-      ...keyFigureCells(),
-      ...monthTableCells(),
-      ...yearCells(),
-      ...hotWaterCells(),
-      ...sensitivityCells(),
-      ...cautions(),
+      ...sentences(book),
+      ...keyFigureCells(R),
+      ...monthTableCells(book, R),
+      ...yearCells(R),
+      ...hotWaterCells(R),
+      ...sensitivityCells(R),
+      ...cautions(R),
     ],
     formulaColumns: [],
     inputColumns: [],

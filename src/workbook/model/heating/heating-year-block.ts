@@ -1,13 +1,8 @@
-import type { WorkbookResults } from '../../evaluate/workbook-results.js';
 import { formula, label } from '../cells.js';
 import type { Cell } from '../sheet-model.js';
-import { figureValue } from './figure-values.js';
-import { figureCell } from './heating-figures-rows.js';
+import { figureName } from './heating-figures-rows.js';
 import { figureRow, shownFigure } from './heating-key-figures.js';
-import { monthLetters } from './heating-months-rows.js';
-import { HEATING_ROWS, heatingMonthColumn } from './heating-rows.js';
-
-const monthColumn = (key: string): string => heatingMonthColumn(monthLetters(key));
+import { type HeatingRows, heatingMonthName as monthColumn } from './heating-rows.js';
 
 const YEAR_BOTH: readonly [text: string, meter: string, heat: string][] = [
   ['Heat pump’s side, {major}/year', 'yearHeatPumpPounds', 'yearHeatPumpPounds'],
@@ -25,8 +20,7 @@ const YEAR_SINGLE: readonly string[] = [
 ];
 
 /** The year of usual weather, from what there is. */
-export function yearCells(): Cell[] {
-  const first = HEATING_ROWS.year;
+export function yearCells({ year: first }: HeatingRows): Cell[] {
   return [
     label(`A${first}`, 'A year of usual weather, from these months', 'headerLeft'),
     label(`B${first}`, '(a) last year’s gas', 'header'),
@@ -41,7 +35,7 @@ export function yearCells(): Cell[] {
       ];
     }),
     label(`A${first + 6}`, 'Degree days of that year', 'label'),
-    formula(`B${first + 6}`, figureCell('yearDegreeDays'), (r) => figureValue(r, 'yearDegreeDays'), 'kwh'),
+    formula(`B${first + 6}`, figureName('yearDegreeDays'), 'kwh'),
     label(`C${first + 6}`, '°C·day', 'unitBeside'),
     ...YEAR_SINGLE.flatMap((key, i) => figureRow(first + 7 + i, key)),
   ];
@@ -53,19 +47,6 @@ function paidFormula(poundsKey: string): string {
   return `IF(${heat}>0,SUM(${monthColumn(poundsKey)})*100/${heat},"")`;
 }
 
-function paid({ heating }: WorkbookResults, poundsKey: string): number | '' {
-  let pounds = 0;
-  let heat = 0;
-  for (const month of heating.comparison.months) {
-    const own = month[poundsKey];
-    if (typeof own !== 'number') continue;
-    pounds += own;
-    const kwh = month.hotWaterHeatKwh;
-    heat += typeof kwh === 'number' ? kwh : 0;
-  }
-  return heat > 0 ? (pounds * 100) / heat : '';
-}
-
 const HEAT_PUMP_RATE = 'average rate paid ÷ COP for hot water';
 const BOILER_RATE = 'gas rate ÷ boiler efficiency';
 const IMMERSION_NOW = 'the immersion heater’s rate now';
@@ -73,27 +54,14 @@ const IMMERSION_THEN = 'the immersion heater’s rate then';
 const ON_NEITHER = 'hot water is on neither side';
 
 function rateText(maker: string, plant: string, text: string, immersion: string): string {
-  return `IF(${figureCell('hotWaterSide')}="neither","${ON_NEITHER}",IF(${figureCell(maker)}="${plant}","${text}","${immersion}"))`;
-}
-
-function rateValue(
-  r: WorkbookResults,
-  maker: string,
-  plant: string,
-  text: string,
-  immersion: string,
-): string {
-  const { settings } = r.heating;
-  if (settings.hotWaterSide === 'neither') return ON_NEITHER;
-  return settings[maker] === plant ? text : immersion;
+  return `IF(${figureName('hotWaterSide')}="neither","${ON_NEITHER}",IF(${figureName(maker)}="${plant}","${text}","${immersion}"))`;
 }
 
 /** Hot water on both sides or neither, with the rate used; gas standing charge dropped or kept. */
-export function hotWaterCells(): Cell[] {
-  const first = HEATING_ROWS.hotWater;
+export function hotWaterCells({ hotWater: first }: HeatingRows): Cell[] {
   const setting = (row: number, text: string, key: string, unit: string, style: 'text' | 'rate'): Cell[] => [
     label(`A${row}`, text, 'label'),
-    formula(`B${row}`, figureCell(key), (r) => figureValue(r, key), style === 'text' ? 'textRight' : style),
+    formula(`B${row}`, figureName(key), style === 'text' ? 'textRight' : style),
     ...(unit === '' ? [] : [label(`C${row}`, unit, 'unitBeside')]),
   ];
   const rate = (
@@ -103,9 +71,9 @@ export function hotWaterCells(): Cell[] {
     words: [maker: string, plant: string, text: string, immersion: string],
   ): Cell[] => [
     label(`A${row}`, text, 'labelStrong'),
-    formula(`B${row}`, paidFormula(poundsKey), (r) => paid(r, poundsKey), 'rate'),
+    formula(`B${row}`, paidFormula(poundsKey), 'rate'),
     label(`C${row}`, '{minor}/kWh', 'unitBeside'),
-    formula(`D${row}`, rateText(...words), (r) => rateValue(r, ...words), 'hint'),
+    formula(`D${row}`, rateText(...words), 'hint'),
   ];
   return [
     ...['A', 'B', 'C'].map((letters, i) =>
@@ -132,25 +100,13 @@ export function hotWaterCells(): Cell[] {
     formula(
       `B${first + 8}`,
       `SUMPRODUCT(${monthColumn('days')},${monthColumn('gasStandingUsedPence')})/100`,
-      standing,
       'money',
     ),
     label(`C${first + 8}`, '{major}', 'unitBeside'),
     formula(
       `D${first + 8}`,
-      `IF(${figureCell('gasSupply')}="kept","paid on both sides","on the boiler’s side only")`,
-      (r) => (r.heating.settings.gasSupply === 'kept' ? 'paid on both sides' : 'on the boiler’s side only'),
+      `IF(${figureName('gasSupply')}="kept","paid on both sides","on the boiler’s side only")`,
       'hint',
     ),
   ];
-}
-
-function standing({ heating }: WorkbookResults): number {
-  let pence = 0;
-  for (const { days, gasStandingUsedPence } of heating.comparison.months) {
-    if (typeof days === 'number' && typeof gasStandingUsedPence === 'number') {
-      pence += days * gasStandingUsedPence;
-    }
-  }
-  return pence / 100;
 }

@@ -1,5 +1,5 @@
 import type { LineFormat } from '../../../heating/comparison/heating-line.js';
-import type { StyleName } from '../../build/styles.js';
+import type { StyleName } from '../../look/styles.js';
 
 const STYLES: Readonly<Record<LineFormat, StyleName>> = {
   number0: 'kwh',

@@ -1,7 +1,7 @@
 import type { LineReferences } from '../../../heating/comparison/heating-line.js';
-import { figureCell, findFigureRow } from './heating-figures-rows.js';
-import { findMonthLetters, monthLetters } from './heating-months-rows.js';
-import { GAS_LINE_LETTERS, gasColumn, heatingMonthColumn } from './heating-rows.js';
+import { figureName, findFigureRow } from './heating-figures-rows.js';
+import { findMonthLetters } from './heating-months-rows.js';
+import { GAS_LINE_LETTERS, gasName, heatingMonthName } from './heating-rows.js';
 
 /**
  * Where the lines of the comparison find each other in the workbook.
@@ -16,12 +16,9 @@ export function lineReferences(
   return {
     cell: (key) => {
       const letters = rowLetters(key);
-      return letters === undefined ? figureCell(key) : `$${letters}${row}`;
+      return letters === undefined ? figureName(key) : `$${letters}${row}`;
     },
-    column: (key) => {
-      const letters = GAS_LINE_LETTERS[key];
-      return letters === undefined ? heatingMonthColumn(monthLetters(key)) : gasColumn(letters);
-    },
+    column: (key) => (GAS_LINE_LETTERS[key] === undefined ? heatingMonthName(key) : gasName(key)),
   };
 }
 

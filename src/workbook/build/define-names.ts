@@ -1,0 +1,34 @@
+import { strFromU8, strToU8 } from 'fflate';
+import type { Area } from '../../formula/nodes.js';
+import { columnLetters, sheetPrefix } from '../cell-address.js';
+import { escapeXml } from '../package/index.js';
+
+/**
+ * Adds defined names to a workbook part; the builder that wrote it takes a range apart, cell by cell.
+ *
+ * @param workbookXml the part as written
+ * @param names areas by name
+ * @returns the part with the names, in the order of their letters as the format's programs keep them
+ */
+export function defineNames(
+  workbookXml: Uint8Array<ArrayBuffer>,
+  names: ReadonlyMap<string, Area>,
+): Uint8Array<ArrayBuffer> {
+  const xml = strFromU8(workbookXml);
+  const own = [...names]
+    .sort(([a], [b]) => (a.toLowerCase() < b.toLowerCase() ? -1 : 1))
+    .map(([name, area]) => `<definedName name="${name}">${escapeXml(textOf(area))}</definedName>`)
+    .join('');
+  const open = xml.indexOf('<definedNames>');
+  if (open >= 0) {
+    const end = open + '<definedNames>'.length;
+    return strToU8(xml.slice(0, end) + own + xml.slice(end));
+  }
+  return strToU8(xml.replace('</sheets>', `</sheets><definedNames>${own}</definedNames>`));
+}
+
+function textOf({ sheet, firstRow, lastRow, firstColumn, lastColumn }: Area): string {
+  const from = `$${columnLetters(firstColumn)}$${firstRow}`;
+  const to = `$${columnLetters(lastColumn)}$${lastRow}`;
+  return `${sheetPrefix(sheet)}${from === to ? from : `${from}:${to}`}`;
+}
