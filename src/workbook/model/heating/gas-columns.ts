@@ -122,10 +122,7 @@ export function gasColumns(book: Book): FormulaColumn[] {
   ];
 }
 
-function helpColumns(
-  table: readonly [string, string],
-  read: readonly [string, string],
-): FormulaColumn[] {
+function helpColumns(table: readonly [string, string], read: readonly [string, string]): FormulaColumn[] {
   const days = { unit: 'days', style: 'integer' } as const;
   const degreeDays = { unit: '°C·day', style: 'oneDecimal' } as const;
   const flag = { unit: '1 or 0', style: 'integer' } as const;

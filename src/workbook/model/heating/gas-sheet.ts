@@ -1,6 +1,6 @@
-import type { StyleName } from '../../look/styles.js';
 import type { GasCells, HeatingCells } from '../../inputs/heating-cells.js';
 import { FIRST_ROW, SEED_ROW, SHEETS } from '../../layout.js';
+import type { StyleName } from '../../look/styles.js';
 import type { Book } from '../book.js';
 import { input, label } from '../cells.js';
 import { columnHeaders, sheetTop } from '../column-headers.js';

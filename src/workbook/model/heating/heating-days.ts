@@ -3,9 +3,9 @@ import { degreeDaysFromDailyMeanDescribed } from '../../../heating/degree-days-f
 import { degreeDaysFromTemperaturesDescribed } from '../../../heating/degree-days-from-temperatures.js';
 import { LOOK_UP_MARGIN_DAYS } from '../../../time/serial.js';
 import { SheetBuilder } from '../../book/sheet-builder.js';
-import { across, all, call, type Column, f, type Line, type Term } from '../../book/terms.js';
-import type { StyleName } from '../../look/styles.js';
+import { across, all, type Column, call, f, type Line, type Term } from '../../book/terms.js';
 import { BLOCK_ROWS, SHEETS } from '../../layout.js';
+import type { StyleName } from '../../look/styles.js';
 import { ofDay } from '../../sheets/tariff-days.js';
 import type { Book } from '../book.js';
 import { figureLine, TARIFF_PLACE } from './heating-figures-rows.js';
@@ -50,8 +50,13 @@ export function heatingDays({ shape, workings }: Book): HeatingDays {
   const sheet = new SheetBuilder(SHEETS.heatingDays);
   const column = (text: Text, is?: Node): Column =>
     sheet.column({ ...text, rows: shape.days, ...(is === undefined ? {} : { is }) });
-  const number = (label: string, unit: string, description: string, style: StyleName, name?: string): Column =>
-    column({ label, unit, description, style, ...(name === undefined ? {} : { name }) });
+  const number = (
+    label: string,
+    unit: string,
+    description: string,
+    style: StyleName,
+    name?: string,
+  ): Column => column({ label, unit, description, style, ...(name === undefined ? {} : { name }) });
 
   const date = column(
     { label: 'Day', unit: 'local date', description: 'As on Days', style: 'date' },
@@ -143,7 +148,8 @@ export function heatingDays({ shape, workings }: Book): HeatingDays {
   const to = f`"<"&${date}+1-${MARGIN}`;
   const byDate: readonly Term[] = [start, from, start, to];
   /** A figure of the day's readings: of their stretch, or of all rows with the day's date. */
-  const ofReadings = (quick: Node, slow: Node): Node => f`IF(${count}=0,0,IF(${together}=1,${quick},${slow}))`;
+  const ofReadings = (quick: Node, slow: Node): Node =>
+    f`IF(${count}=0,0,IF(${together}=1,${quick},${slow}))`;
   const countOf = (channel: Column): Node =>
     ofReadings(f`COUNT(${stretch(channel)})`, call('COUNTIFS', [...byDate, all(channel), NUMBER]));
   const sumOf = (channel: Column): Node =>
@@ -278,7 +284,7 @@ export function heatingDays({ shape, workings }: Book): HeatingDays {
       unit: '{minor}',
       description: 'Half-hour by half-hour at the rates of the tariff of the heating sheets',
       style: 'pence',
-      name: 'heat_pump_pence',
+      name: 'heat_pump_cost_of_day',
     },
     onDays(
       f`IF(OR(${heatPumpHalfHours}=0,${place}=0),0,SUMPRODUCT(${used},INDEX(${grid},${at},${place}):INDEX(${grid},${at}+${BLOCK_ROWS - 1},${place}))+IF(${priceFactor}=0,0,${priceFactor}*SUMPRODUCT(${used},${ofDay(halfHours.pricePence)})))`,
@@ -290,7 +296,7 @@ export function heatingDays({ shape, workings }: Book): HeatingDays {
       unit: '{minor}',
       description: 'What the heat pump used × what a kWh really cost',
       style: 'pence',
-      name: 'heat_pump_battery_pence',
+      name: 'heat_pump_battery_cost_of_day',
     },
     onDays(f`IF(${throughBattery}=0,0,SUMPRODUCT(${used},${ofDay(realCost.pencePerKwh)}))`),
   );

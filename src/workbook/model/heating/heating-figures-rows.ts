@@ -76,7 +76,7 @@ export function figureCell(key: string): string {
 /** Names that would stand for something else, or for nothing in particular, beyond the heating sheets. */
 const OWN_NAMES: Readonly<Record<string, string>> = {
   [TARIFF_PLACE]: 'heating_tariff_place',
-  degreeDayBaseC: 'degree_day_base_used',
+  degreeDayBaseC: 'base_temperature',
   months: 'months_compared',
   monthsCompared: 'months_with_comparison',
   verdict: 'heating_difference_verdict',

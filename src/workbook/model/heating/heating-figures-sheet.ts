@@ -1,4 +1,4 @@
-import type { LineLabel } from '../../../heating/comparison/heating-line.js';
+import type { HeatingLine, LineLabel } from '../../../heating/comparison/heating-line.js';
 import { monthsToFitFormula } from '../../../heating/fit-use-to-degree-days.js';
 import { SHEETS } from '../../layout.js';
 import type { Book } from '../book.js';
@@ -6,17 +6,18 @@ import { formula, label } from '../cells.js';
 import { sheetTop } from '../column-headers.js';
 import { ref } from '../references.js';
 import type { Cell, SheetModel } from '../sheet-model.js';
+import { heatingDays } from './heating-days.js';
 import {
   DAILY_LINE_KEYS,
   FIGURE_HEADINGS,
   FIGURE_LETTERS,
   FIGURE_LINES,
+  figureCell,
   figureName,
   findFigureRow,
   TARIFF_PLACE,
   TEMPERATURE_YEAR_KEYS,
 } from './heating-figures-rows.js';
-import { heatingDays } from './heating-days.js';
 import { temperatureName } from './heating-rows.js';
 import { SETTINGS } from './heating-settings.js';
 import { styleOf, unitOf } from './line-looks.js';
@@ -56,7 +57,10 @@ function settingCells(book: Book): Cell[] {
 const fitted = (then: string, otherwise: string): string =>
   `IF(${figureName('dailyFitDays')}>0,${then},${otherwise})`;
 
-const DAILY: Record<(typeof DAILY_LINE_KEYS)[number], Omit<LineLabel, 'key'> & { formula: (x: string, y: string) => string }> = {
+const DAILY: Record<
+  (typeof DAILY_LINE_KEYS)[number],
+  Omit<LineLabel, 'key'> & { formula: (x: string, y: string) => string }
+> = {
   dailyFitDays: {
     label: 'Days in the line',
     unit: 'count',
@@ -148,10 +152,18 @@ function temperatureYearDegreeDays(): string {
   );
 }
 
+/** A formula reads by names; where that makes it too long, by places on this sheet. */
+function figureFormula(line: HeatingLine): string {
+  const named = lineReferences();
+  const text = line.formula(named);
+  if (text.length <= LONGEST_FORMULA) return text;
+  return line.formula({ ...named, cell: (key) => figureCell(key).replace(/^.*!/, '') });
+}
+const LONGEST_FORMULA = 300;
+
 /** Workings: every single figure of the comparison, with what it is. */
 export function heatingFiguresSheet(book: Book): SheetModel {
   const { fitDegreeDays, fitKwh } = heatingDays(book);
-  const references = lineReferences();
   return {
     name: SHEETS.heatingFigures,
     tab: 'workings',
@@ -165,7 +177,7 @@ export function heatingFiguresSheet(book: Book): SheetModel {
         ['B', 'C', 'D', 'E'].map((letters, i) => label(`${letters}${row}`, i === 0 ? title : '', 'section')),
       ),
       ...settingCells(book),
-      ...FIGURE_LINES.flatMap((line) => figureCells(line, line.formula(references))),
+      ...FIGURE_LINES.flatMap((line) => figureCells(line, figureFormula(line))),
       ...DAILY_LINE_KEYS.flatMap((key) => {
         const { formula: formulaOf, ...text } = DAILY[key];
         return figureCells({ key, ...text }, formulaOf(ref(fitDegreeDays), ref(fitKwh)));

@@ -50,9 +50,7 @@ function wrongRates(row: number): string {
   const [from, above] = [`$${R.from}${row}`, `$${R.from}${row - 1}`];
   const rates = `$${R.gasRate}${row}:$${R.singleRate}${row}`;
   const inOrder =
-    row === R.first
-      ? ''
-      : `IF(AND(ISNUMBER(${from}),OR(NOT(ISNUMBER(${above})),${from}<=${above})),1,0)+`;
+    row === R.first ? '' : `IF(AND(ISNUMBER(${from}),OR(NOT(ISNUMBER(${above})),${from}<=${above})),1,0)+`;
   return (
     `${inOrder}IF(AND(NOT(ISNUMBER(${from})),COUNTA($${R.from}${row}:$${R.singleRate}${row})>0),1,0)` +
     `+COUNTA(${rates})-COUNT(${rates})+COUNTIFS(${rates},"<0")`

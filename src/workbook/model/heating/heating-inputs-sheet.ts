@@ -1,9 +1,9 @@
 import type { HeatingInput } from '../../../heating/comparison/heating-inputs.js';
 import { SENSITIVITY_ROWS } from '../../../heating/comparison/sensitivity-lines.js';
-import type { StyleName } from '../../look/styles.js';
 import { absoluteRow } from '../../cell-address.js';
 import type { HeatingCells } from '../../inputs/heating-cells.js';
 import { SHEETS } from '../../layout.js';
+import type { StyleName } from '../../look/styles.js';
 import type { Book } from '../book.js';
 import { input, label } from '../cells.js';
 import { sheetTop } from '../column-headers.js';
@@ -177,7 +177,20 @@ export function heatingInputsSheet(_book: Book, start: HeatingCells): SheetModel
   return {
     name: SHEETS.heatingInputs,
     tab: 'input',
-    widths: { A: 3, B: 34, C: 17, D: 17, E: 62, F: 3, G: 14, H: 13, I: 17, J: 13, K: 3, ...Object.fromEntries(FLAG_LETTERS.map((letters) => [letters, 12])) },
+    widths: {
+      A: 3,
+      B: 34,
+      C: 17,
+      D: 17,
+      E: 62,
+      F: 3,
+      G: 14,
+      H: 13,
+      I: 17,
+      J: 13,
+      K: 3,
+      ...Object.fromEntries(FLAG_LETTERS.map((letters) => [letters, 12])),
+    },
     heights: Object.fromEntries(
       SETTINGS.filter(({ input: { description } }) => description.length > ONE_LINE).map(({ row }) => [
         row,

@@ -1,6 +1,6 @@
-import type { StyleName } from '../../look/styles.js';
 import { absolute } from '../../cell-address.js';
 import { FIRST_ROW, SHEETS } from '../../layout.js';
+import type { StyleName } from '../../look/styles.js';
 import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
 import type { Cell } from '../sheet-model.js';
@@ -19,8 +19,7 @@ const onColdMonths: Shown = (figure, i) =>
 
 const OVER_TWICE = 'over 200 %';
 /** No boiler comes near such an efficiency: the figure itself would only distract. */
-const upToTwice: Shown = (figure) =>
-  `IF(ISNUMBER(${figure}),IF(${figure}>2,"${OVER_TWICE}",${figure}),"")`;
+const upToTwice: Shown = (figure) => `IF(ISNUMBER(${figure}),IF(${figure}>2,"${OVER_TWICE}",${figure}),"")`;
 
 /** Columns of the months: letters, what the column of the workings is, heading, and the figure of all months. */
 const COLUMNS: readonly {

@@ -10,7 +10,13 @@ import type { FormulaColumn, SheetModel } from '../sheet-model.js';
 import { type HeatingDays, heatingDays } from './heating-days.js';
 import { figureName, TARIFF_PLACE } from './heating-figures-rows.js';
 import { type HelpKey, METERS_NOTE, monthLetters, type TakenKey } from './heating-months-rows.js';
-import { DEGREE_DAY_TABLE, heatingMonthName, monthDegreeDayColumn, RATES_TABLE, rateColumn } from './heating-rows.js';
+import {
+  DEGREE_DAY_TABLE,
+  heatingMonthName,
+  monthDegreeDayColumn,
+  RATES_TABLE,
+  rateColumn,
+} from './heating-rows.js';
 import { styleOf, unitOf } from './line-looks.js';
 import { monthReferences } from './line-references.js';
 
@@ -200,8 +206,7 @@ function helpColumns(book: Book): FormulaColumn[] {
         description: 'The last set of Heating inputs that holds in the month',
         style: 'integer',
       },
-      (r) =>
-        terms.chosen(r, `COUNTIFS(${rateColumn(RATES_TABLE.from)},"<"&${own('nextMonth', r)})`),
+      (r) => terms.chosen(r, `COUNTIFS(${rateColumn(RATES_TABLE.from)},"<"&${own('nextMonth', r)})`),
     ),
     help(
       'typedMonths',

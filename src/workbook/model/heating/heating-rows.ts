@@ -1,14 +1,9 @@
+import type { Reference } from '../../../formula/nodes.js';
 import { SENSITIVITY_ROWS } from '../../../heating/comparison/sensitivity-lines.js';
 import type { GasDialUnit } from '../../../heating/gas-volume-to-energy.js';
-import type { Reference } from '../../../formula/nodes.js';
 import { areaReference } from '../../book/terms.js';
 import { absoluteColumn, columnNumber } from '../../cell-address.js';
-import {
-  DEGREE_DAY_ROWS,
-  GAS_ROWS,
-  HEATING_RATE_ROWS,
-  TEMPERATURE_ROWS,
-} from '../../inputs/heating-cells.js';
+import { DEGREE_DAY_ROWS, HEATING_RATE_ROWS, TEMPERATURE_ROWS } from '../../inputs/heating-cells.js';
 import { FIRST_ROW, SHEETS } from '../../layout.js';
 import type { Shape } from '../../sheets/shape.js';
 import type { CellValue } from '../sheet-model.js';
@@ -78,7 +73,6 @@ export const GAS_LINE_LETTERS: Readonly<Record<string, string>> = {
   gasKwhPerDay: 'L',
   gasDegreeDaysPerDay: 'M',
 };
-export const LAST_GAS_ROW = FIRST_ROW + GAS_ROWS - 1;
 /** Defined name of a column that the comparison takes of the rows of gas. */
 export const gasName = (key: string): string => wordsOf(key);
 

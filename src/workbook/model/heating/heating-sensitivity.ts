@@ -1,7 +1,7 @@
 import { SENSITIVITY_LINES, SENSITIVITY_ROWS } from '../../../heating/comparison/sensitivity-lines.js';
-import type { StyleName } from '../../look/styles.js';
 import { absolute } from '../../cell-address.js';
 import { SHEETS } from '../../layout.js';
+import type { StyleName } from '../../look/styles.js';
 import { formula, label } from '../cells.js';
 import type { Cell } from '../sheet-model.js';
 import { type HeatingRows, SENSITIVITY_TABLE } from './heating-rows.js';
@@ -44,11 +44,7 @@ export function sensitivityCells({ sensitivity: heading }: HeatingRows): Cell[] 
           LOOKS[sensitivityKind]!,
         ),
         ...SENSITIVITY_LINES.map((line) =>
-          formula(
-            `${LETTERS[line.key]}${row}`,
-            line.formula(references),
-            'moneySigned',
-          ),
+          formula(`${LETTERS[line.key]}${row}`, line.formula(references), 'moneySigned'),
         ),
       ];
     }),

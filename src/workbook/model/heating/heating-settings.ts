@@ -1,4 +1,4 @@
-import { HEATING_INPUTS, type HeatingInput, YES_NO } from '../../../heating/comparison/heating-inputs.js';
+import { HEATING_INPUTS, type HeatingInput } from '../../../heating/comparison/heating-inputs.js';
 import { OWN_SETTINGS, type OwnSetting } from '../../inputs/heating-cells.js';
 import type { CellValue } from '../sheet-model.js';
 import { wordsOf } from './line-names.js';
@@ -174,5 +174,3 @@ export function isWrongSetting(input: HeatingInput, cell: CellValue): boolean {
   }
   return !(typeof cell === 'number' && cell >= (input.min ?? cell) && cell <= (input.max ?? cell));
 }
-
-export const isYesNo = (input: HeatingInput): boolean => input.choices === YES_NO;

@@ -3,12 +3,17 @@ import { degreeDaysFromDailyMeanDescribed } from '../../../heating/degree-days-f
 import { degreeDaysFromMaxMinDescribed } from '../../../heating/degree-days-from-max-min.js';
 import { TEMPERATURE_ROWS } from '../../inputs/heating-cells.js';
 import { FIRST_ROW, SEED_ROW, SHEETS } from '../../layout.js';
-import { label } from '../cells.js';
 import type { Book } from '../book.js';
+import { label } from '../cells.js';
 import { columnHeaders, sheetTop } from '../column-headers.js';
 import type { FormulaColumn, SheetModel } from '../sheet-model.js';
 import { figureName } from './heating-figures-rows.js';
-import { LAST_TEMPERATURE_ROW, TEMPERATURE as T, TEMPERATURE_PROBLEM, temperatureName } from './heating-rows.js';
+import {
+  LAST_TEMPERATURE_ROW,
+  TEMPERATURE as T,
+  TEMPERATURE_PROBLEM,
+  temperatureName,
+} from './heating-rows.js';
 
 const HEADERS = [
   ['date', 'Day', 'date'],

@@ -60,7 +60,6 @@ function tariffPlace(book: Book, cell: string): string {
 
 /** Whether a summer gas a day comes to more than all gas that was metered. */
 export function summerGasTooMuch(cell: string): string {
-  const over = (key: string): string =>
-    `SUMIF(${gasName('gasKwhPerDay')},">=0",${gasName(key)})`;
+  const over = (key: string): string => `SUMIF(${gasName('gasKwhPerDay')},">=0",${gasName(key)})`;
   return `AND(${over('gasDays')}>0,${over('gasKwh')}-${cell}*${over('gasDays')}<0)`;
 }
