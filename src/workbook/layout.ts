@@ -30,6 +30,7 @@ export const SHEETS = {
   days: WORKING_SHEETS.days,
   halfHours: WORKING_SHEETS.halfHours,
   batteryFigures: WORKING_SHEETS.batteryFigures,
+  batterySpan: 'Battery span',
   profile: 'Profile',
   heatingFigures: 'Heating figures',
   heatingMonths: 'Heating months',

@@ -36,6 +36,8 @@ import { OwnedCells } from './owned-cells.js';
 import { localNow, storedBatteryColumns } from './stored-battery-columns.js';
 import { storedBatteryResults } from './stored-battery-results.js';
 import { readingRowsOf, readingsOfWorkbook } from './workbook-readings.js';
+import { storedNumber } from '../stored-number.js';
+import type { Shape } from '../sheets/shape.js';
 import type { WorkbookValues } from '../workbook-values.js';
 
 /** What to fill in, and how. */
@@ -134,10 +136,10 @@ export function fillWorkbook(
   for (const sheet of workbook.sheetNames()) {
     const cells = owned.get(sheet.toLowerCase());
     const edited = workbook.editSheet(sheet, {
-      inputs: inputColumnsOf(sheet, inputs, before),
+      inputs: inputColumnsOf(sheet, inputs, before, book.shape),
       cached: (row, column) => {
         const value = cells?.valueAt(row, column);
-        if (value !== undefined) return altered.length > 0 ? DROP : (value ?? '');
+        if (value !== undefined) return altered.length > 0 ? DROP : (storedNumber(value) ?? '');
         withOthers.add(sheet);
         return undefined;
       },
@@ -281,7 +283,12 @@ function withTimeZone(inputs: WorkbookInputs, timeZone: string | undefined, file
   };
 }
 
-function inputColumnsOf(sheet: string, inputs: WorkbookInputs, before: WorkbookInputs): InputColumn[] {
+function inputColumnsOf(
+  sheet: string,
+  inputs: WorkbookInputs,
+  before: WorkbookInputs,
+  shape: Shape,
+): InputColumn[] {
   switch (sheet.toLowerCase()) {
     case SHEETS.readings.toLowerCase():
       return inputs.readings === before.readings ? [] : readingColumns(inputs.readings, before.readings);
@@ -292,7 +299,7 @@ function inputColumnsOf(sheet: string, inputs: WorkbookInputs, before: WorkbookI
     case SHEETS.home.toLowerCase():
       return [single(CELL.timeZone, inputs.home.timeZone as string)];
     case SHEETS.battery.toLowerCase():
-      return storedBatteryColumns(inputs.storedBattery);
+      return storedBatteryColumns(inputs.storedBattery, shape);
     case SHEETS.clock.toLowerCase():
       return clockColumns(inputs);
     default:

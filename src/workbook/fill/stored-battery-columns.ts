@@ -2,9 +2,10 @@ import { localMsToSerial } from '../../time/serial.js';
 import { ZoneClock } from '../../time/zone-clock.js';
 import { columnNumber, parseCell } from '../cell-address.js';
 import type { StoredBatteryResults } from '../inputs/battery-cells.js';
-import { BATTERY_RESULTS, SIZING, STORED } from '../model/battery/battery-rows.js';
+import { BATTERY_RESULTS, SIZING, STORED, sizingRows } from '../model/battery/battery-rows.js';
 import type { CellValue } from '../model/sheet-model.js';
 import type { InputColumn } from '../package/index.js';
+import type { Shape } from '../sheets/shape.js';
 
 /** Milliseconds in a minute. */
 const MINUTE_MS = 60_000;
@@ -17,7 +18,8 @@ export function localNow(now: Date, timeZone: string): number {
 }
 
 /** What the fill writes on the battery sheet. */
-export function storedBatteryColumns({ tariffs, sizing }: StoredBatteryResults): InputColumn[] {
+export function storedBatteryColumns({ tariffs, sizing }: StoredBatteryResults, shape: Shape): InputColumn[] {
+  const { first, fingerprint, computedAt } = sizingRows(shape);
   const column = (letters: string, firstRow: number, values: readonly CellValue[]): InputColumn => ({
     column: columnNumber(letters),
     firstRow,
@@ -43,21 +45,21 @@ export function storedBatteryColumns({ tariffs, sizing }: StoredBatteryResults):
       BATTERY_RESULTS.first,
       tariffs.map((stored) => stored.computedAt),
     ),
-    single(SIZING.fingerprint, sizing.fingerprint),
-    single(SIZING.computedAt, sizing.computedAt),
+    single(fingerprint, sizing.fingerprint),
+    single(computedAt, sizing.computedAt),
     column(
       SIZING.ruleCost,
-      SIZING.first,
+      first,
       sizing.rows.map((row) => row.ruleCostPounds),
     ),
     column(
       SIZING.leastCost,
-      SIZING.first,
+      first,
       sizing.rows.map((row) => row.leastCostPounds),
     ),
     column(
       SIZING.cycles,
-      SIZING.first,
+      first,
       sizing.rows.map((row) => row.cyclesPerYear),
     ),
   ];

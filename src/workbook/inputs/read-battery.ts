@@ -5,8 +5,10 @@ import {
   batteryResultRow,
   SIZING,
   STORED,
+  sizingRows,
 } from '../model/battery/battery-rows.js';
 import type { CellValue } from '../model/sheet-model.js';
+import type { Shape } from '../sheets/shape.js';
 import { type BatteryCells, SIZES_KWH, type StoredBatteryResults } from './battery-cells.js';
 
 /**
@@ -27,9 +29,14 @@ export function readBatteryCells(cell: (at: string) => CellValue): BatteryCells 
  * What an earlier fill stored on the battery sheet.
  *
  * @param cell value of a cell of the battery sheet, by name
+ * @param shape how much the workbook holds
  * @returns stored values, blank where no fill has run
  */
-export function readStoredBatteryResults(cell: (at: string) => CellValue): StoredBatteryResults {
+export function readStoredBatteryResults(
+  cell: (at: string) => CellValue,
+  shape: Shape,
+): StoredBatteryResults {
+  const { first, fingerprint, computedAt } = sizingRows(shape);
   return {
     tariffs: Array.from({ length: TARIFF_COUNT }, (_, tariff) => {
       const row = batteryResultRow(tariff);
@@ -40,12 +47,12 @@ export function readStoredBatteryResults(cell: (at: string) => CellValue): Store
       };
     }),
     sizing: {
-      fingerprint: cell(SIZING.fingerprint),
-      computedAt: cell(SIZING.computedAt),
+      fingerprint: cell(fingerprint),
+      computedAt: cell(computedAt),
       rows: SIZES_KWH.map((_, i) => ({
-        ruleCostPounds: cell(`${SIZING.ruleCost}${SIZING.first + i}`),
-        leastCostPounds: cell(`${SIZING.leastCost}${SIZING.first + i}`),
-        cyclesPerYear: cell(`${SIZING.cycles}${SIZING.first + i}`),
+        ruleCostPounds: cell(`${SIZING.ruleCost}${first + i}`),
+        leastCostPounds: cell(`${SIZING.leastCost}${first + i}`),
+        cyclesPerYear: cell(`${SIZING.cycles}${first + i}`),
       })),
     },
   };

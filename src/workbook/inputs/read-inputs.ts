@@ -103,7 +103,7 @@ export function readInputs(workbook: WorkbookPackage, shape: Shape): WorkbookInp
     toMonth: answer(at(CELL.toMonth)),
     tariffs: Array.from({ length: TARIFF_COUNT }, (_, t) => readTariff(tariffs, tariffLetters(t))),
     battery: readBatteryCells(battery),
-    storedBattery: readStoredBatteryResults(battery),
+    storedBattery: readStoredBatteryResults(battery, shape),
     heating: readHeating(workbook),
     readings: readReadings(workbook, shape.readingRows),
     clock: readClock(clock),

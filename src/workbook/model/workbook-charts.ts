@@ -4,7 +4,7 @@ import type { ChartSpec } from '../charts/chart-spec.js';
 import { SIZES_KWH } from '../inputs/battery-cells.js';
 import { FIRST_ROW, SEED_ROW, SHEETS, TARIFF_COUNT } from '../layout.js';
 import { ANSWER_CHARTS } from './answer-sheet.js';
-import { SIZING } from './battery/battery-rows.js';
+import { SIZING, sizingRows } from './battery/battery-rows.js';
 import { LAST_PROFILE_ROW, LAST_STEP_ROW, PROFILE } from './battery/profile-sheet.js';
 import type { Book } from './book.js';
 import { CHART_MONTHS, COST_BLOCK, chartDataRows } from './chart-data-sheet.js';
@@ -103,9 +103,10 @@ function averageDay({ minorUnit }: ChartUnits): ChartSpec {
   };
 }
 
-function costBySize({ currency }: ChartUnits): ChartSpec {
-  const last = SIZING.first + SIZES_KWH.length - 1;
-  const range = (letters: string): string => absoluteColumn(SHEETS.battery, letters, SIZING.first, last);
+function costBySize({ shape }: Book, { currency }: ChartUnits): ChartSpec {
+  const { first, status } = sizingRows(shape);
+  const last = first + SIZES_KWH.length - 1;
+  const range = (letters: string): string => absoluteColumn(SHEETS.battery, letters, first, last);
   const line = (letters: string, name: string): ChartSpec['series'][number] => ({
     name,
     categories: range(SIZING.size),
@@ -114,7 +115,7 @@ function costBySize({ currency }: ChartUnits): ChartSpec {
   });
   return {
     sheet: SHEETS.battery,
-    anchor: { fromCell: 'K55', toCell: 'Q77' },
+    anchor: { fromCell: `K${status + 1}`, toCell: `Q${status + 23}` },
     kind: 'scatter',
     title: 'Cost of the period against the size of the battery',
     altText:
@@ -191,7 +192,7 @@ export function workbookCharts(book: Book, units: ChartUnits): ChartSpec[] {
     costByTariff(book, units),
     costByMonth(book, units),
     averageDay(units),
-    costBySize(units),
+    costBySize(book, units),
     heatPumpAgainstBoiler(book, units),
     useAgainstDegreeDays(book),
   ];

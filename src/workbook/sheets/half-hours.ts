@@ -214,6 +214,7 @@ export interface RealCost {
   unitRatePence: Column;
   stockPence: Column;
   pencePerKwh: Column;
+  importWithKwh: Column;
 }
 
 /** What is looked at more closely: a tariff's number, and its lines by day. */
@@ -287,7 +288,16 @@ export function realCost(
     name: 'cost_of_a_kWh',
     is: f`(${fromGrid}+${served}*(${perStored})+${fromSun})/${sharers}`,
   });
-  return { levelKwh, unitRatePence, stockPence, pencePerKwh };
+  const importWithKwh = sheet.column({
+    label: 'Import with battery, tariff looked at',
+    unit: 'kWh',
+    description: 'Import without it, and what it takes beyond the sun, less what it gives the home',
+    style: 'kwhFine',
+    rows,
+    name: 'import_with_battery',
+    is: f`${importKwh}+MAX(0,${charged}-${exportKwh})-${served}*${battery.dischargeEfficiency}`,
+  });
+  return { levelKwh, unitRatePence, stockPence, pencePerKwh, importWithKwh };
 }
 
 /** Less than this is nothing, kWh. */

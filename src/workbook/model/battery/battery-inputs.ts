@@ -1,7 +1,7 @@
-import type { StyleName } from '../../look/styles.js';
 import { absoluteRow } from '../../cell-address.js';
 import type { BatteryCells } from '../../inputs/battery-cells.js';
 import { SHEETS } from '../../layout.js';
+import type { StyleName } from '../../look/styles.js';
 import { input, label } from '../cells.js';
 import type { Cell, InputRule } from '../sheet-model.js';
 import { FIRST_TARIFF_LETTERS, LAST_TARIFF_LETTERS, TARIFF_ROW } from '../tariff-rows.js';

@@ -1,21 +1,16 @@
-import type { StyleName } from '../../look/styles.js';
 import { absolute } from '../../cell-address.js';
-import {
-  type BatteryAnswer,
-  batteryAnswer,
-  HALF_HOURS_A_YEAR,
-  STATUS,
-} from '../../evaluate/battery/battery-answers.js';
-import { FINGERPRINT_TOLERANCE } from '../../evaluate/battery/battery-period.js';
 import type { StoredBatteryResults } from '../../inputs/battery-cells.js';
 import { SHEETS, TARIFF_COUNT } from '../../layout.js';
+import type { StyleName } from '../../look/styles.js';
+import type { Book } from '../book.js';
 import { formula, input, label } from '../cells.js';
-import { PERIOD_ROW } from '../columns.js';
+import { periodRef, tariffOf } from '../period-line.js';
+import { ref } from '../references.js';
 import type { Cell } from '../sheet-model.js';
 import { TARIFF_ROW, tariffLetters } from '../tariff-rows.js';
-import { BATTERY_REFERENCES as B, BATTERY_MONTH, fact, BATTERY_SPAN_ROW as SPAN } from './battery-columns.js';
-import { spanFigure } from './battery-months-sheet.js';
 import { batteryInput, batteryResultRow, BATTERY_RESULTS as R, STORED } from './battery-rows.js';
+import { type BatterySpan, batterySpan, type SpanOfTariff } from './battery-span.js';
+import { FINGERPRINT_TOLERANCE, HALF_HOURS_A_YEAR, STATUS } from './battery-status.js';
 
 /** Price of a size, in the currency. */
 export function priceFormula(usableKwh: string): string {
@@ -46,55 +41,48 @@ const HEADERS: readonly [string, string, StyleName][] = [
   [STORED.computedAt, 'Worked out at', 'header'],
 ];
 
-function tariffRow(tariff: number, stored: StoredBatteryResults['tariffs'][number]): Cell[] {
+function tariffRow(
+  book: Book,
+  tariff: number,
+  span: BatterySpan,
+  of: SpanOfTariff,
+  stored: StoredBatteryResults['tariffs'][number],
+): Cell[] {
+  const { battery } = book.workings;
   const row = batteryResultRow(tariff);
   const typed = (line: number): string => absolute(SHEETS.tariffs, tariffLetters(tariff), line);
   const named = (text: string): string => `IF(${typed(TARIFF_ROW.name)}="","",${text})`;
-  const ofPeriod = (letters: (tariff: number) => string): string =>
-    absolute(SHEETS.batteryMonths, letters(tariff), PERIOD_ROW);
-  const span = (line: number): string => spanFigure(tariff, line);
-  const yearly = (text: string): string => `${text}*${HALF_HOURS_A_YEAR}/${fact('halfHours')}`;
-  const cell = (letters: string, text: string, key: keyof BatteryAnswer, style: StyleName): Cell =>
-    formula(`${letters}${row}`, named(text), (r) => batteryAnswer(r, tariff)[key] ?? '', style);
+  const halfHours = ref(span.halfHours);
+  const yearly = (text: string): string => `${text}*${HALF_HOURS_A_YEAR}/${halfHours}`;
+  const cell = (letters: string, text: string, style: StyleName): Cell =>
+    formula(`${letters}${row}`, named(text), style);
+  const gained = `(${ref(of.levelAfter)}-${ref(of.levelBefore)})`;
   return [
-    formula(
-      `B${row}`,
-      named(typed(TARIFF_ROW.name)),
-      (r) => r.inputs.tariffs[tariff]!.name ?? '',
-      'textStrong',
-    ),
-    cell('C', typed(TARIFF_ROW.total), 'withoutPounds', 'money'),
-    cell('D', ofPeriod(BATTERY_MONTH.totalPounds), 'withPounds', 'moneyStrong'),
-    cell('E', `ROUND(C${row}-D${row},2)`, 'savingPounds', 'moneyStrong'),
-    cell('F', `${span(SPAN.wear)}/100`, 'wearPounds', 'money'),
-    cell(
-      'G',
-      `${span(SPAN.storedValue)}*(${span(SPAN.levelAfter)}-${span(SPAN.levelBefore)})/100`,
-      'levelPounds',
-      'money',
-    ),
-    cell('H', `E${row}-F${row}+G${row}`, 'netSavingPounds', 'money'),
-    cell('I', ofPeriod(BATTERY_MONTH.deliveredKwh), 'deliveredKwh', 'kwh'),
+    formula(`B${row}`, named(typed(TARIFF_ROW.name)), 'textStrong'),
+    cell('C', typed(TARIFF_ROW.total), 'money'),
+    cell('D', periodRef(book, tariffOf(book, tariff).batteryMonths.total), 'moneyStrong'),
+    cell('E', `ROUND(C${row}-D${row},2)`, 'moneyStrong'),
+    cell('F', `${ref(of.wearPence)}/100`, 'money'),
+    cell('G', `${ref(of.storedValue)}*${gained}/100`, 'money'),
+    cell('H', `E${row}-F${row}+G${row}`, 'money'),
+    cell('I', ref(of.deliveredKwh), 'kwh'),
     cell(
       'J',
-      `IF(AND(${B.usableKwh}>0,${fact('halfHours')}>0),${yearly(`I${row}/${B.usableKwh}`)},"")`,
-      'cyclesPerYear',
+      `IF(AND(${ref(battery.usableKwh)}>0,${halfHours}>0),${yearly(`I${row}/${ref(battery.usableKwh)}`)},"")`,
       'kwh',
     ),
-    cell('K', span(SPAN.levelAfter), 'levelAfterKwh', 'rate'),
+    cell('K', ref(of.levelAfter), 'rate'),
     cell(
       'L',
-      `IF(AND(E${row}>0,${fact('halfHours')}>0),${priceFormula(B.usableKwh)}/(${yearly(`E${row}`)}),"")`,
-      'paybackYears',
+      `IF(AND(E${row}>0,${halfHours}>0),${priceFormula(ref(battery.usableKwh))}/(${yearly(`E${row}`)}),"")`,
       'oneDigit',
     ),
     cell(
       'M',
-      `IF(N${row}="${STATUS.current}",MAX(0,${span(SPAN.netCost)}/100-SUM(${STORED.leastCost}${row})),"")`,
-      'leftPounds',
+      `IF(N${row}="${STATUS.current}",MAX(0,${ref(of.netCostPence)}/100-SUM(${STORED.leastCost}${row})),"")`,
       'money',
     ),
-    cell('N', statusFormula(`${STORED.fingerprint}${row}`, span(SPAN.fingerprint)), 'status', 'textCentre'),
+    cell('N', statusFormula(`${STORED.fingerprint}${row}`, ref(of.fingerprint)), 'textCentre'),
     input(`${STORED.leastCost}${row}`, stored.leastCostPounds, 'storedMoney'),
     input(`${STORED.fingerprint}${row}`, stored.fingerprint, 'storedNumber'),
     input(`${STORED.computedAt}${row}`, stored.computedAt, 'storedTime'),
@@ -102,14 +90,19 @@ function tariffRow(tariff: number, stored: StoredBatteryResults['tariffs'][numbe
 }
 
 /** What the battery changes on every tariff. */
-export function batteryResultCells(stored: StoredBatteryResults): Cell[] {
+export function batteryResultCells(book: Book, stored: StoredBatteryResults): Cell[] {
+  const span = batterySpan(book);
   return [
     label(`B${R.heading}`, 'What it changes on every tariff, in the chosen period', 'section', {
       mergeTo: `N${R.heading}`,
     }),
     label(`O${R.heading}`, 'Written by the fill', 'section', { mergeTo: `Q${R.heading}` }),
     ...HEADERS.map(([letters, text, style]) => label(`${letters}${R.header}`, text, style)),
-    ...Array.from({ length: TARIFF_COUNT }, (_, tariff) => tariffRow(tariff, stored.tariffs[tariff]!)).flat(),
+    ...span.tariffs.flatMap((of, tariff) => {
+      const before = stored.tariffs[tariff];
+      if (before === undefined) throw new RangeError(`nothing is stored for tariff ${tariff + 1}`);
+      return tariffRow(book, tariff, span, of, before);
+    }),
     label(
       `B${R.first + TARIFF_COUNT}`,
       'Left on the table: what the rule costs more than the best schedule that anyone could find who knew every rate and all demand beforehand. No formula finds that, so the fill writes it; it says so when an input has changed since.',

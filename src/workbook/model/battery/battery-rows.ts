@@ -1,6 +1,7 @@
 import { absolute } from '../../cell-address.js';
 import type { BatteryCells } from '../../inputs/battery-cells.js';
-import { SHEETS } from '../../layout.js';
+import { SHEETS, TARIFF_COUNT } from '../../layout.js';
+import type { Shape } from '../../sheets/shape.js';
 
 /** Row of each input on the battery sheet, in the column {@link BATTERY_INPUT_LETTERS}. */
 export const BATTERY_INPUT_ROW: Readonly<Record<keyof BatteryCells, number>> = {
@@ -28,7 +29,7 @@ export function batteryInput(key: keyof BatteryCells): string {
 }
 
 /** Rows and letters of the table with a row a tariff. */
-export const BATTERY_RESULTS = { heading: 22, header: 23, first: 24 } as const;
+export const BATTERY_RESULTS = { heading: 22, header: 23, first: 24, last: 23 + TARIFF_COUNT } as const;
 /** Letters of what the fill stores for each tariff. */
 export const STORED = { leastCost: 'O', fingerprint: 'P', computedAt: 'Q' } as const;
 /** Row of a tariff (from 0) in that table. */
@@ -36,20 +37,40 @@ export function batteryResultRow(tariff: number): number {
   return BATTERY_RESULTS.first + tariff;
 }
 
-/** Rows of the table of what energy really cost, month by month. */
-export const REAL_COST = { heading: 32, tariff: 33, header: 34, first: 35 } as const;
-
-/** Rows and letters of the sizing table; the fill stores all but price and payback. */
-export const SIZING = {
-  heading: 53,
-  status: 54,
-  header: 56,
-  first: 57,
-  size: 'B',
-  ruleCost: 'C',
-  leastCost: 'D',
-  cycles: 'E',
-  fingerprint: 'H54',
-  liveFingerprint: 'I54',
-  computedAt: 'E54',
+/** Rows of the table of what energy really cost, month by month; a hint stands between it and the tariffs. */
+export const REAL_COST = {
+  heading: BATTERY_RESULTS.last + 3,
+  tariff: BATTERY_RESULTS.last + 4,
+  header: BATTERY_RESULTS.last + 5,
+  first: BATTERY_RESULTS.last + 6,
 } as const;
+
+/** Letters of the sizing table; the fill stores all but price and payback. */
+export const SIZING = { size: 'B', ruleCost: 'C', leastCost: 'D', cycles: 'E' } as const;
+
+/**
+ * Rows and single cells of the sizing table, which stands below the months.
+ *
+ * @param shape how much the workbook holds
+ */
+export function sizingRows({ monthRows }: Pick<Shape, 'monthRows'>): {
+  heading: number;
+  status: number;
+  header: number;
+  first: number;
+  fingerprint: string;
+  liveFingerprint: string;
+  computedAt: string;
+} {
+  const heading = REAL_COST.first + monthRows + 3;
+  const status = heading + 1;
+  return {
+    heading,
+    status,
+    header: heading + 3,
+    first: heading + 4,
+    fingerprint: `H${status}`,
+    liveFingerprint: `I${status}`,
+    computedAt: `E${status}`,
+  };
+}

@@ -6,7 +6,7 @@ const RULE: readonly string[] = [
   'Solar surplus goes into the battery first.',
   'It charges from the grid in the cheapest half-hours of each local day that are needed to fill it, only where the spread to that day’s dearest hours beats losses and wear, and holds in those hours.',
   'In all others it serves demand, down to the reserve; not where, on a day with grid charging, the rate does not repay what refilling costs.',
-  'Where it may export and that pays, it sells before the next charging half-hour what the home could not take until then.',
+  'Where it may export, on days when the export rate repays wear and refilling and no unit rate is above it, it gives all that it can in the half-hours in which it would serve: what the home does not take is sold.',
   'It works on demand (import − export + solar + battery out − battery in), so that readings metered with a battery are not shifted twice.',
 ];
 

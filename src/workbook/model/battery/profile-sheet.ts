@@ -1,17 +1,19 @@
-import { sheetPrefix } from '../../cell-address.js';
-import {
-  ALL_DAY,
-  LEAST_RISE_KWH,
-  type ProfileLines,
-  REAL_RISE_SHARE,
-  SLOTS_A_DAY,
-} from '../../evaluate/battery/profile-lines.js';
+import type { Column } from '../../book/terms.js';
 import { FIRST_ROW, SEED_ROW, SHEETS } from '../../layout.js';
+import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
 import { columnHeaders, sheetTop } from '../column-headers.js';
-import { HALF_HOUR as H, halfHourColumn } from '../columns.js';
-import type { Cell, FormulaColumn, SheetModel } from '../sheet-model.js';
-import { BATTERY_HALF_HOUR, batteryHalfHourColumn, byChosenTariff, fact } from './battery-columns.js';
+import { ref } from '../references.js';
+import type { FormulaColumn, SheetModel } from '../sheet-model.js';
+import { batterySpan } from './battery-span.js';
+
+/** Half-hours of the average day; the two that autumn adds are left out. */
+const SLOTS_A_DAY = 48;
+/** A rise of less than this part of the day’s largest is no charging: charging that starts late, on some days. */
+const REAL_RISE_SHARE = 0.1;
+/** kWh; sums leave crumbs. */
+const LEAST_RISE_KWH = '0.000001';
+const ALL_DAY = 'all day';
 
 /** Letters of the average day's columns, and of the rate as steps beside them. */
 export const PROFILE = {
@@ -26,36 +28,29 @@ export const PROFILE = {
   extra: 'K',
   chargesFromGrid: 'L',
   runLength: 'M',
-  hours: 'N',
+  until: 'N',
+  hours: 'O',
 } as const;
 export const LAST_PROFILE_ROW = FIRST_ROW + SLOTS_A_DAY - 1;
 export const LAST_STEP_ROW = FIRST_ROW + 2 * SLOTS_A_DAY - 1;
+/** Cell with the times at which it charges, in words. */
+const WORDS_AT = `${PROFILE.hours}${SEED_ROW - 4}`;
 
-function column(
-  letters: string,
-  rows: number,
-  text: Pick<FormulaColumn, 'label' | 'unit' | 'description' | 'style'>,
-  formulaOf: FormulaColumn['formula'],
-  values: FormulaColumn['values'],
-): FormulaColumn {
-  return { letters, firstRow: FIRST_ROW, rows, ...text, formula: formulaOf, values };
+type Text = Pick<FormulaColumn, 'label' | 'unit' | 'description' | 'style'>;
+type FormulaOf = (row: number) => string;
+
+function column(letters: string, rows: number, text: Text, formulaOf: FormulaOf): FormulaColumn {
+  return { letters, firstRow: FIRST_ROW, rows, ...text, formula: formulaOf };
 }
+const line = (letters: string, text: Text, formulaOf: FormulaOf): FormulaColumn =>
+  column(letters, SLOTS_A_DAY, text, formulaOf);
 
 /** Times of day at which, on the average day, the battery has the home buy more than without it. */
-function chargingHoursColumns(
-  line: (
-    letters: string,
-    text: Pick<FormulaColumn, 'label' | 'unit' | 'description' | 'style' | 'values'>,
-    formulaOf: FormulaColumn['formula'],
-  ) => FormulaColumn,
-): FormulaColumn[] {
-  const { extra, chargesFromGrid, runLength, hours } = PROFILE;
+function chargingHoursColumns(): FormulaColumn[] {
+  const { extra, chargesFromGrid, runLength, until, hours } = PROFILE;
   const time = (halfHours: string): string =>
     `RIGHT("0"&INT((${halfHours})/2),2)&IF(MOD(${halfHours},2)=0,":00",":30")`;
   const slot = (r: number): string => `(ROW($${extra}${r})-${FIRST_ROW})`;
-  const before = (r: number): string => `$${chargesFromGrid}${r - 1}`;
-  const until = (r: number): string =>
-    `IF(AND(${slot(r)}+$${runLength}${r}=${SLOTS_A_DAY},$${chargesFromGrid}$${FIRST_ROW}=1),$${runLength}$${FIRST_ROW},${slot(r)}+$${runLength}${r})`;
   return [
     line(
       extra,
@@ -64,7 +59,6 @@ function chargingHoursColumns(
         unit: 'kWh',
         description: 'Import with battery − import without',
         style: 'kwhFine',
-        values: (r) => r.battery.profile.extraKwh,
       },
       (r) => `$${PROFILE.importWith}${r}-$${PROFILE.importWithout}${r}`,
     ),
@@ -75,10 +69,9 @@ function chargingHoursColumns(
         unit: '1 or 0',
         description: 'Import rises, by a tenth of the largest rise at least',
         style: 'integer',
-        values: (r) => r.battery.profile.chargesFromGrid,
       },
       (r) =>
-        `IF(AND($${extra}${r}>${LEAST_RISE_KWH.toFixed(6)},$${extra}${r}>=${REAL_RISE_SHARE}*MAX($${extra}$${FIRST_ROW}:$${extra}$${LAST_PROFILE_ROW})),1,0)`,
+        `IF(AND($${extra}${r}>${LEAST_RISE_KWH},$${extra}${r}>=${REAL_RISE_SHARE}*MAX($${extra}$${FIRST_ROW}:$${extra}$${LAST_PROFILE_ROW})),1,0)`,
     ),
     line(
       runLength,
@@ -87,9 +80,19 @@ function chargingHoursColumns(
         unit: 'half-hours',
         description: 'From here on, within the day',
         style: 'integer',
-        values: (r) => r.battery.profile.runLength,
       },
       (r) => `IF($${chargesFromGrid}${r}=0,0,1+$${runLength}${r + 1})`,
+    ),
+    line(
+      until,
+      {
+        label: 'Goes on until',
+        unit: 'half-hours after midnight',
+        description: 'A spell that reaches midnight goes on into the morning',
+        style: 'integer',
+      },
+      (r) =>
+        `IF(AND(${slot(r)}+$${runLength}${r}=${SLOTS_A_DAY},$${chargesFromGrid}$${FIRST_ROW}=1),$${runLength}$${FIRST_ROW},${slot(r)}+$${runLength}${r})`,
     ),
     line(
       hours,
@@ -98,110 +101,77 @@ function chargingHoursColumns(
         unit: 'text',
         description: 'Spells of charging that have begun',
         style: 'text',
-        values: (r) => r.battery.profile.hours,
       },
       (r) =>
-        `$${hours}${r - 1}&IF(AND($${chargesFromGrid}${r}=1,${before(r)}=0),IF($${hours}${r - 1}="","",", ")&${time(slot(r))}&"–"&${time(until(r))},"")`,
+        `$${hours}${r - 1}&IF(AND($${chargesFromGrid}${r}=1,$${chargesFromGrid}${r - 1}=0),IF($${hours}${r - 1}="","",", ")&${time(slot(r))}&"–"&${time(`$${until}${r}`)},"")`,
     ),
   ];
 }
 
-/** When the battery has the home buy more than without it, as a formula: a text, empty where it does not. */
-export function hoursInWordsFormula(): string {
-  const sheet = sheetPrefix(SHEETS.profile);
-  const { chargesFromGrid, hours } = PROFILE;
-  return `IF(SUM(${sheet}$${chargesFromGrid}$${FIRST_ROW}:$${chargesFromGrid}$${LAST_PROFILE_ROW})=${SLOTS_A_DAY},"${ALL_DAY}",${sheet}$${hours}$${LAST_PROFILE_ROW})`;
-}
-
-/** The average day of the chosen period on the tariff looked at, for charts. */
-export function profileSheet(): SheetModel {
-  const slots = batteryHalfHourColumn(BATTERY_HALF_HOUR.slot);
-  const slot = (r: number): string => `ROW($${PROFILE.start}${r})-${FIRST_ROW - 1}`;
-  const sum = (values: string, r: number): string => `SUMIFS(${values},${slots},${slot(r)})`;
-  const average = (total: (r: number) => string) => (r: number) =>
-    `IF($${PROFILE.counted}${r}=0,0,(${total(r)})/$${PROFILE.counted}${r})`;
-  const kwh = (key: keyof ProfileLines): Pick<FormulaColumn, 'unit' | 'style' | 'values'> => ({
-    unit: 'kWh',
-    style: 'kwhFine',
-    values: (r) => r.battery.profile[key],
-  });
-  const line = (
-    letters: string,
-    text: Pick<FormulaColumn, 'label' | 'unit' | 'description' | 'style' | 'values'>,
-    formulaOf: FormulaColumn['formula'],
-  ): FormulaColumn => column(letters, SLOTS_A_DAY, text, formulaOf, text.values);
-  const stepSlot = (r: number): string => `INT((ROW($${PROFILE.stepTime}${r})-${FIRST_ROW})/2)`;
-  const columns = [
+function averageColumns(book: Book): FormulaColumn[] {
+  const { halfHours, realCost } = book.workings;
+  const { firstRow, lastRow } = batterySpan(book);
+  /** The rows of the period. */
+  const slice = (of: Column): string =>
+    `INDEX(${ref(of)},${ref(firstRow)}):INDEX(${ref(of)},${ref(lastRow)})`;
+  const slot = (r: number): string => `ROW($${PROFILE.start}${r})-${FIRST_ROW}`;
+  const ofSlot = (r: number): string => `${slice(halfHours.halfHour)},${slot(r)}`;
+  const read = `${slice(halfHours.readingRow)},">0"`;
+  const average =
+    (total: (r: number) => string): FormulaOf =>
+    (r) =>
+      `IF($${PROFILE.counted}${r}=0,0,${total(r)}/$${PROFILE.counted}${r})`;
+  const kwh = (letters: string, text: string, description: string, of: Column): FormulaColumn =>
+    line(
+      letters,
+      { label: text, unit: 'kWh', description, style: 'kwhFine' },
+      average((r) => `SUMIFS(${slice(of)},${ofSlot(r)})`),
+    );
+  return [
     line(
       PROFILE.start,
-      {
-        label: 'Start',
-        unit: 'local time',
-        description: 'Half-hour of the day',
-        style: 'time',
-        values: () => Float64Array.from({ length: SLOTS_A_DAY }, (_, i) => i / SLOTS_A_DAY),
-      },
-      (r) => `(${slot(r)}-1)/${SLOTS_A_DAY}`,
+      { label: 'Start', unit: 'half-hour from midnight', description: 'Half-hour of the day', style: 'time' },
+      (r) => `(${slot(r)})/${SLOTS_A_DAY}`,
     ),
     line(
       PROFILE.counted,
       {
         label: 'Half-hours',
         unit: 'count',
-        description: 'In the chosen period',
+        description: 'With a reading, in the chosen period',
         style: 'count',
-        values: (r) => r.battery.profile.counted,
       },
-      (r) => `COUNTIFS(${slots},${slot(r)})`,
+      (r) => `COUNTIFS(${ofSlot(r)},${read})`,
     ),
-    line(
-      PROFILE.demand,
-      { label: 'Demand', description: 'Average of the half-hour', ...kwh('demandKwh') },
-      average((r) => sum(halfHourColumn(H.demandKwh), r)),
-    ),
-    line(
-      PROFILE.importWithout,
-      { label: 'Import without battery', description: 'Average of the half-hour', ...kwh('importKwh') },
-      average((r) => sum(halfHourColumn(H.importKwh), r)),
-    ),
-    line(
+    kwh(PROFILE.demand, 'Demand', 'Average of the half-hour', halfHours.usedKwh),
+    kwh(PROFILE.importWithout, 'Import without battery', 'Average of the half-hour', halfHours.importKwh),
+    kwh(
       PROFILE.importWith,
-      {
-        label: 'Import with battery',
-        description: 'Average of the half-hour, tariff looked at',
-        ...kwh('importWithBatteryKwh'),
-      },
-      average(
-        (r) =>
-          `IF(${fact('chosen')}=0,${sum(halfHourColumn(H.importKwh), r)},` +
-          `${byChosenTariff((t) => sum(batteryHalfHourColumn(BATTERY_HALF_HOUR.importWith(t)), r))})`,
-      ),
+      'Import with battery',
+      'Average of the half-hour, tariff looked at',
+      realCost.importWithKwh,
     ),
     line(
       PROFILE.unitRate,
-      {
-        label: 'Unit rate',
-        unit: '{minor}/kWh',
-        description: 'Average of the half-hour',
-        style: 'rate',
-        values: (r) => r.battery.profile.unitRatePence,
-      },
-      average(
-        (r) => `IF(${fact('chosen')}=0,0,${byChosenTariff((t) => sum(halfHourColumn(H.unitRate(t)), r))})`,
-      ),
+      { label: 'Unit rate', unit: '{minor}/kWh', description: 'Average of the half-hour', style: 'rate' },
+      average((r) => `SUMIFS(${slice(realCost.unitRatePence)},${ofSlot(r)},${read})`),
     ),
+  ];
+}
+
+function stepColumns(): FormulaColumn[] {
+  const stepSlot = (r: number): string => `INT((ROW($${PROFILE.stepTime}${r})-${FIRST_ROW})/2)`;
+  return [
     column(
       PROFILE.stepTime,
       2 * SLOTS_A_DAY,
       {
         label: 'Rate as steps, time',
-        unit: 'local time',
+        unit: 'half-hour from midnight',
         description: 'Start and end of each half-hour',
         style: 'time',
       },
       (r) => `(${stepSlot(r)}+MOD(ROW($${PROFILE.stepTime}${r})-${FIRST_ROW},2))/${SLOTS_A_DAY}`,
-      () =>
-        Float64Array.from({ length: 2 * SLOTS_A_DAY }, (_, i) => (Math.floor(i / 2) + (i % 2)) / SLOTS_A_DAY),
     ),
     column(
       PROFILE.stepRate,
@@ -213,16 +183,15 @@ export function profileSheet(): SheetModel {
         style: 'rate',
       },
       (r) =>
-        `INDEX(${sheetPrefix(SHEETS.profile)}$${PROFILE.unitRate}$${FIRST_ROW}:$${PROFILE.unitRate}$${LAST_PROFILE_ROW},${stepSlot(r)}+1)`,
-      (r) =>
-        Float64Array.from(
-          { length: 2 * SLOTS_A_DAY },
-          (_, i) => r.battery.profile.unitRatePence[Math.floor(i / 2)]!,
-        ),
+        `INDEX($${PROFILE.unitRate}$${FIRST_ROW}:$${PROFILE.unitRate}$${LAST_PROFILE_ROW},${stepSlot(r)}+1)`,
     ),
   ];
-  columns.push(...chargingHoursColumns(line));
-  const name: Cell = label('A3', `Tariff: the one looked at on ${SHEETS.battery}.`, 'hint');
+}
+
+/** The average day of the chosen period on the tariff looked at, for charts. */
+export function profileSheet(book: Book): SheetModel {
+  const columns = [...averageColumns(book), ...stepColumns(), ...chargingHoursColumns()];
+  const { chargesFromGrid, hours, runLength } = PROFILE;
   return {
     name: SHEETS.profile,
     tab: 'workings',
@@ -233,15 +202,17 @@ export function profileSheet(): SheetModel {
     landscape: false,
     cells: [
       ...sheetTop('Profile', 'Workings: the average day of the chosen period. Nothing to fill in.'),
-      name,
-      ...columnHeaders(columns),
+      label('A3', `Tariff: the one looked at on ${SHEETS.battery}.`, 'hint'),
+      label(`${chargesFromGrid}${SEED_ROW - 4}`, 'Charges from the grid', 'label'),
       formula(
-        `${PROFILE.chargesFromGrid}${SEED_ROW}`,
-        `$${PROFILE.chargesFromGrid}$${LAST_PROFILE_ROW}`,
-        (r) => r.battery.profile.chargesFromGrid[SLOTS_A_DAY - 1]!,
-        'integer',
+        WORDS_AT,
+        `IF(SUM($${chargesFromGrid}$${FIRST_ROW}:$${chargesFromGrid}$${LAST_PROFILE_ROW})=${SLOTS_A_DAY},"${ALL_DAY}",$${hours}$${LAST_PROFILE_ROW})`,
+        'text',
+        { name: 'battery_charging_hours' },
       ),
-      label(`${PROFILE.runLength}${LAST_PROFILE_ROW + 1}`, 0, 'seed'),
+      ...columnHeaders(columns),
+      formula(`${chargesFromGrid}${SEED_ROW}`, `$${chargesFromGrid}$${LAST_PROFILE_ROW}`, 'integer'),
+      label(`${runLength}${LAST_PROFILE_ROW + 1}`, 0, 'seed'),
     ],
     formulaColumns: columns,
     inputColumns: [],

@@ -1,0 +1,20 @@
+/** Says whether what a fill stored still holds. */
+export const STATUS = {
+  current: 'current',
+  stale: 'stale: run the fill',
+  missing: 'not worked out: run the fill',
+} as const;
+
+/** Half-hours of a year of 365 days. */
+export const HALF_HOURS_A_YEAR = 17_520;
+
+/** Relative difference up to which two fingerprints are the same: programs sum in orders of their own. */
+export const FINGERPRINT_TOLERANCE = 1e-9;
+
+/** Whether a stored fingerprint is that of the inputs as they are. */
+export function isCurrent(stored: unknown, live: number): boolean {
+  return (
+    typeof stored === 'number' &&
+    Math.abs(stored - live) <= FINGERPRINT_TOLERANCE * Math.max(1, Math.abs(live))
+  );
+}

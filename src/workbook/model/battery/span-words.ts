@@ -1,0 +1,82 @@
+import { SHEETS } from '../../layout.js';
+import type { Book } from '../book.js';
+import { formula, label, quoted } from '../cells.js';
+import { CELL } from '../columns.js';
+import { ref } from '../references.js';
+import type { Cell } from '../sheet-model.js';
+import { BATTERY_RESULTS } from './battery-rows.js';
+import { SPAN_FIRST_ROW } from './span-rows.js';
+
+/** Names of the words that other sheets put together. */
+export const SPAN_WORDS = {
+  channelsMissing: 'channels_missing',
+  missingStart: 'channels_missing_words',
+  missingEnd: 'channels_missing_advice',
+  without: 'looked_at_without',
+  with: 'looked_at_with',
+  saved: 'looked_at_saved_words',
+  charging: 'charging_hours_words',
+} as const;
+
+const MISSING = [
+  'A battery ran while this was metered, and its in and out channels are missing: the import already holds its shifting. ',
+  'Tariffs that are cheap when it charged look cheaper than without it, others dearer, and “with battery” counts shifting twice.',
+] as const;
+
+/** First row of the words, above the months. */
+const FIRST_WORD_ROW = SPAN_FIRST_ROW - 13;
+
+/** Parts of sentences on other sheets, each in a cell of its own. */
+export function spanWordCells({ workings }: Book): Cell[] {
+  const { looked, readings, months } = workings;
+  const { batteryInKwh, batteryOutKwh } = readings.channels;
+  const result = (letters: string): string =>
+    `INDEX(${SHEETS.battery}!$${letters}$${BATTERY_RESULTS.first}:$${letters}$${BATTERY_RESULTS.last},MAX(1,${ref(looked)}))`;
+  const whereLooked = (text: string): string => `IF(${ref(looked)}=0,0,SUM(${text}))`;
+  const missing = (words: string): string =>
+    `IF(AND(${SPAN_WORDS.channelsMissing}=1,SUM(${ref(months.metered)})>0),${quoted(words)},"")`;
+  const lines: readonly (readonly [
+    text: string,
+    unit: string,
+    name: string,
+    formula: string,
+    style: 'integer' | 'text' | 'money',
+  ])[] = [
+    [
+      'A battery ran, its channels are missing',
+      '1: yes',
+      SPAN_WORDS.channelsMissing,
+      `IF(AND(${CELL.batteryRan}="yes",OR(COUNT(${ref(batteryInKwh)})=0,COUNT(${ref(batteryOutKwh)})=0)),1,0)`,
+      'integer',
+    ],
+    ['What that does', 'text', SPAN_WORDS.missingStart, missing(MISSING[0]), 'text'],
+    ['What that does, continued', 'text', SPAN_WORDS.missingEnd, missing(MISSING[1]), 'text'],
+    [
+      'Total without battery, tariff looked at',
+      '{major}',
+      SPAN_WORDS.without,
+      whereLooked(result('C')),
+      'money',
+    ],
+    ['Total with battery, tariff looked at', '{major}', SPAN_WORDS.with, whereLooked(result('D')), 'money'],
+    [
+      'What it saves, in words',
+      'text',
+      SPAN_WORDS.saved,
+      `${CELL.currency}&FIXED(ABS(${SPAN_WORDS.without}-${SPAN_WORDS.with}),2)&IF(${SPAN_WORDS.without}<${SPAN_WORDS.with}," more."," saved.")`,
+      'text',
+    ],
+    [
+      'When it charges, in words',
+      'text',
+      SPAN_WORDS.charging,
+      'IF(battery_charging_hours="",""," On an average day it charges from the grid "&battery_charging_hours&".")',
+      'text',
+    ],
+  ];
+  return lines.flatMap(([text, unit, name, is, style], i) => [
+    label(`A${FIRST_WORD_ROW + i}`, text, 'label'),
+    label(`B${FIRST_WORD_ROW + i}`, unit, 'unit'),
+    formula(`C${FIRST_WORD_ROW + i}`, is, style, { name }),
+  ]);
+}
