@@ -4,7 +4,7 @@ import type { ChartSpec } from '../charts/chart-spec.js';
 import { SIZES_KWH } from '../inputs/battery-cells.js';
 import { FIRST_ROW, SEED_ROW, SHEETS, TARIFF_COUNT } from '../layout.js';
 import { ANSWER_CHARTS } from './answer-sheet.js';
-import { SIZING, sizingRows } from './battery/battery-rows.js';
+import { REAL_COST, SIZING, sizingRows } from './battery/battery-rows.js';
 import { LAST_PROFILE_ROW, LAST_STEP_ROW, PROFILE } from './battery/profile-sheet.js';
 import type { Book } from './book.js';
 import { CHART_MONTHS, COST_BLOCK, chartDataRows } from './chart-data-sheet.js';
@@ -80,7 +80,7 @@ function averageDay({ minorUnit }: ChartUnits): ChartSpec {
   });
   return {
     sheet: SHEETS.battery,
-    anchor: { fromCell: 'K32', toCell: 'Q51' },
+    anchor: beside('K', 'Q', { first: REAL_COST.heading, last: REAL_COST.heading + 19 }),
     kind: 'scatter',
     title: 'The average day on the chosen tariff',
     altText:
@@ -115,7 +115,7 @@ function costBySize({ shape }: Book, { currency }: ChartUnits): ChartSpec {
   });
   return {
     sheet: SHEETS.battery,
-    anchor: { fromCell: `K${status + 1}`, toCell: `Q${status + 23}` },
+    anchor: beside('K', 'Q', { first: status + 1, last: status + 23 }),
     kind: 'scatter',
     title: 'Cost of the period against the size of the battery',
     altText:
