@@ -81,16 +81,38 @@ export function realCostMonths(
   const { looked } = book.workings;
   const exportRate = rowsDown(columnNamed(calendar.sheet, 'looked_export_rate'), FIRST_ROW - SPAN_FIRST_ROW);
   const beyond = f`(${block(halfHours.carKwh)}>${block(halfHours.importKwh)})*(${block(halfHours.carKwh)}-${block(halfHours.importKwh)})`;
-  const alone = sheet.column({
-    label: 'Car alone',
-    unit: '{minor}, by day',
-    description:
-      'What a car that the battery may not feed takes from the grid at the unit rates, and from the sun at the export rate',
-    style: 'pence',
-    rows: days,
-    name: 'day_car_alone_pence',
-    is: f`IF(OR(${battery.carBarred}=0,${looked}=0),0,SUMPRODUCT((${block(halfHours.carKwh)}-${beyond})*${block(realCost.unitRatePence)})+SUMPRODUCT(${beyond})*${exportRate})`,
-  });
+  const ofDays = (
+    label: string,
+    unit: string,
+    description: string,
+    style: Column['style'],
+    is: Node,
+    name?: string,
+  ) =>
+    sheet.column({
+      label,
+      unit,
+      description,
+      style,
+      rows: days,
+      is: f`IF(OR(${battery.carBarred}=0,${looked}=0),0,${is})`,
+      ...(name === undefined ? {} : { name }),
+    });
+  const carSun = ofDays(
+    'Sun in a car of its own',
+    'kWh, by day',
+    'What a car that the battery may not feed used beyond the import',
+    'kwhFine',
+    f`SUMPRODUCT(${beyond})`,
+  );
+  const alone = ofDays(
+    'Cost of a car of its own',
+    '{minor}, by day',
+    'What a car that the battery may not feed takes from the grid at the unit rates, and from the sun at the export rate',
+    'pence',
+    f`SUMPRODUCT((${block(halfHours.carKwh)}-${beyond})*${block(realCost.unitRatePence)})+${carSun}*${exportRate}`,
+    'day_car_pence',
+  );
   const carPence = pence(
     'Car cost',
     f`IF(${battery.carBarred}=0,${ofCar},SUMIFS(${all(alone)},${all(calendar.month)},${number}))`,
