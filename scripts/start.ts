@@ -31,8 +31,8 @@ const command = projectCommand(
     },
     progress,
   );
-  const { results } = result;
-  const tables = [formatComparison(results), formatBattery(results), formatHeating(results)];
+  const { values } = result;
+  const tables = [formatComparison(values), formatBattery(values), formatHeating(values)];
   process.stdout.write(`${tables.filter((table) => table !== '').join('\n\n')}\n\n${PATHS.filled}\n`);
 });
 await runProjectCommand(command);

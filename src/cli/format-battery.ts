@@ -1,32 +1,45 @@
-import { batteryAnswer } from '../workbook/evaluate/battery/battery-answers.js';
-import type { WorkbookResults } from '../workbook/evaluate/workbook-results.js';
 import { hasName } from '../workbook/inputs/workbook-inputs.js';
+import { SHEETS } from '../workbook/layout.js';
+import { batteryResultRow } from '../workbook/model/battery/battery-rows.js';
+import type { WorkbookValues } from '../workbook/workbook-values.js';
 import { wrapped } from './format-comparison.js';
 
 const NAME_WIDTH = 24;
+/** Columns of the table on the battery sheet. */
+const COLUMN = { without: 'C', total: 'D', saves: 'E', cycles: 'J', left: 'M' } as const;
 
 /**
  * What the battery changes on every tariff, as a table that fits 80 columns, cheapest with the battery first.
  *
- * @param results what the library worked out
+ * @param values a workbook, worked out
  * @returns lines of text, without colour; empty without a battery
  */
-export function formatBattery(results: WorkbookResults): string {
-  const { figures, period } = results.battery;
-  const { usableKwh, chargeKw } = figures.battery;
-  if (usableKwh === 0 || period.halfHours === 0) return '';
-  const currency = String(results.inputs.home.currency ?? '');
-  const rows = results.inputs.tariffs
-    .map(({ name }, t) => ({ name, isTodays: t === results.todays, answer: batteryAnswer(results, t) }))
-    .filter(({ name }) => hasName(name))
-    .sort((a, b) => (a.answer.withPounds ?? 0) - (b.answer.withPounds ?? 0))
-    .map(({ name, isTodays, answer }) => [
-      clipped(`${isTodays ? '*' : ' '}${String(name)}`),
-      money(answer.withoutPounds),
-      money(answer.withPounds),
-      money(answer.savingPounds),
-      money(answer.leftPounds),
-      answer.cyclesPerYear === null ? '' : answer.cyclesPerYear.toFixed(0),
+export function formatBattery(values: WorkbookValues): string {
+  const { inputs, calculated, book } = values;
+  const { battery, months } = book.workings;
+  const usableKwh = calculated.of(battery.usableKwh);
+  const days = months.period.get(months.days);
+  if (usableKwh === 0 || days === undefined || calculated.of(days) === 0) return '';
+  const currency = String(inputs.home.currency ?? '');
+  const todays = String(inputs.todaysTariff ?? '').toLowerCase();
+  const rows = inputs.tariffs
+    .map(({ name }, t) => ({
+      name: String(name),
+      isNamed: hasName(name),
+      figure: (letters: string): number | null => {
+        const value = calculated.at(SHEETS.battery, `${letters}${batteryResultRow(t)}`);
+        return typeof value === 'number' ? value : null;
+      },
+    }))
+    .filter(({ isNamed }) => isNamed)
+    .sort((a, b) => (a.figure(COLUMN.total) ?? 0) - (b.figure(COLUMN.total) ?? 0))
+    .map(({ name, figure }) => [
+      clipped(`${name.toLowerCase() === todays ? '*' : ' '}${name}`),
+      money(figure(COLUMN.without)),
+      money(figure(COLUMN.total)),
+      money(figure(COLUMN.saves)),
+      money(figure(COLUMN.left)),
+      figure(COLUMN.cycles)?.toFixed(0) ?? '',
     ]);
   const headers = ['Tariff', 'Without', 'With', 'Saves', 'Left on the table', 'Cycles'];
   const units = ['', currency, currency, currency, currency, 'a year'];
@@ -40,21 +53,22 @@ export function formatBattery(results: WorkbookResults): string {
   );
   lines.splice(2, 0, '-'.repeat(widths.reduce((sum, width) => sum + width + 2, -2)));
   return [
-    `With the battery of ${usableKwh} kWh and ${chargeKw} kW, by its rule:`,
+    `With the battery of ${String(usableKwh)} kWh and ${String(calculated.of(battery.chargeKw))} kW, by its rule:`,
     '',
     ...lines,
     '',
     'Left on the table: what the rule costs more than the best possible schedule.',
-    ...hoursLine(results),
+    ...hoursLine(values),
   ].join('\n');
 }
 
 /** When it charges from the grid on the tariff looked at, where it does. */
-function hoursLine(results: WorkbookResults): string[] {
-  const { chosen, profile } = results.battery;
-  if (profile.hoursInWords === '') return [];
-  const name = String(results.inputs.tariffs[chosen]!.name);
-  return wrapped(`On an average day on ${name} it charges from the grid ${profile.hoursInWords}.`);
+function hoursLine({ inputs, calculated, book }: WorkbookValues): string[] {
+  const hours = calculated.named('battery_charging_hours');
+  const looked = calculated.of(book.workings.looked);
+  if (hours === '' || typeof looked !== 'number' || looked === 0) return [];
+  const name = String(inputs.tariffs[looked - 1]?.name);
+  return wrapped(`On an average day on ${name} it charges from the grid ${String(hours)}.`);
 }
 
 function clipped(text: string): string {

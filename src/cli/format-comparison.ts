@@ -1,6 +1,7 @@
-import type { WorkbookResults } from '../workbook/evaluate/workbook-results.js';
 import { hasName } from '../workbook/inputs/workbook-inputs.js';
-import { periodText, sentenceOf } from '../workbook/model/sentences.js';
+import { SHEETS } from '../workbook/layout.js';
+import { TARIFF_ROW, tariffLetters } from '../workbook/model/tariff-rows.js';
+import type { WorkbookValues } from '../workbook/workbook-values.js';
 
 const HEADERS = [
   'Tariff',
@@ -20,28 +21,38 @@ const SHORTEST_NAME = 8;
 /**
  * The comparison as a table that fits 80 columns, cheapest first.
  *
- * @param results what the library worked out
+ * @param values a workbook, worked out
  * @returns lines of text, without colour
  */
-export function formatComparison(results: WorkbookResults): string {
-  const { inputs, tariffs, todays } = results;
+export function formatComparison({ inputs, calculated }: WorkbookValues): string {
   const currency = String(inputs.home.currency ?? '');
   const minor = String(inputs.home.minorUnit ?? '');
-  const ranked = tariffs
-    .map((tariff, t) => ({ totals: tariff.totals, name: inputs.tariffs[t]!.name, isTodays: t === todays }))
-    .filter(({ name }) => hasName(name))
-    .sort((a, b) => (a.totals.rank ?? 0) - (b.totals.rank ?? 0));
-  const rows = ranked.map(({ totals, name, isTodays }) => [
-    `${isTodays ? '*' : ' '}${String(name)}`,
-    money(totals.energyPounds),
-    money(totals.standingPounds),
-    money(totals.exportCreditPounds === null ? null : -totals.exportCreditPounds),
-    money(totals.totalPounds),
-    signed(totals.differencePounds),
-    plain(totals.allInPence, 2),
-    percent(totals.offPeakShare),
-    percent(totals.coverage),
-  ]);
+  const todays = String(inputs.todaysTariff ?? '').toLowerCase();
+  const ranked = inputs.tariffs
+    .map(({ name }, t) => ({
+      name: String(name),
+      isNamed: hasName(name),
+      figure: (row: number): number | null => {
+        const value = calculated.at(SHEETS.tariffs, `${tariffLetters(t)}${row}`);
+        return typeof value === 'number' ? value : null;
+      },
+    }))
+    .filter(({ isNamed }) => isNamed)
+    .sort((a, b) => (a.figure(TARIFF_ROW.rank) ?? 0) - (b.figure(TARIFF_ROW.rank) ?? 0));
+  const rows = ranked.map(({ name, figure }) => {
+    const credit = figure(TARIFF_ROW.exportCredit);
+    return [
+      `${name.toLowerCase() === todays ? '*' : ' '}${name}`,
+      money(figure(TARIFF_ROW.energy)),
+      money(figure(TARIFF_ROW.standing)),
+      money(credit === null ? null : -credit),
+      money(figure(TARIFF_ROW.total)),
+      signed(figure(TARIFF_ROW.difference)),
+      plain(figure(TARIFF_ROW.allIn), 2),
+      percent(figure(TARIFF_ROW.offPeakShare)),
+      percent(figure(TARIFF_ROW.coverage)),
+    ];
+  });
   const units = ['', currency, currency, currency, currency, currency, `${minor}/kWh`, 'share', ''];
   const table = [[...HEADERS], units, ...rows];
   const widths = HEADERS.map((_, column) => Math.max(...table.map((row) => row[column]!.length)));
@@ -57,12 +68,12 @@ export function formatComparison(results: WorkbookResults): string {
   );
   lines.splice(2, 0, '-'.repeat(widths.reduce((sum, width) => sum + width + 1, -1)));
   return [
-    ...wrapped(sentenceOf(results)),
+    ...wrapped(String(calculated.named('answer_sentence'))),
     '',
     ...lines,
     '',
     '* today’s tariff',
-    ...wrapped(periodText(results)),
+    ...wrapped(String(calculated.named('period_holds_words'))),
   ].join('\n');
 }
 

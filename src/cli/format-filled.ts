@@ -16,8 +16,8 @@ export function formatFilled(filled: FilledFile, out: string): string {
   const { result, report, written } = filled;
   const parts: string[] = [];
   if (report !== '') parts.push(report.trimEnd(), '');
-  parts.push(formatComparison(result.results), '');
-  for (const table of [formatBattery(result.results), formatHeating(result.results)]) {
+  parts.push(formatComparison(result.values), '');
+  for (const table of [formatBattery(result.values), formatHeating(result.values)]) {
     if (table !== '') parts.push(table, '');
   }
   if (result.altered.length > 0) {

@@ -1,18 +1,18 @@
-import type { WorkbookResults } from '../workbook/evaluate/workbook-results.js';
-import { heatingSentence } from '../workbook/model/heating/heating-sentences.js';
+import type { WorkbookValues } from '../workbook/workbook-values.js';
 import { wrapped } from './format-comparison.js';
 
 /**
  * Heat pump against boiler in a few lines of at most 80 columns.
  *
- * @param results what the library worked out
+ * @param values a workbook, worked out
  * @returns lines of text; empty where the heat pump was not metered
  */
-export function formatHeating(results: WorkbookResults): string {
-  const { totals, year } = results.heating.comparison;
-  if (totals.months === 0) return '';
+export function formatHeating({ calculated }: WorkbookValues): string {
+  const months = calculated.named('months_compared');
+  if (typeof months !== 'number' || months === 0) return '';
+  const said = (name: string): string => String(calculated.named(name));
   return [
-    ...wrapped(heatingSentence(results)),
-    ...wrapped(`${String(totals.estimatesVerdict)} ${String(year.yearVerdict)}`),
+    ...wrapped(said('heating_verdict')),
+    ...wrapped(`${said('heating_estimates_verdict')} ${said('heating_year_verdict')}`),
   ].join('\n');
 }

@@ -64,3 +64,15 @@ export function isoDateToSerial(isoDate: string): number {
   }
   return localMsToSerial(ms);
 }
+
+/**
+ * First day of the month that a day lies in.
+ *
+ * @param serial serial day, with or without a time
+ * @returns serial day of the first of its month
+ * @example firstOfMonth(46_040) // 46023: 1 January 2026
+ */
+export function firstOfMonth(serial: number): number {
+  const date = new Date(serialToLocalMs(Math.floor(serial)));
+  return localMsToSerial(Date.UTC(date.getUTCFullYear(), date.getUTCMonth(), 1));
+}

@@ -18,6 +18,11 @@ export class Calculated {
     private readonly names: ReadonlyMap<string, Area>,
   ) {}
 
+  /** Types a value into an input cell; what looks at it must not have been asked for before. */
+  type({ sheet, row, column }: CellPlace, value: Exclude<Value, FormulaError>): void {
+    this.grid.column(sheet, column).setValue(row, value);
+  }
+
   /** Value of a cell by sheet and address. */
   at(sheet: string, address: string): FormulaValue {
     return this.value({ sheet, ...parseCell(address) });

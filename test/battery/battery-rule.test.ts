@@ -2,7 +2,6 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Battery, BatteryInput } from '../../src/battery/battery.js';
 import { assertBattery, splitRoundTrip } from '../../src/battery/battery.js';
-import { NO_CHARGING_AHEAD } from '../../src/battery/battery-constants.js';
 import { runBatteryRule } from '../../src/battery/battery-rule.js';
 import { InputError } from '../../src/errors.js';
 import { randomBatteryCase } from './random-battery-case.js';
@@ -118,30 +117,100 @@ describe('the rule, worked by hand', () => {
     ]);
   });
 
-  it('sells, just before it charges, what the house could not take until then', () => {
+  it('sells all that it can where no rate of the day is above the export rate, and that repays the refill', () => {
     // 2.6 kWh of which 1.6 above the reserve: 1.44 kWh AC, less than one half-hour at full power (2 kWh).
-    // Refilling costs 5 / 0.72 = 6.94 p, export pays 15 p. The last half-hour before charging sells all that is left.
+    // Refilling costs 5 / 0.72 = 6.94 p, export pays 30 p, as much as the dearest half-hour.
     const seller = { ...HAND, usableKwh: 2.6, startKwh: 2.6, mayExport: true };
-    const rows: HandRow[] = [
-      [30, 15, 0.36, 0, 0, -0.36, 2.2, 0, 0],
-      [30, 15, 0.36, 0, 0, -1.08, 1, 0, 0.72],
-      [5, 15, 0.1, 0, 0, 2, 2.6, 2.1, 0],
-      [5, 15, 0.1, 0, 0, 0, 2.6, 0.1, 0],
-      [30, 15, 0, 0, 0, 0, 2.6, 0, 0], // no charging half-hour follows: it keeps what it has
-    ];
-    expectRows(seller, rows);
-    const steps = [...runBatteryRule(inputOf(rows), seller).stepsToCharging];
-    expect(steps).toEqual([2, 1, 0, 0, NO_CHARGING_AHEAD + 1]);
-    // 6.9 p does not repay 6.94 p.
     expectRows(seller, [
-      [30, 6.9, 0.36, 0, 0, -0.36, 2.2, 0, 0],
-      [5, 6.9, 0.1, 0, 0, 0.5, 2.6, 0.6, 0],
+      [30, 30, 0.36, 0, 0, -1.44, 1, 0, 1.08],
+      [30, 30, 0.36, 0, 0, 0, 1, 0.36, 0], // bought back at no more than it fetched
+      [5, 30, 0.1, 0, 0, 2, 2.6, 2.1, 0],
+      [5, 30, 0.1, 0, 0, 0, 2.6, 0.1, 0], // holds
+      [30, 30, 0, 0, 0, -1.44, 1, 0, 1.44], // whether or not a charging half-hour follows
+    ]);
+    // Full power is 2 kWh a half-hour: 5 kWh give 3.6 kWh AC above the reserve.
+    expectRows({ ...seller, usableKwh: 5, startKwh: 5 }, [
+      [30, 30, 0.36, 0, 0, -2, 5 - 2 / 0.9, 0, 1.64],
+      [30, 30, 0.36, 0, 0, -1.6, 1, 0, 1.24],
+      [30, 30, 0, 0, 0, 0, 1, 0, 0],
+      [5, 30, 0, 0, 0, 2, 2.6, 2, 0],
+      [5, 30, 0, 0, 0, 2, 4.2, 2, 0],
+      [5, 30, 0, 0, 0, 1, 5, 1, 0],
+    ]);
+  });
+
+  it('sells nothing where a rate of the day is above the export rate, or that does not repay refill and wear', () => {
+    const seller = { ...HAND, usableKwh: 2.6, startKwh: 2.6, mayExport: true };
+    const unsold: HandRow[] = [
+      [30, 29, 0.36, 0, 0, -0.36, 2.2, 0, 0],
+      [5, 29, 0.1, 0, 0, 0.5, 2.6, 0.6, 0],
+    ];
+    expectRows(seller, unsold);
+    const sold: HandRow[] = [
+      [30, 30, 0.36, 0, 0, -1.44, 1, 0, 1.08],
+      [5, 30, 0.1, 0, 0, 2, 2.6, 2.1, 0],
+    ];
+    expectRows(seller, sold);
+    expectRows(
+      { ...seller, mayExport: false },
+      unsold.map(([rate, , ...rest]): HandRow => [rate, 30, ...rest]),
+    );
+    // 22 p of wear leaves 8 p of 30 p for a refill of 5 / 0.72 = 6.94 p; 24 p leaves 6 p. With so much wear it does not
+    // charge: that takes 30 - 22 = 8 p, of which 72 % are 5.76 p.
+    expectRows({ ...seller, wearPencePerKwh: 22 }, sold);
+    expectRows({ ...seller, wearPencePerKwh: 24 }, [
+      [30, 30, 0.36, 0, 0, -0.36, 2.2, 0, 0],
+      [5, 30, 0.1, 0, 0, -0.1, 2.2 - 0.1 / 0.9, 0, 0],
+    ]);
+    // The dearer of this and the next day's refill counts: 25 / 0.72 = 34.7 p.
+    expectRows(
+      seller,
+      [
+        [30, 30, 0.36, 0, 0, -0.36, 2.2, 0, 0],
+        [5, 30, 0.1, 0, 0, 0.5, 2.6, 0.6, 0],
+        [25, 30, 0.36, 0, 0, -0.36, 2.2, 0, 0],
+      ],
+      [0, 0, 1],
+    );
+  });
+
+  it('sells neither beside a surplus nor while a barred car draws', () => {
+    const seller = { ...HAND, usableKwh: 2.6, startKwh: 2.2, mayExport: true };
+    expectRows(seller, [
+      [30, 30, 0, 0.1, 0, 0.1, 2.28, 0, 0],
+      [5, 30, 0, 0, 0, 0.4, 2.6, 0.4, 0],
     ]);
     // Nothing leaves the house while a barred car draws.
     expectRows({ ...seller, mayFeedCar: false }, [
-      [30, 15, 3.86, 0, 3.5, -0.36, 2.2, 3.5, 0],
-      [5, 15, 0.1, 0, 0, 0.5, 2.6, 0.6, 0],
+      [30, 30, 3.86, 0, 3.5, -0.36, 1.8, 3.5, 0],
+      [5, 30, 0.1, 0, 0, 1, 2.6, 1.1, 0],
     ]);
+  });
+
+  it('finds its thresholds by the rates that are given for that, and pays by the unit rates', () => {
+    // The base rate is 30 p all day; windows make 10 p and 40 p of it. By the base rate alone nothing pays.
+    const rows = [
+      [10, 0, 1, 0, 0],
+      [40, 0, 1, 0, 0],
+    ];
+    const small = { ...HAND, usableKwh: 2 };
+    const input = inputOf(rows);
+    expect([...runBatteryRule(input, small).chargingHalfHour]).toEqual([1, 0]);
+    const byBase = runBatteryRule({ ...input, thresholdRatePence: Float64Array.of(30, 30) }, small);
+    expect(byBase.days[0]?.chargeUpToRatePence).toBe(30);
+    expect(byBase.totals.energyCostPence).toBeLessThan(50 + 1e-9);
+    expect(() => runBatteryRule({ ...input, thresholdRatePence: Float64Array.of(30) }, small)).toThrow(
+      'thresholdRatePence has 1',
+    );
+    // A price of the half-hour on top does not keep it from selling: only the tariff's own rates count.
+    const priced = inputOf([
+      [40, 20, 0, 0, 0],
+      [5, 20, 0, 0, 0],
+    ]);
+    const seller = { ...HAND, usableKwh: 2, startKwh: 2, mayExport: true };
+    expect(runBatteryRule(priced, seller).exportKwh[0]).toBe(0);
+    const fixed = { ...priced, fixedRatePence: Float64Array.of(5, 5) };
+    expect(runBatteryRule(fixed, seller).exportKwh[0]).toBeCloseTo(0.9, 12);
   });
 
   it('takes each local day by itself, and tells what the next day asks for refilling', () => {

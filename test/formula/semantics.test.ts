@@ -67,7 +67,7 @@ const FORMULAS: readonly string[] = [
     'SQRT(2)',
     'EXP(1)',
     'ROUND(2.675,2)',
-    'ROUND(-2.5,0)',
+    'ROUND(-2.5,0)', 'ROUND(0.000000001,2)', 'ROUND(-0.0000004,6)', 'ROUND(1E22,2)',
   ],
   ...['ROUND($A$2,2)', 'ROUND(1234.5,0)', 'ROUNDUP(2.1,0)', 'ROUNDUP(-2.1,0)', 'ISERROR(SQRT(-1))'],
   ...[
@@ -99,8 +99,6 @@ const FORMULAS: readonly string[] = [
     'INDEX($B$1:$B$6,3)',
     'INDEX($A$1:$B$6,2,2)',
     'ISERROR(INDEX($B$1:$B$6,9))',
-    'SUM(INDEX($A$1:$B$6,2,0))',
-    'MATCH(15,INDEX($A$1:$B$6,1,0),1)',
     'ISBLANK(INDEX($A$1:$A$6,3))',
   ],
   ...[

@@ -4,6 +4,8 @@ import { describe, expect, it } from 'vitest';
 import { PATHS } from '../../src/cli/paths.js';
 import { STYLES, type StyleName } from '../../src/workbook/look/styles.js';
 import { parseStartingInputs } from '../../src/workbook/inputs/parse-starting-inputs.js';
+import { SHEETS } from '../../src/workbook/layout.js';
+import { cellFormula, columnFormula, isShareable } from '../../src/workbook/model/column-text.js';
 import { workbookModel } from '../../src/workbook/model/workbook-model.js';
 import { comparableFormula } from '../../src/workbook/package/index.js';
 
@@ -13,11 +15,12 @@ const model = workbookModel(
 
 const formulas = model.flatMap((sheet) => [
   ...sheet.cells.flatMap((cell) =>
-    cell.kind === 'formula' ? [{ place: `${sheet.name}!${cell.at}`, text: cell.formula }] : [],
+    cell.kind === 'formula' ? [{ place: `${sheet.name}!${cell.at}`, text: cellFormula(sheet.name, cell) }] : [],
   ),
+  // Of the last row, whose numbers are the longest.
   ...sheet.formulaColumns.map((column) => ({
     place: `${sheet.name}!${column.letters}`,
-    text: column.formula(column.firstRow),
+    text: columnFormula(sheet.name, column, column.firstRow + column.rows - 1),
   })),
 ]);
 
@@ -67,14 +70,24 @@ describe('every formula of the workbook', () => {
     expect(wrong.map(({ place }) => place)).toEqual([]);
   });
 
-  it('is the same all the way down its column', () => {
+  it('is the same all the way down a column that shares it, and shares nothing that the format forbids to share', () => {
     for (const { formulaColumns, name } of model) {
       for (const column of formulaColumns) {
-        const at = (row: number): string => comparableFormula(column.formula(row), `${column.letters}${row}`);
+        const text = (row: number): string => columnFormula(name, column, row);
+        if (!isShareable(text(column.firstRow))) continue;
+        const at = (row: number): string => comparableFormula(text(row), `${column.letters}${row}`);
         const rows = [column.firstRow, column.firstRow + 1, column.firstRow + column.rows - 1];
         expect(new Set(rows.map(at)).size, `${name}!${column.letters}`).toBe(1);
       }
     }
+  });
+
+  it('of a column of half-hours is shared', () => {
+    const grid = model.find(({ name }) => name === SHEETS.halfHours);
+    const written = (grid?.formulaColumns ?? []).filter(
+      (column) => !isShareable(columnFormula(SHEETS.halfHours, column, column.firstRow)),
+    );
+    expect(written.map(({ label }) => label)).toEqual([]);
   });
 });
 

@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { PATHS } from '../../src/cli/paths.js';
 import { parseStartingInputs } from '../../src/workbook/inputs/parse-starting-inputs.js';
+import { cellFormula, columnFormula } from '../../src/workbook/model/column-text.js';
 import { LAYOUT_VERSION } from '../../src/workbook/model/notes-sheet.js';
 import { workbookModel } from '../../src/workbook/model/workbook-model.js';
 
@@ -20,8 +21,8 @@ it('has a number for its cells and formulas', () => {
   const places = model.flatMap((sheet) => [
     ...sheet.cells
       .filter(({ kind }) => kind !== 'label')
-      .map((cell) => [sheet.name, cell.at, cell.kind === 'formula' ? cell.formula : '']),
-    ...sheet.formulaColumns.map((c) => [sheet.name, c.letters, c.firstRow, c.rows, c.formula(c.firstRow)]),
+      .map((cell) => [sheet.name, cell.at, cell.kind === 'formula' ? cellFormula(sheet.name, cell) : '']),
+    ...sheet.formulaColumns.map((c) => [sheet.name, c.letters, c.firstRow, c.rows, columnFormula(sheet.name, c, c.firstRow)]),
     ...sheet.inputColumns.map((c) => [sheet.name, c.letters, c.firstRow, c.rows]),
   ]);
   const hash = createHash('sha256').update(JSON.stringify(places)).digest('hex').slice(0, 16);

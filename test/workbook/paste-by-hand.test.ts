@@ -3,8 +3,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { columnNumber } from '../../src/workbook/cell-address.js';
-import { FIRST_ROW, SHEETS } from '../../src/workbook/layout.js';
-import { HALF_HOUR, READING } from '../../src/workbook/model/columns.js';
+import { BLOCK_ROWS, FIRST_ROW, SHEETS, USUAL_DAYS } from '../../src/workbook/layout.js';
+import { declareBook } from '../../src/workbook/model/book.js';
+import { READING } from '../../src/workbook/model/columns.js';
 import { ratePeriodRows, tariffLetters, windowRows } from '../../src/workbook/model/tariff-rows.js';
 import { openWorkbookPackage } from '../../src/workbook/package/index.js';
 import { describeWithCalc } from '../engines/availability.js';
@@ -14,6 +15,8 @@ import { filledMonth } from './template.js';
 
 /** Half-hours of October 2026 in Britain: 31 days and the hour that comes twice. */
 const OCTOBER = 31 * 48 + 2;
+
+const UNUSED = 'Readings that no half-hour uses: repeated, off the half-hour, or beyond the days';
 
 describeWithCalc('readings pasted by hand', () => {
   let calc: Calc;
@@ -47,16 +50,17 @@ describeWithCalc('readings pasted by hand', () => {
 
   it('need no offsets: the hour that autumn repeats is told by the order of the rows', async () => {
     const pasted = await opened(await withoutOffsets());
-    const instants = async (document: CalcDocument): Promise<unknown[]> => {
+    const rows = async (document: CalcDocument): Promise<unknown[]> => {
       const sheet = await document.readSheet(SHEETS.halfHours);
+      const { readingRow } = declareBook(USUAL_DAYS).workings.halfHours;
       return Array.from(
-        { length: OCTOBER },
-        (_, i) => sheet.get(`${HALF_HOUR.instant}${FIRST_ROW + i}`)?.value,
-      );
+        { length: 31 * BLOCK_ROWS },
+        (_, i) => sheet.get(`${readingRow.letters}${FIRST_ROW + i}`)?.value,
+      ).filter((row) => row !== 0);
     };
-    const found = await instants(pasted);
+    const found = await rows(pasted);
     expect(new Set(found).size).toBe(OCTOBER);
-    expect(found).toEqual(await instants(month));
+    expect(found).toEqual(await rows(month));
     await pasted.close();
   });
 
@@ -70,17 +74,17 @@ describeWithCalc('readings pasted by hand', () => {
     },
     {
       name: 'a time off the half-hour',
-      check: 'Times off the half-hour',
+      check: UNUSED,
       typed: [{ sheet: SHEETS.readings, cell: `${READING.start}${FIRST_ROW + 40}`, value: 46296.84 }],
     },
     {
       name: 'a row pasted twice',
-      check: 'Rows repeated or out of order',
+      check: UNUSED,
       typed: [{ sheet: SHEETS.readings, cell: `${READING.start}${FIRST_ROW + 100}`, value: 46296.5 }],
     },
     {
       name: 'a value that is a word',
-      check: 'Rows with a value that is not a number',
+      check: 'Values that are not numbers',
       typed: [{ sheet: SHEETS.readings, cell: `${READING.solarKwh}${FIRST_ROW + 7}`, value: 'n/a' }],
     },
     {

@@ -10,12 +10,16 @@ import { type FormulaFunction, ofAllNumbers, ofNumbers } from './describe.js';
  * @example roundDecimal(2.675, 2) // 2.68
  */
 export function roundDecimal(value: number, digits: number): number {
-  const size = Math.abs(value);
-  const shifted = Number(`${size}e${digits}`);
-  // A number too small or too large for the exponent trick has no digits to round.
+  // Shifts the point in the decimal text: multiplying would bring in binary noise.
+  const shifted = shiftPoint(Math.abs(value), digits);
   if (!Number.isFinite(shifted)) return value;
-  const rounded = Number(`${Math.round(shifted)}e${-digits}`);
+  const rounded = shiftPoint(Math.round(shifted), -digits);
   return value < 0 ? -rounded + 0 : rounded;
+}
+
+function shiftPoint(value: number, places: number): number {
+  const [digits = '0', exponent = '0'] = String(value).split('e');
+  return Number(`${digits}e${Number(exponent) + places}`);
 }
 
 export const MATHS: Record<string, FormulaFunction> = {

@@ -3,6 +3,7 @@ import { columnNumber } from '../cell-address.js';
 import { columnFormula, isShareable } from '../model/column-text.js';
 import type { FormulaColumn, FormulaValue, SheetModel, ValueColumn } from '../model/sheet-model.js';
 import { CellError, escapeXml } from '../package/index.js';
+import { storedNumber } from '../stored-number.js';
 
 /** A stretch of a column as it is written: what stands before the row number, and what each row holds. */
 interface Stretch {
@@ -112,7 +113,7 @@ function formulaStretch(
     firstRow,
     lastRow,
     write: (row) => {
-      const value = values[row - firstRow] ?? null;
+      const value = storedNumber(values[row - firstRow] ?? null);
       return `${open}${row}${style}${typeOf(value)}>${formulaAt(row)}<v>${storedText(value)}</v></c>`;
     },
   };

@@ -11,6 +11,7 @@ import {
 import { columnNumber, parseCell } from '../cell-address.js';
 import type { CachedValues } from '../charts/chart-spec.js';
 import { refreshedChartXml } from '../charts/refresh-chart-caches.js';
+import type { Calculated } from '../calculate.js';
 import { calculateWorkbook } from '../calculate-inputs.js';
 import { assertUsualDates } from '../inputs/assert-usual-dates.js';
 import { checkInputs, checkTimeZone } from '../inputs/check-inputs.js';
@@ -22,6 +23,7 @@ import { FIRST_ROW, SHEETS } from '../layout.js';
 import { bookOf } from '../model/book.js';
 import { clockTable } from '../model/clock-table.js';
 import { CELL, CLOCK, READING } from '../model/columns.js';
+import type { CellValue } from '../model/sheet-model.js';
 import { workbookModel } from '../model/workbook-model.js';
 import { DROP, type InputColumn, openWorkbookPackage, type WorkbookPackage } from '../package/index.js';
 import { cachedValuesOf } from './cached-values.js';
@@ -115,14 +117,15 @@ export function fillWorkbook(
 
   step('working out every line');
   const now = localNow(options.now ?? new Date(), String(zoned.home.timeZone));
+  const calculated = calculateWorkbook(workbookModel(filled, book), book, filled);
   const storedBattery =
     options.keepLeastCost === true
       ? filled.storedBattery
-      : storedBatteryResults(calculateWorkbook(workbookModel(filled, book), book, filled), book, filled, now);
+      : storedBatteryResults(calculated, book, filled, now);
   const inputs = { ...filled, storedBattery };
-  // What is stored is an input too: formulas that look at it are worked out with it.
+  // What is stored is an input too; no line that it is worked out from looks at it.
+  typeStored(calculated, storedBatteryColumns(storedBattery, book.shape));
   const model = workbookModel(inputs, book);
-  const calculated = calculateWorkbook(model, book, inputs);
 
   step('comparing formulas');
   const owned = new Map(model.map((sheet) => [sheet.name.toLowerCase(), new OwnedCells(sheet, calculated)]));
@@ -173,6 +176,15 @@ export function fillWorkbook(
     ...counts,
     altered,
   };
+}
+
+/** Types what a fill stores into the workbook that is being worked out. */
+function typeStored(calculated: Calculated, columns: readonly InputColumn[]): void {
+  for (const { column, firstRow, values } of columns) {
+    for (let i = 0; i < values.length; i++) {
+      calculated.type({ sheet: SHEETS.battery, row: firstRow + i, column }, (values[i] as CellValue | undefined) ?? null);
+    }
+  }
 }
 
 /** Brings the values that charts keep beside their references up to date, for programs that show those. */

@@ -1,6 +1,6 @@
 import { InputError } from '../../errors.js';
 import type { GasPeriod } from '../../readings/index.js';
-import { firstOfMonth } from '../evaluate/calendar-parts.js';
+import { firstOfMonth } from '../../time/serial.js';
 
 /** Gas of a stretch of whole days, both ends counted. */
 export interface GasStretch {

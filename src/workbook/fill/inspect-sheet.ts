@@ -53,14 +53,13 @@ export function inspectSheet(
   const reader = workbook.readSheet(sheet);
   while (reader.next()) {
     const { row, column } = reader;
-    const expected = owned.formulaAt(row, column);
-    if (expected === undefined) {
+    if (!owned.has(row, column)) {
       if (reader.hasFormula) inspection.others++;
       continue;
     }
     found++;
     seen.add(row * 16_384 + column);
-    if (reader.comparableFormula !== expected) {
+    if (!owned.holdsOwn(row, column, reader)) {
       inspection.altered.push({ sheet, cell: reader.name, found: textOf(reader.formula, reader.value) });
       continue;
     }

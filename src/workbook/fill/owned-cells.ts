@@ -9,6 +9,8 @@ interface OwnedColumn {
   lastRow: number;
   /** Comparable form of the formula of a row. */
   formulaOf: (row: number) => string;
+  /** Its text, where every row has one of its own. */
+  textOf?: (row: number) => string;
 }
 
 const COLUMNS_OF_A_SHEET = 16_384;
@@ -41,11 +43,27 @@ export class OwnedCells {
     this.count = count;
   }
 
-  /** Comparable form of the formula that belongs into a cell; undefined where none does. */
-  formulaAt(row: number, column: number): string | undefined {
+  /** Whether a formula of the project belongs into a cell. */
+  has(row: number, column: number): boolean {
     return (
-      this.columnAt(row, column)?.formulaOf(row) ?? this.cells.get(row * COLUMNS_OF_A_SHEET + column)
+      this.columnAt(row, column) !== undefined || this.cells.has(row * COLUMNS_OF_A_SHEET + column)
     );
+  }
+
+  /**
+   * Whether a cell holds the formula that belongs there.
+   *
+   * @param found how the formula reads, and its comparable form, which is slower to make
+   */
+  holdsOwn(
+    row: number,
+    column: number,
+    found: { readonly formula: string | undefined; readonly comparableFormula: string | undefined },
+  ): boolean {
+    const owned = this.columnAt(row, column);
+    if (owned?.textOf !== undefined && owned.textOf(row) === found.formula) return true;
+    const expected = owned?.formulaOf(row) ?? this.cells.get(row * COLUMNS_OF_A_SHEET + column);
+    return expected === found.comparableFormula;
   }
 
   /** The library's value of a cell; undefined where the cell is not the project's. */
@@ -74,13 +92,10 @@ export class OwnedCells {
 
 function ownedColumn(sheet: string, column: FormulaColumn, number: number): OwnedColumn {
   const { firstRow, rows } = column;
-  const textOf = (row: number): string =>
-    comparableFormula(columnFormula(sheet, column, row), { row, column: number });
-  const first = textOf(firstRow);
-  const isShared = isShareable(columnFormula(sheet, column, firstRow));
-  return {
-    firstRow,
-    lastRow: firstRow + rows - 1,
-    formulaOf: isShared ? () => first : textOf,
-  };
+  const textOf = (row: number): string => columnFormula(sheet, column, row);
+  const comparableOf = (row: number): string => comparableFormula(textOf(row), { row, column: number });
+  const bounds = { firstRow, lastRow: firstRow + rows - 1 };
+  if (!isShareable(textOf(firstRow))) return { ...bounds, formulaOf: comparableOf, textOf };
+  const first = comparableOf(firstRow);
+  return { ...bounds, formulaOf: () => first };
 }

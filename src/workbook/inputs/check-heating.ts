@@ -1,15 +1,14 @@
 import { InputError, type Place } from '../../errors.js';
-import { gasUnit } from '../evaluate/heating/gas-lines.js';
-import { isWrongSetting } from '../evaluate/heating/used-settings.js';
 import { FIRST_ROW, SHEETS } from '../layout.js';
 import {
   DEGREE_DAY_TABLE,
   GAS,
+  gasUnit,
   RATES_TABLE,
   SENSITIVITY_TABLE,
   TEMPERATURE,
 } from '../model/heating/heating-rows.js';
-import { SETTING_LETTERS, SETTINGS } from '../model/heating/heating-settings.js';
+import { isWrongSetting, SETTING_LETTERS, SETTINGS } from '../model/heating/heating-settings.js';
 import type { CellValue } from '../model/sheet-model.js';
 import type { GasCells, HeatingCells, TemperatureCells } from './heating-cells.js';
 import { hasName, type WorkbookInputs } from './workbook-inputs.js';

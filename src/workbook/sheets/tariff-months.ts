@@ -114,7 +114,7 @@ export interface BatteryMonths {
 }
 
 /** Decimals of exported kWh: sums leave crumbs where nothing is exported. */
-const EXPORT_DECIMALS = 9;
+const EXPORT_DECIMALS = 6;
 
 export function batteryMonths(
   context: Context,
