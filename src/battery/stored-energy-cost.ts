@@ -65,10 +65,9 @@ export interface StoredEnergyCost {
  *     house    = MAX(house demand, import)
  *     sun      = house - import
  *     rest     = MAX(0, house - heatPump - car)
- *     used by  = house * its kWh / (heatPump + car + rest)
- *     carGrid  = IF(mayFeedCar, 0, MIN(car's part of the import, used by the car, import))
+ *     carGrid  = IF(mayFeedCar, 0, MIN(car's part of the import, import))
  *     pool     = (import - carGrid - toHouse) * rate + toHouse * unit
- *     carSun   = IF(mayFeedCar, 0, MIN(sun, MAX(0, used by the car - carGrid)))
+ *     carSun   = IF(mayFeedCar, 0, MIN(sun, MAX(0, house * car / (heatPump + car + rest) - carGrid)))
  *     shared   = pool + (sun - carSun) * exportRate
  *     sharers  = heatPump + IF(mayFeedCar, car, 0) + rest
  *     heat pump's cost = IF(sharers > 0, shared * heatPump / sharers, 0)
@@ -77,7 +76,7 @@ export interface StoredEnergyCost {
  *     sold             = MAX(0, -battery - toHouse) * unit
  *
  * Where heat pump and car are metered as more than the house (two meters never agree to the last Wh), the house's
- * energy is shared between them in proportion, and a barred car pays for no more than its share of it. It holds that
+ * energy is shared between them in proportion. It holds that
  * users + sold + stock at the end − stock at the start
  * = import with the battery at its rate + forgone export credit + wear of all that was delivered.
  *
@@ -141,7 +140,7 @@ export function storedEnergyCost(
       house: Math.max(use.demandKwh[i]!, imported),
       heatPump: use.heatPumpKwh[i]!,
       car: use.carKwh[i]!,
-      carImport: input.carKwh[i]!,
+      carGrid: battery.mayFeedCar ? 0 : Math.min(input.carKwh[i]!, imported),
       mayFeedCar: battery.mayFeedCar,
       toHouse,
       rate,
@@ -171,7 +170,7 @@ function shareAmongUsers(
     house: number;
     heatPump: number;
     car: number;
-    carImport: number;
+    carGrid: number;
     mayFeedCar: boolean;
     toHouse: number;
     rate: number;
@@ -179,7 +178,7 @@ function shareAmongUsers(
     sunRate: number;
   },
 ): void {
-  const { house, heatPump, car, rate, sunRate } = at;
+  const { house, heatPump, car, carGrid, rate, sunRate } = at;
   const sun = house - at.imported;
   const rest = Math.max(0, house - heatPump - car);
   const all = heatPump + car + rest;
@@ -188,7 +187,6 @@ function shareAmongUsers(
   to.carKwh[i] = car * scale;
   to.restKwh[i] = rest * scale;
 
-  const carGrid = at.mayFeedCar ? 0 : Math.min(at.carImport, car * scale, at.imported);
   const pool = (at.imported - carGrid - at.toHouse) * rate + at.toHouse * at.unit;
   const carSun = at.mayFeedCar ? 0 : carSunKwh(sun, car * scale, carGrid);
   const shared = pool + (sun - carSun) * sunRate;
