@@ -8,10 +8,11 @@ import { type FillFileOptions, fillFile } from '../../src/cli/fill-file.js';
 import { PATHS } from '../../src/cli/paths.js';
 import { Progress } from '../../src/cli/progress.js';
 import { checkInputs } from '../../src/workbook/inputs/check-inputs.js';
-import { readInputs } from '../../src/workbook/inputs/read-inputs.js';
+import { readInputs, shapeOfWorkbook } from '../../src/workbook/inputs/read-inputs.js';
 import { blankTariffCells } from '../../src/workbook/inputs/tariff-cells.js';
 import type { TariffCells } from '../../src/workbook/inputs/workbook-inputs.js';
 import { SHEETS, TARIFF_COUNT } from '../../src/workbook/layout.js';
+import { DAYS_CELL, LAYOUT_CELL } from '../../src/workbook/model/notes-sheet.js';
 import {
   ratePeriodRows,
   TARIFF_ROW,
@@ -170,6 +171,17 @@ describe('a workbook that is none of ours', () => {
       'home.xlsx: the workbook has layout unknown, this version writes layout ',
     ],
     [
+      'of layout 2',
+      async () =>
+        withCells(await template(), { [SHEETS.notes]: { [LAYOUT_CELL]: numberCell(LAYOUT_CELL, 2) } }),
+      'home.xlsx: the workbook has layout 2, this version writes layout 3. Carry it over into one of today: npm run carry -- OLD.xlsx --out NEW.xlsx.',
+    ],
+    [
+      'that does not say how much it holds',
+      async () => withCells(await template(), { [SHEETS.notes]: { [DAYS_CELL]: '' } }),
+      'home.xlsx, Notes!B5: the workbook does not say how many days it holds (found null). Give the cell its number back, or start from a fresh template.',
+    ],
+    [
       'counting from 1904',
       async () =>
         withParts(await template(), {
@@ -184,7 +196,7 @@ describe('a workbook that is none of ours', () => {
   it('a zip that would unpack to gigabytes is refused by what it claims', async () => {
     const bytes = Buffer.from(await template());
     // The directory's record of the largest sheet: 4 bytes of unpacked size at offset 24.
-    const at = bytes.lastIndexOf('xl/worksheets/sheet9.xml') - 46;
+    const at = bytes.lastIndexOf(sheetPart(bytes, SHEETS.halfHours)) - 46;
     bytes.writeUInt32LE(3_900_000_000, at + 24);
     expect(await messageOfFill(bytes)).toBe(
       'InputError: home.xlsx: it unpacks to more than 600 MB. A workbook of half-hourly readings is far smaller. Check where this file comes from.',
@@ -332,7 +344,8 @@ describe('inputs of a workbook that can’t be worked with', () => {
   });
 
   it('a column without a name may be blank, and nothing else', async () => {
-    const inputs = readInputs(openWorkbookPackage(await template(), 'home.xlsx'));
+    const workbook = openWorkbookPackage(await template(), 'home.xlsx');
+    const inputs = readInputs(workbook, shapeOfWorkbook(workbook));
     const last = TARIFF_COUNT - 1;
     const check = (change: (cells: TariffCells) => void): ReturnType<typeof checkInputs> => {
       const cells = blankTariffCells();

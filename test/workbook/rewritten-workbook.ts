@@ -1,8 +1,9 @@
+import { SHEETS } from '../../src/workbook/layout.js';
 import { escapeXml, openWorkbookPackage, translateFormula } from '../../src/workbook/package/index.js';
 import { type PartEdits, sheetPart, withParts } from './edit-package.js';
 
-/** The sheet whose half a million formulas stay shared, for the time it would take. */
-const LONG_SHEET = 'Half-hours';
+/** The sheet whose hundreds of thousands of formulas stay shared, for the time it would take. */
+const LONG_SHEET = SHEETS.halfHours;
 
 /**
  * A workbook as a program might save it that keeps nothing of the writing, only of the meaning: every formula written

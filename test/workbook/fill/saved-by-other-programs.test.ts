@@ -71,8 +71,14 @@ function takesTheRestOfTheMonth(name: string, save: (bytes: Uint8Array) => Promi
     expect(agrees).toBe(true);
     expect(compared).toBeGreaterThan(100_000);
     const cells = storedCells(filled.bytes, SHEETS.tariffs);
-    filled.results.tariffs.forEach(({ totals }, t) => {
-      expect(cells.get(`${tariffLetters(t)}${TARIFF_ROW.total}`)?.value).toBe(totals.totalPounds);
+    const { inputs, book, calculated } = filled.values;
+    const named = inputs.tariffs.filter(({ name }) => name !== null);
+    expect(named.length).toBeGreaterThan(5);
+    named.forEach((_, t) => {
+      const { period } = book.workings.months;
+      const total = calculated.of(period.get(book.workings.tariffs[t]!.months.total)!);
+      expect(total).toBeGreaterThan(0);
+      expect(cells.get(`${tariffLetters(t)}${TARIFF_ROW.total}`)?.value).toBeCloseTo(Number(total), 9);
     });
   });
 

@@ -67,19 +67,19 @@ describe('verifying a workbook', () => {
       [sheetPart(changed, SHEETS.days)]: (xml) => xml.replace(/(<c r="E9"[^>]*>.*?<v>)[^<]*/, '$1123.25'),
       [sheetPart(changed, SHEETS.months)]: (xml) => xml.replace(/(<c r="F8"[^>]*>.*?)<v>[^<]*<\/v>/, '$1'),
       [sheetPart(changed, SHEETS.halfHours)]: (xml) =>
-        xml.replace(/(<c r="M19000"[^>]*>.*?<v>)[^<]*/, '$10.001').replace(/<c r="P19207".*?<\/c>/, ''),
+        xml.replace(/(<c r="E19000"[^>]*>.*?<v>)[^<]*/, '$10.001').replace(/<c r="P20007".*?<\/c>/, ''),
     });
     const verification = verifyWorkbook(stored, FILE);
     expect(verification.agrees).toBe(false);
     expect(namesOf(verification)).toEqual({
-      altered: ['Tariffs!D9', 'Tariffs!E9', 'Tariffs!F9', 'Half-hours!P19207'],
-      differing: ['Answer!A2', 'Months!F8', 'Days!E9', 'Half-hours!M19000'],
+      altered: ['Tariffs!D9', 'Tariffs!E9', 'Tariffs!F9', 'Grid!P20007'],
+      differing: ['Answer!A2', 'Days!E9', 'Grid!E19000', 'Months!F8'],
     });
     const lines = formatVerification(verification).trimEnd().split('\n');
     expect(lines).toContain('Tariffs!D9: the formula was overwritten; it holds 4.5');
     expect(lines).toContain('Tariffs!E9: the formula was overwritten; it holds =Months!$W$24');
     expect(lines).toContain('Tariffs!F9: the formula was overwritten; it holds nothing');
-    expect(lines).toContain('Half-hours!M19000: holds 0.001, the library works out 0');
+    expect(lines).toContain('Grid!E19000: holds 0.001, the library works out 0');
     expect(lines.find((line) => line.startsWith('Answer!A2'))).toMatch(
       /^Answer!A2: holds "Stay where you are\.", the library works out "/,
     );
@@ -104,9 +104,9 @@ describe('verifying a workbook', () => {
     const text = formatVerification(verifyWorkbook(filled.bytes, FILE));
     const lines = text.trimEnd().split('\n');
     expect(lines).toContain('Tariffs!D9: the formula was overwritten; it holds 99');
-    expect(lines.filter((line) => line.startsWith('Half-hours!A8'))).toEqual([
+    expect(lines.filter((line) => line.startsWith('Grid!C8'))).toEqual([
       expect.stringMatching(
-        /^Half-hours!A8:[A-Z]+19207: no stored value; the spreadsheet program works it out when it opens the file$/,
+        /^Grid!C8:[A-Z]+20007: no stored value; the spreadsheet program works it out when it opens the file$/,
       ),
     ]);
     expect(lines.length).toBeLessThan(200);

@@ -1,4 +1,3 @@
-import type { WorkbookValues } from '../../workbook-values.js';
 import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
 import { CELL } from '../columns.js';
@@ -15,7 +14,11 @@ export function inCurrencyFormula(reference: string): string {
 }
 
 /** The verdict in words, as the workbook says it. */
-export function heatingSentence({ calculated }: Pick<WorkbookValues, 'calculated'>): string {
+export function heatingSentence({
+  calculated,
+}: {
+  calculated: { named(name: string): unknown };
+}): string {
   return String(calculated.named(VERDICT_NAME));
 }
 
