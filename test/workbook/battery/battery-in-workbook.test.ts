@@ -1,82 +1,118 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { batteryAnswer, STATUS } from '../../../src/workbook/evaluate/battery/battery-answers.js';
-import { evaluateWorkbook } from '../../../src/workbook/evaluate/evaluate-workbook.js';
-import type { WorkbookResults } from '../../../src/workbook/evaluate/workbook-results.js';
+import type { Column, Line } from '../../../src/workbook/book/terms.js';
 import { fillWorkbook } from '../../../src/workbook/fill/fill-workbook.js';
-import { readInputs } from '../../../src/workbook/inputs/read-inputs.js';
-import { TARIFF_COUNT } from '../../../src/workbook/layout.js';
+import { hasName } from '../../../src/workbook/inputs/workbook-inputs.js';
+import { SHEETS, TARIFF_COUNT } from '../../../src/workbook/layout.js';
 import {
   BATTERY_INPUT_LETTERS,
   BATTERY_INPUT_ROW,
+  batteryResultRow,
 } from '../../../src/workbook/model/battery/battery-rows.js';
+import { batterySpan } from '../../../src/workbook/model/battery/battery-span.js';
+import { STATUS } from '../../../src/workbook/model/battery/battery-status.js';
+import { tariffOf } from '../../../src/workbook/model/period-line.js';
+import type { FormulaValue } from '../../../src/workbook/model/sheet-model.js';
 import { ratePeriodRows, tariffLetters } from '../../../src/workbook/model/tariff-rows.js';
-import { openWorkbookPackage } from '../../../src/workbook/package/index.js';
+import type { WorkbookValues } from '../../../src/workbook/workbook-values.js';
 import { withTyped } from '../sample-workbooks.js';
 import { filledMonth } from '../template.js';
+import { valuesOf } from '../values-of.js';
 
 const tariffs = Array.from({ length: TARIFF_COUNT }, (_, t) => t);
-const resultsOf = (bytes: Uint8Array): WorkbookResults =>
-  evaluateWorkbook(readInputs(openWorkbookPackage(bytes, 'home.xlsx')));
-const statuses = (bytes: Uint8Array): (string | null)[] => {
-  const results = resultsOf(bytes);
-  return tariffs.map((t) => batteryAnswer(results, t).status);
+
+/** A cell of a tariff's row on the battery sheet. */
+const result = ({ calculated }: WorkbookValues, letters: string, t: number): FormulaValue =>
+  calculated.at(SHEETS.battery, `${letters}${batteryResultRow(t)}`);
+const [WITHOUT, WITH, LEFT, IS_CURRENT] = ['C', 'D', 'M', 'N'];
+const number = ({ calculated }: WorkbookValues, line: Line): number => calculated.of(line) as number;
+const statuses = (bytes: Uint8Array): FormulaValue[] => {
+  const values = valuesOf(bytes);
+  return named(values).map((t) => result(values, IS_CURRENT, t));
 };
+/** Tariffs that are filled in. */
+const named = ({ inputs }: WorkbookValues): number[] =>
+  tariffs.filter((t) => hasName(inputs.tariffs[t]?.name ?? null));
 
 describe('the battery in a filled month', () => {
   let month: Uint8Array;
-  let results: WorkbookResults;
+  let values: WorkbookValues;
   beforeAll(async () => {
     month = await filledMonth();
-    results = resultsOf(month);
+    values = valuesOf(month);
   });
 
   it('keeps its level within its bounds and its power within its limits, on every tariff', () => {
-    const { usableKwh, chargeKw, dischargeKw } = results.battery.figures.battery;
-    for (const { halfHours } of results.battery.tariffs) {
-      expect(Math.min(...halfHours.levelKwh)).toBeGreaterThanOrEqual(-1e-9);
-      expect(Math.max(...halfHours.levelKwh)).toBeLessThanOrEqual(usableKwh + 1e-9);
-      expect(Math.max(...halfHours.batteryKwh)).toBeLessThanOrEqual(chargeKw / 2 + 1e-9);
-      expect(Math.min(...halfHours.batteryKwh)).toBeGreaterThanOrEqual(-dischargeKw / 2 - 1e-9);
+    const { calculated, book } = values;
+    const { battery } = book.workings;
+    const figure = (line: Line): number => number(values, line);
+    const [usableKwh, chargeKw, dischargeKw] = [battery.usableKwh, battery.chargeKw, battery.dischargeKw].map(
+      figure,
+    );
+    for (const t of tariffs) {
+      const { level } = tariffOf(book, t);
+      const levelKwh = calculated.numbers(level);
+      const before = [calculated.value(level.cell(-1)) as number, ...levelKwh];
+      const rises = levelKwh.map((kwh, i) => kwh - (before[i] ?? Number.NaN));
+      expect(Math.min(...levelKwh)).toBeGreaterThanOrEqual(-1e-9);
+      expect(Math.max(...levelKwh)).toBeLessThanOrEqual((usableKwh ?? 0) + 1e-9);
+      expect(Math.max(...rises) / figure(battery.chargeEfficiency)).toBeLessThanOrEqual(
+        (chargeKw ?? 0) / 2 + 1e-9,
+      );
+      expect(Math.min(...rises) * figure(battery.dischargeEfficiency)).toBeGreaterThanOrEqual(
+        -(dischargeKw ?? 0) / 2 - 1e-9,
+      );
+    }
+    for (const t of named(values)) {
+      expect(Math.max(...calculated.numbers(tariffOf(book, t).level))).toBeGreaterThan(1);
     }
   });
 
   it('leaves something on the table or nothing, never less', () => {
-    for (const t of tariffs) {
-      const { status, leftPounds } = batteryAnswer(results, t);
-      expect(status).toBe(STATUS.current);
-      expect(leftPounds).toBeGreaterThanOrEqual(0);
+    const span = batterySpan(values.book);
+    expect(named(values).length).toBeGreaterThanOrEqual(6);
+    for (const t of named(values)) {
+      expect(result(values, IS_CURRENT, t)).toBe(STATUS.current);
+      expect(result(values, LEFT, t)).toBeGreaterThanOrEqual(0);
     }
-    const { period, tariffs: lines } = results.battery;
-    expect(period.halfHours).toBe(1490);
-    tariffs.forEach((t) => {
-      const least = results.inputs.storedBattery.tariffs[t]!.leastCostPounds as number;
-      expect(lines[t]!.totals.netCostPence / 100).toBeGreaterThanOrEqual(least - 1e-6);
-    });
+    expect(number(values, span.halfHours)).toBe(1490);
+    for (const t of named(values)) {
+      const least = values.inputs.storedBattery.tariffs[t]!.leastCostPounds as number;
+      const { netCostPence } = span.tariffs[t]!;
+      expect(number(values, netCostPence) / 100).toBeGreaterThanOrEqual(least - 1e-6);
+    }
   });
 
   it('of 0 kWh gives every figure as it is without one, to the last digit', () => {
-    const none = resultsOf(
+    const none = valuesOf(
       withTyped(month, [
         { sheet: 'Battery', cell: `${BATTERY_INPUT_LETTERS}${BATTERY_INPUT_ROW.usableKwh}`, value: 0 },
       ]),
     );
+    const { calculated, book } = none;
+    const column = (of: Column): FormulaValue[] => calculated.column(of);
     for (const t of tariffs) {
-      const { months, halfHours } = none.battery.tariffs[t]!;
-      expect(batteryAnswer(none, t).withPounds).toBe(none.tariffs[t]!.totals.totalPounds);
-      expect(months.totalPounds).toEqual(none.tariffs[t]!.months.totalPounds);
-      expect(months.exportCreditPounds).toEqual(none.tariffs[t]!.months.exportCreditPounds);
-      expect(halfHours.importKwh).toEqual(none.halfHours.importKwh);
-      expect(halfHours.exportKwh).toEqual(none.halfHours.exportKwh);
+      const { months, batteryMonths, battery, level, energy } = tariffOf(book, t);
+      expect(result(none, WITH, t)).toBe(result(none, WITHOUT, t));
+      expect(column(batteryMonths.energy)).toEqual(column(months.energy));
+      expect(column(batteryMonths.exportCredit)).toEqual(column(months.exportCredit));
+      expect(column(batteryMonths.total)).toEqual(column(months.total));
+      const energyPence = calculated.numbers(energy.energyPence).reduce((a, b) => a + b, 0);
+      expect(calculated.numbers(batteryMonths.energyPence).reduce((a, b) => a + b, 0)).toBe(energyPence);
+      for (const of of [...Object.values(battery), level]) {
+        expect(calculated.numbers(of).every((value) => value === 0)).toBe(true);
+      }
     }
+    const { realCost, halfHours } = book.workings;
+    expect(column(realCost.importWithKwh)).toEqual(column(halfHours.importKwh));
   });
 
   it('says which least cost has gone stale when a rate changes, and the next fill brings it up to date', () => {
     const changed = withTyped(month, [
       { sheet: 'Tariffs', cell: `${tariffLetters(1)}${ratePeriodRows(1).base}`, value: 30.01 },
     ]);
-    expect(statuses(changed)).toEqual(tariffs.map((t) => (t === 1 ? STATUS.stale : STATUS.current)));
+    expect(statuses(changed)).toEqual(named(values).map((t) => (t === 1 ? STATUS.stale : STATUS.current)));
     expect(statuses(fillWorkbook(changed, 'home.xlsx', undefined).bytes)).toEqual(
-      tariffs.map(() => STATUS.current),
+      named(values).map(() => STATUS.current),
     );
   });
 

@@ -2,14 +2,15 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import type { InputError } from '../../../src/errors.js';
 import type { BatteryCells } from '../../../src/workbook/inputs/battery-cells.js';
 import { checkInputs } from '../../../src/workbook/inputs/check-inputs.js';
-import { readInputs } from '../../../src/workbook/inputs/read-inputs.js';
+import { readInputs, shapeOfWorkbook } from '../../../src/workbook/inputs/read-inputs.js';
 import type { WorkbookInputs } from '../../../src/workbook/inputs/workbook-inputs.js';
 import { openWorkbookPackage } from '../../../src/workbook/package/index.js';
 import { template } from '../template.js';
 
 let inputs: WorkbookInputs;
 beforeAll(async () => {
-  inputs = readInputs(openWorkbookPackage(await template(), 'home.xlsx'));
+  const workbook = openWorkbookPackage(await template(), 'home.xlsx');
+  inputs = readInputs(workbook, shapeOfWorkbook(workbook));
 });
 const withBattery = (cells: Partial<BatteryCells>): WorkbookInputs => ({
   ...inputs,

@@ -1,9 +1,11 @@
+import { calculateWorkbook } from '../../../src/workbook/calculate-inputs.js';
 import { parseCell } from '../../../src/workbook/cell-address.js';
-import { evaluateWorkbook } from '../../../src/workbook/evaluate/evaluate-workbook.js';
 import { OwnedCells } from '../../../src/workbook/fill/owned-cells.js';
-import { readInputs } from '../../../src/workbook/inputs/read-inputs.js';
+import { readInputs, shapeOfWorkbook } from '../../../src/workbook/inputs/read-inputs.js';
+import { bookOf } from '../../../src/workbook/model/book.js';
 import { workbookModel } from '../../../src/workbook/model/workbook-model.js';
 import { openWorkbookPackage } from '../../../src/workbook/package/index.js';
+import { storedNumber } from '../../../src/workbook/stored-number.js';
 import type { TypedInput } from '../sample-workbooks.js';
 
 /**
@@ -18,11 +20,18 @@ export function typedAnyway(bytes: Uint8Array, typed: readonly TypedInput[]): Ui
   }
   const changed = workbook.toBytes();
   const again = openWorkbookPackage(changed, 'home.xlsx');
-  const inputs = readInputs(again);
-  const results = evaluateWorkbook(inputs);
-  for (const sheet of workbookModel(inputs)) {
-    const owned = new OwnedCells(sheet, results);
-    again.editSheet(sheet.name, { cached: (row, column) => owned.valueAt(row, column) ?? '' });
+  const book = bookOf(shapeOfWorkbook(again));
+  const inputs = readInputs(again, book.shape);
+  const model = workbookModel(inputs, book);
+  const calculated = calculateWorkbook(model, book, inputs);
+  for (const sheet of model) {
+    const owned = new OwnedCells(sheet, calculated);
+    again.editSheet(sheet.name, {
+      cached: (row, column) => {
+        const value = owned.valueAt(row, column);
+        return value === undefined ? undefined : (storedNumber(value) ?? '');
+      },
+    });
   }
   return again.toBytes();
 }
