@@ -125,7 +125,7 @@ describe('the commands', () => {
     expect(error).toMatch(/^( {2}.+: \d+\.\d s\n)+$/);
     const verification = verifyWorkbook(readFileSync(workbook), workbook);
     expect(verification.agrees).toBe(true);
-    expect(verification.results.inputs.readings.count).toBe(1490);
+    expect(verification.values.inputs.readings.count).toBe(1490);
   });
 
   it('fill: says so when there is nothing new, and leaves the file alone', async () => {

@@ -3,50 +3,55 @@ import { formatMeasured } from '../../scripts/lib/bench/format-measured.js';
 import { atMost, compareTimes, type Measured, median, timeText } from '../../scripts/lib/bench/measure.js';
 import { formatComparison } from '../../src/cli/format-comparison.js';
 import { Progress } from '../../src/cli/progress.js';
-import type { WorkbookResults } from '../../src/workbook/evaluate/workbook-results.js';
+import { hasName } from '../../src/workbook/inputs/workbook-inputs.js';
+import { SHEETS } from '../../src/workbook/layout.js';
+import { TARIFF_ROW } from '../../src/workbook/model/tariff-rows.js';
 import { verifyWorkbook } from '../../src/workbook/verify/verify-workbook.js';
+import type { WorkbookValues } from '../../src/workbook/workbook-values.js';
 import { filledMonth } from '../workbook/template.js';
 
 const widest = (text: string): number => Math.max(...text.split('\n').map((line) => [...line].length));
 
 describe('the comparison', () => {
-  let results: WorkbookResults;
+  let values: WorkbookValues;
   beforeAll(async () => {
-    ({ results } = verifyWorkbook(await filledMonth(), 'home.xlsx'));
+    ({ values } = verifyWorkbook(await filledMonth(), 'home.xlsx'));
   });
 
   it('ranks the tariffs, cheapest first, with today’s marked', () => {
-    const rows = formatComparison(results)
+    const rows = formatComparison(values)
       .split('\n')
       .filter((line) => /%$/.test(line));
-    expect(rows).toHaveLength(results.inputs.tariffs.length);
+    expect(rows).toHaveLength(values.inputs.tariffs.filter(({ name }) => hasName(name)).length);
     // From the right: covered, off-peak share, all-in, difference, total.
     const totals = rows.map((row) => Number(row.split(/ +/).at(-5)));
     expect(totals).toEqual([...totals].sort((a, b) => a - b));
     expect(rows.filter((row) => row.startsWith('*'))).toHaveLength(1);
-    expect(rows.find((row) => row.startsWith('*'))).toContain(String(results.inputs.todaysTariff));
+    expect(rows.find((row) => row.startsWith('*'))).toContain(String(values.inputs.todaysTariff));
   });
 
   it('fits 80 columns, whatever the names and sums', () => {
-    expect(widest(formatComparison(results))).toBeLessThanOrEqual(80);
-    const large: WorkbookResults = {
-      ...results,
+    expect(widest(formatComparison(values))).toBeLessThanOrEqual(80);
+    const { calculated } = values;
+    const largest: Record<string, number> = {
+      [TARIFF_ROW.energy]: 31_234.56,
+      [TARIFF_ROW.total]: 33_456.78,
+      [TARIFF_ROW.difference]: 12_345.67,
+    };
+    const large: WorkbookValues = {
+      ...values,
       inputs: {
-        ...results.inputs,
-        tariffs: results.inputs.tariffs.map((tariff, t) => ({
+        ...values.inputs,
+        tariffs: values.inputs.tariffs.map((tariff, t) => ({
           ...tariff,
           name: `A tariff with a long name, ${t}`,
         })),
       },
-      tariffs: results.tariffs.map((tariff) => ({
-        ...tariff,
-        totals: {
-          ...tariff.totals,
-          energyPounds: 31_234.56,
-          totalPounds: 33_456.78,
-          differencePounds: 12_345.67,
-        },
-      })),
+      calculated: Object.assign(Object.create(calculated) as typeof calculated, {
+        at: (sheet: string, address: string) =>
+          (sheet === SHEETS.tariffs ? largest[address.replace(/^[A-Z]+/, '')] : undefined) ??
+          calculated.at(sheet, address),
+      }),
     };
     expect(widest(formatComparison(large))).toBeLessThanOrEqual(80);
     expect(formatComparison(large)).toContain('+12345.67');

@@ -116,9 +116,9 @@ describe('a fill of readings and gas', () => {
     expect(result).toMatchObject({ addedHalfHours: 48, gas: { added: 2 } });
     expect(report).toContain('Options of one of these files are written --for FILE:OPTION=VALUE.');
     // The values are those of intervals, not of a register, whatever the gas is.
-    const imported = result.results.inputs.readings.values.importKwh.subarray(0, 48);
+    const imported = result.values.inputs.readings.values.importKwh.subarray(0, 48);
     expect([...imported]).toEqual(energy);
-    expect(result.results.inputs.heating.gas[0]).toMatchObject({ volume: 60, volumeUnit: 'm3' });
+    expect(result.values.inputs.heating.gas[0]).toMatchObject({ volume: 60, volumeUnit: 'm3' });
   });
 
   it.each<[string, string, SaidOptions, string]>([

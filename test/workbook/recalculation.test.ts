@@ -15,11 +15,9 @@ import {
 import { describeWithCalc, describeWithGnumeric } from '../engines/availability.js';
 import { assertCellsEqual, compareCells } from '../engines/compare-cells.js';
 import { recalculateWithGnumeric } from '../engines/gnumeric.js';
-import { loadIronCalc } from '../engines/ironcalc.js';
 import { type Calc, type CalcDocument, startCalc } from '../engines/libreoffice.js';
 import { filledYear, type TypedInput, withTyped } from './sample-workbooks.js';
 import { template } from './template.js';
-import { shortMonth, withStoredValues } from './shorten-workbook.js';
 
 /** So many formula cells at least: a comparison that finds few has gone blind. */
 const YEAR_CELLS = 480_000;
@@ -135,14 +133,3 @@ describeWithGnumeric(
     });
   },
 );
-
-describe('IronCalc, independent of both, recalculates a month', () => {
-  it('to the values that the library stored', async () => {
-    // The battery's level runs down its column, each half-hour on the one before, deeper than the engine's stack, and
-    // what a day costs reads a slice of the rates, which the engine has not: those sheets are taken as given here.
-    const given = [SHEETS.halfHours, SHEETS.days, SHEETS.batterySpan, SHEETS.profile, SHEETS.heatingDays, SHEETS.gas];
-    const month = withStoredValues(await shortMonth(), given);
-    const { result } = loadIronCalc(month);
-    assertCellsEqual(compareCells(month, result()), 10_000);
-  });
-});

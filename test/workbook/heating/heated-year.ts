@@ -1,5 +1,5 @@
 import { fillWorkbook } from '../../../src/workbook/fill/fill-workbook.js';
-import { readInputs } from '../../../src/workbook/inputs/read-inputs.js';
+import { readInputs, shapeOfWorkbook } from '../../../src/workbook/inputs/read-inputs.js';
 import type { WorkbookInputs } from '../../../src/workbook/inputs/workbook-inputs.js';
 import { openWorkbookPackage } from '../../../src/workbook/package/index.js';
 import { keptFile, sourceKey } from '../kept-file.js';
@@ -37,5 +37,6 @@ export function gappyYear(): Promise<Uint8Array> {
 
 /** What the input cells of a workbook hold. */
 export function inputsOf(workbook: Uint8Array): WorkbookInputs {
-  return readInputs(openWorkbookPackage(workbook, 'home.xlsx'));
+  const opened = openWorkbookPackage(workbook, 'home.xlsx');
+  return readInputs(opened, shapeOfWorkbook(opened));
 }

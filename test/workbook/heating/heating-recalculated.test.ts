@@ -4,12 +4,9 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import type { CellSetting } from '../../../scripts/lib/calc/start-calc.js';
 import { isoDateToSerial } from '../../../src/time/serial.js';
-import { evaluateWorkbook } from '../../../src/workbook/evaluate/evaluate-workbook.js';
-import type { WorkbookResults } from '../../../src/workbook/evaluate/workbook-results.js';
 import { OwnedCells } from '../../../src/workbook/fill/owned-cells.js';
 import type { WorkbookInputs } from '../../../src/workbook/inputs/workbook-inputs.js';
 import { FIRST_ROW, SHEETS } from '../../../src/workbook/layout.js';
-import { allChecks } from '../../../src/workbook/model/checks.js';
 import {
   DEGREE_DAY_TABLE,
   GAS,
@@ -20,10 +17,12 @@ import { SETTING_LETTERS, settingOf } from '../../../src/workbook/model/heating/
 import type { CellValue } from '../../../src/workbook/model/sheet-model.js';
 import { workbookModel } from '../../../src/workbook/model/workbook-model.js';
 import { cellName } from '../../../src/workbook/package/index.js';
+import type { WorkbookValues } from '../../../src/workbook/workbook-values.js';
 import { describeWithCalc } from '../../engines/availability.js';
 import { numbersAgree } from '../../engines/compare-cells.js';
 import { type Calc, type CalcDocument, startCalc } from '../../engines/libreoffice.js';
 import { gappyYear, inputsOf } from './heated-year.js';
+import { checkCounts, comparisonOf, figure, workedOut } from './heating-values.js';
 
 const COMPARED: readonly string[] = [
   SHEETS.heating,
@@ -150,7 +149,7 @@ const unusableRows: Change[] = [
 const STEPS: {
   name: string;
   changes: Change[];
-  meaning?: (results: WorkbookResults) => void;
+  meaning?: (values: WorkbookValues) => void;
 }[] = [
   { name: 'another boiler efficiency', changes: [set('boilerEfficiency', 0.91)] },
   { name: 'another gas rate from January', changes: [gasRate] },
@@ -186,8 +185,8 @@ const STEPS: {
   {
     name: 'rows that can not be used',
     changes: unusableRows,
-    meaning: (results) => {
-      const counts = Object.fromEntries(allChecks().map(({ name, count }) => [name, count(results)]));
+    meaning: (values) => {
+      const counts = checkCounts(values);
       expect(counts['Gas: rows that can’t be used']).toBe(5);
       expect(counts['Temperatures: rows that can’t be used']).toBe(4);
       expect(counts['Temperatures: days repeated or out of order']).toBe(1);
@@ -197,13 +196,12 @@ const STEPS: {
   {
     name: 'a summer gas a day, three winter months',
     changes: [set('enteredBaseGasKwhPerDay', 6.5), period('2025-12-01', '2026-02-28')],
-    meaning: ({ heating }) => expect(heating.comparison.year.yearVerdict).toMatch(/^3 months are not a year/),
+    meaning: (values) => expect(figure(values, 'yearVerdict')).toMatch(/^3 months are not a year/),
   },
   {
     name: 'one winter month',
     changes: [period('2026-01-01', '2026-01-01')],
-    meaning: ({ heating }) =>
-      expect(heating.comparison.year.yearVerdict).toMatch(/^One winter month is not a year\./),
+    meaning: (values) => expect(figure(values, 'yearVerdict')).toMatch(/^One winter month is not a year\./),
   },
 ];
 
@@ -227,16 +225,19 @@ describeWithCalc('LibreOffice recalculates the heating sheets to the library’s
     await rm(folder, { recursive: true, force: true });
   });
 
-  async function differences(results: WorkbookResults): Promise<{ compared: number; differing: string[] }> {
+  async function differences({
+    book,
+    calculated,
+  }: WorkbookValues): Promise<{ compared: number; differing: string[] }> {
     const differing: string[] = [];
     let compared = 0;
-    for (const sheet of workbookModel(inputs)) {
+    for (const sheet of workbookModel(inputs, book)) {
       if (!COMPARED.includes(sheet.name)) continue;
-      const owned = new OwnedCells(sheet, results);
-      const values = await document.readSheet(sheet.name);
+      const owned = new OwnedCells(sheet, calculated);
+      const read = await document.readSheet(sheet.name);
       for (const { row, column } of owned.positions()) {
         const expected = owned.valueAt(row, column) ?? '';
-        const found = values.at(row, column).value;
+        const found = read.at(row, column).value;
         compared++;
         const same =
           typeof expected === 'number' && typeof found === 'number'
@@ -249,7 +250,7 @@ describeWithCalc('LibreOffice recalculates the heating sheets to the library’s
   }
 
   it('in a year with gaps, as filled', async () => {
-    const { compared, differing } = await differences(evaluateWorkbook(inputs));
+    const { compared, differing } = await differences(workedOut(inputs));
     expect(differing).toEqual([]);
     expect(compared).toBeGreaterThan(LEAST_CELLS);
     console.info(`LibreOffice: ${compared.toLocaleString('en-GB')} cells of the heating sheets equal`);
@@ -257,12 +258,12 @@ describeWithCalc('LibreOffice recalculates the heating sheets to the library’s
 
   // Each change is made in the open spreadsheet and left there, as a user would.
   it.each(STEPS)('after $name', async ({ changes, meaning }) => {
-    const before = evaluateWorkbook(inputs).heating.comparison;
+    const before = comparisonOf(workedOut(inputs));
     for (const { apply } of changes) apply(inputs);
     await document.setCells(changes.flatMap(({ cells }) => cells));
-    const results = evaluateWorkbook(inputs);
-    expect(results.heating.comparison).not.toEqual(before);
-    expect((await differences(results)).differing).toEqual([]);
-    meaning?.(results);
+    const values = workedOut(inputs);
+    expect(comparisonOf(values)).not.toEqual(before);
+    expect((await differences(values)).differing).toEqual([]);
+    meaning?.(values);
   });
 });
