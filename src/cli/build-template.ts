@@ -1,15 +1,17 @@
 import { readUserFile } from '../read-user-file.js';
 import { buildWorkbook } from '../workbook/build/build-workbook.js';
 import { parseStartingInputs } from '../workbook/inputs/parse-starting-inputs.js';
+import { USUAL_DAYS } from '../workbook/layout.js';
 
 /**
  * Builds the empty workbook.
  *
  * @param inputsPath JSON file with what its inputs hold
+ * @param days calendar days that it holds
  * @returns bytes of the .xlsx file
  * @throws InputError when the inputs can't be read or are wrong
  */
-export async function buildTemplate(inputsPath: string): Promise<Uint8Array> {
+export async function buildTemplate(inputsPath: string, days: number = USUAL_DAYS): Promise<Uint8Array> {
   const json = await readUserFile(inputsPath, 'Give the path of the starting inputs.');
-  return buildWorkbook(parseStartingInputs(new TextDecoder().decode(json), inputsPath));
+  return buildWorkbook(parseStartingInputs(new TextDecoder().decode(json), inputsPath), days);
 }

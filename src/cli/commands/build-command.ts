@@ -1,7 +1,8 @@
 import { readFile } from 'node:fs/promises';
 import { dirname } from 'node:path';
-import { type Command, Option } from 'commander';
+import { type Command, InvalidArgumentError, Option } from 'commander';
 import { InputError } from '../../errors.js';
+import { USUAL_DAYS } from '../../workbook/layout.js';
 import { saveBeside } from '../../workbook/package/index.js';
 import { buildTemplate } from '../build-template.js';
 import { projectCommand } from '../command.js';
@@ -9,6 +10,16 @@ import { makeFolder } from '../make-folder.js';
 import { projectPathOption } from '../paths.js';
 import { Progress } from '../progress.js';
 import type { Surroundings } from '../surroundings.js';
+
+/** A month, and three winters. */
+const FEWEST_DAYS = 31;
+const MOST_DAYS = 1100;
+
+function daysOf(text: string): number {
+  const days = Number(text);
+  if (Number.isInteger(days) && days >= FEWEST_DAYS && days <= MOST_DAYS) return days;
+  throw new InvalidArgumentError(`Give a whole number from ${FEWEST_DAYS} to ${MOST_DAYS}.`);
+}
 
 /**
  * The command that builds an empty workbook.
@@ -26,7 +37,12 @@ export function buildCommand(surroundings: Surroundings): Command {
       ),
     )
     .addOption(projectPathOption('--out <file>', 'where the workbook goes', newWorkbook))
-    .action(async ({ inputs, out }: { inputs: string; out: string }) => {
+    .addOption(
+      new Option('--days <count>', `days that the workbook holds, ${FEWEST_DAYS} to ${MOST_DAYS}`)
+        .default(USUAL_DAYS)
+        .argParser(daysOf),
+    )
+    .action(async ({ inputs, out, days }: { inputs: string; out: string; days: number }) => {
       const before = await readFile(out).catch(() => undefined);
       if (before !== undefined && !replacesWorkbook) {
         throw new InputError(
@@ -37,7 +53,7 @@ export function buildCommand(surroundings: Surroundings): Command {
       }
       const progress = new Progress();
       progress.begin('building the workbook');
-      const bytes = await buildTemplate(inputs);
+      const bytes = await buildTemplate(inputs, days);
       await makeFolder(dirname(out));
       const same = before !== undefined && Buffer.compare(before, bytes) === 0;
       if (!same) await saveBeside(out, bytes);

@@ -13,7 +13,9 @@ import { CellError, parseRangeRef } from '../package/index.js';
  * @returns a look-up by reference; undefined where it is none, such as a text, or a cell of it is not the project's
  */
 export function cachedValuesOf(model: readonly SheetModel[], calculated: Calculated): CachedValues {
-  const sheets = new Map(model.map((sheet) => [sheet.name.toLowerCase(), new SheetLookup(sheet, calculated)]));
+  const sheets = new Map(
+    model.map((sheet) => [sheet.name.toLowerCase(), new SheetLookup(sheet, calculated)]),
+  );
   return (reference) => {
     if (!isAbsoluteReference(reference)) return undefined;
     const { sheet, cells } = parseReference(reference);

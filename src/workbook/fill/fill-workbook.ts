@@ -8,11 +8,11 @@ import {
   type OnConflict,
   type SourcedReadings,
 } from '../../readings/index.js';
+import type { Calculated } from '../calculate.js';
+import { calculateWorkbook } from '../calculate-inputs.js';
 import { columnNumber, parseCell } from '../cell-address.js';
 import type { CachedValues } from '../charts/chart-spec.js';
 import { refreshedChartXml } from '../charts/refresh-chart-caches.js';
-import type { Calculated } from '../calculate.js';
-import { calculateWorkbook } from '../calculate-inputs.js';
 import { assertUsualDates } from '../inputs/assert-usual-dates.js';
 import { checkInputs, checkTimeZone } from '../inputs/check-inputs.js';
 import type { GasCells, HeatingCells, TemperatureCells } from '../inputs/heating-cells.js';
@@ -26,6 +26,9 @@ import { CELL, CLOCK, READING } from '../model/columns.js';
 import type { CellValue } from '../model/sheet-model.js';
 import { workbookModel } from '../model/workbook-model.js';
 import { DROP, type InputColumn, openWorkbookPackage, type WorkbookPackage } from '../package/index.js';
+import type { Shape } from '../sheets/shape.js';
+import { storedNumber } from '../stored-number.js';
+import type { WorkbookValues } from '../workbook-values.js';
 import { cachedValuesOf } from './cached-values.js';
 import { gasInputColumns, temperatureInputColumns } from './heating-columns.js';
 import { InputCells } from './input-cells.js';
@@ -38,9 +41,6 @@ import { OwnedCells } from './owned-cells.js';
 import { localNow, storedBatteryColumns } from './stored-battery-columns.js';
 import { storedBatteryResults } from './stored-battery-results.js';
 import { readingRowsOf, readingsOfWorkbook } from './workbook-readings.js';
-import { storedNumber } from '../stored-number.js';
-import type { Shape } from '../sheets/shape.js';
-import type { WorkbookValues } from '../workbook-values.js';
 
 /** What to fill in, and how. */
 export interface FillOptions {
@@ -182,7 +182,10 @@ export function fillWorkbook(
 function typeStored(calculated: Calculated, columns: readonly InputColumn[]): void {
   for (const { column, firstRow, values } of columns) {
     for (let i = 0; i < values.length; i++) {
-      calculated.type({ sheet: SHEETS.battery, row: firstRow + i, column }, (values[i] as CellValue | undefined) ?? null);
+      calculated.type(
+        { sheet: SHEETS.battery, row: firstRow + i, column },
+        (values[i] as CellValue | undefined) ?? null,
+      );
     }
   }
 }

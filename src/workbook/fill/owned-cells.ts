@@ -1,5 +1,5 @@
-import { columnNumber, parseCell } from '../cell-address.js';
 import type { Calculated } from '../calculate.js';
+import { columnNumber, parseCell } from '../cell-address.js';
 import { cellFormula, columnFormula, isShareable } from '../model/column-text.js';
 import type { FormulaColumn, FormulaValue, SheetModel } from '../model/sheet-model.js';
 import { comparableFormula } from '../package/index.js';
@@ -45,9 +45,7 @@ export class OwnedCells {
 
   /** Whether a formula of the project belongs into a cell. */
   has(row: number, column: number): boolean {
-    return (
-      this.columnAt(row, column) !== undefined || this.cells.has(row * COLUMNS_OF_A_SHEET + column)
-    );
+    return this.columnAt(row, column) !== undefined || this.cells.has(row * COLUMNS_OF_A_SHEET + column);
   }
 
   /**

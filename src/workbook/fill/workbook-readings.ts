@@ -48,7 +48,9 @@ export function readingsOfWorkbook(inputs: WorkbookInputs, file: string): Source
     if ((placed.instantQuarters[row] ?? 0) > 0) rows.push(row);
   }
   rows.sort((a, b) => (placed.instantQuarters[a] ?? 0) - (placed.instantQuarters[b] ?? 0));
-  const startUtcMs = Float64Array.from(rows, (row) => serialToLocalMs((placed.instantQuarters[row] ?? 0) / 96));
+  const startUtcMs = Float64Array.from(rows, (row) =>
+    serialToLocalMs((placed.instantQuarters[row] ?? 0) / 96),
+  );
   const channels: Partial<Record<Channel, Float64Array>> = {};
   for (const channel of CHANNELS) {
     const values = Float64Array.from(rows, (row) => readings.values[channel][row]!);
@@ -86,7 +88,7 @@ export function readingRowsOf(readings: HalfHourlyReadings, file: string, shape:
   if (count > shape.readingRows) {
     throw new InputError(
       `the readings are ${count} half-hours, the workbook holds ${shape.readingRows}`,
-      'Carry it over into a larger one: npm run carry -- OLD.xlsx --out NEW.xlsx --days N.',
+      'Fill the newest year into a fresh workbook, or build one that holds more: --days.',
       { file },
     );
   }
@@ -102,7 +104,7 @@ export function readingRowsOf(readings: HalfHourlyReadings, file: string, shape:
   if (days > shape.days) {
     throw new InputError(
       `the readings span ${days} days, the workbook holds ${shape.days}`,
-      'Carry it over into a larger one: npm run carry -- OLD.xlsx --out NEW.xlsx --days N.',
+      'Fill the newest year into a fresh workbook, or build one that holds more: --days.',
       { file },
     );
   }

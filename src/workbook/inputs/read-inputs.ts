@@ -47,7 +47,7 @@ export function assertOurWorkbook(workbook: WorkbookPackage): void {
   if (found !== LAYOUT_VERSION) {
     throw new InputError(
       `the workbook has layout ${String(found ?? 'unknown')}, this version writes layout ${LAYOUT_VERSION}`,
-      'Carry it over into one of today: npm run carry -- OLD.xlsx --out NEW.xlsx.',
+      'Build a fresh workbook and fill the readings into it.',
       place,
     );
   }

@@ -82,7 +82,8 @@ const BREAKS: [name: string, change: (hands: Overwriting, tariff: number) => voi
     ({ book, overwrite, was, of, find }, t) => {
       const { level } = tariffOf(book, t);
       const step = of(book.workings.battery.chargeStepKwh);
-      const row = find(level, (kwh, i) => i > 100 && kwh + 1.5 * step < of(book.workings.battery.usableKwh));
+      const { usableKwh } = book.workings.battery;
+      const row = find(level, (_, i) => i > 100 && was(level, i - 1) + 1.5 * step < of(usableKwh));
       overwrite(level, row, was(level, row - 1) + 1.2 * step);
     },
     ['unbalanced'],

@@ -1,17 +1,23 @@
 import ExcelJS from 'exceljs';
 import { describe, expect, it } from 'vitest';
-import { chargingHours } from '../../../src/workbook/evaluate/battery/profile-lines.js';
-import { FIRST_ROW, SEED_ROW } from '../../../src/workbook/layout.js';
+import { type Calculated, calculate } from '../../../src/workbook/calculate.js';
+import { columnNumber } from '../../../src/workbook/cell-address.js';
+import { FIRST_ROW, SEED_ROW, USUAL_DAYS } from '../../../src/workbook/layout.js';
 import {
   LAST_PROFILE_ROW,
   PROFILE,
   profileSheet,
 } from '../../../src/workbook/model/battery/profile-sheet.js';
+import { declareBook } from '../../../src/workbook/model/book.js';
+import { cellFormula, columnFormula } from '../../../src/workbook/model/column-text.js';
 import { describeWithCalc, describeWithGnumeric } from '../../engines/availability.js';
 import { assertCellsEqual, compareCells, type EngineResult } from '../../engines/compare-cells.js';
 import { recalculateWithGnumeric } from '../../engines/gnumeric.js';
 import { recalculateWithCalc } from '../../engines/libreoffice.js';
 import { withFile } from '../../engines/with-file.js';
+
+/** Defined name of the times at which it charges, in words. */
+const WORDS = 'battery_charging_hours';
 
 /** A day whose import rises by so much between two times, in half-hours from midnight. */
 function day(...spells: [from: number, to: number, kwh: number][]): Float64Array {
@@ -32,38 +38,66 @@ const DAYS: [name: string, extraKwh: Float64Array, hours: string][] = [
   ['the whole day', day([0, 48, 0.4]), 'all day'],
 ];
 
+const PROFILE_SHEET = profileSheet(declareBook(USUAL_DAYS));
+/** The columns that tell when it charges from import without and with the battery. */
+const COLUMNS = PROFILE_SHEET.formulaColumns.filter(({ letters }) =>
+  [PROFILE.extra, PROFILE.chargesFromGrid, PROFILE.runLength, PROFILE.until, PROFILE.hours].some(
+    (of) => of === letters,
+  ),
+);
+/** What stands above and below them, and the words in which they end. */
+const CELLS = PROFILE_SHEET.cells.filter(
+  (cell) =>
+    (cell.kind === 'formula' &&
+      (cell.name === WORDS || cell.at === `${PROFILE.chargesFromGrid}${SEED_ROW}`)) ||
+    cell.at === `${PROFILE.runLength}${LAST_PROFILE_ROW + 1}`,
+);
+
+/** These columns worked out for a day. */
+function workedOut(extraKwh: Float64Array): Calculated {
+  const column = (letters: string, values: ArrayLike<number>) => ({
+    sheet: PROFILE_SHEET.name,
+    column: columnNumber(letters),
+    firstRow: FIRST_ROW,
+    values,
+  });
+  return calculate(
+    [{ ...PROFILE_SHEET, cells: CELLS, formulaColumns: COLUMNS }],
+    [column(PROFILE.importWithout, new Float64Array(48)), column(PROFILE.importWith, extraKwh)],
+  );
+}
+
 describe('the hours in which the battery charges, on the average day', () => {
+  it('are told by the columns of the profile', () => {
+    expect(COLUMNS).toHaveLength(5);
+    expect(CELLS).toHaveLength(3);
+  });
+
   it.each(DAYS)('%s', (_, extraKwh, hours) => {
-    expect(chargingHours(extraKwh).hoursInWords).toBe(hours);
+    expect(workedOut(extraKwh).named(WORDS)).toBe(hours);
   });
 });
 
 /** A sheet a day: import without and with the battery, and the formulas beside what the library says. */
 async function workbook(): Promise<Uint8Array> {
-  const columns = profileSheet().formulaColumns;
-  const formulaOf = (letters: string, row: number): string =>
-    columns.find((column) => column.letters === letters)!.formula(row);
   const book = new ExcelJS.Workbook();
   for (const [name, extraKwh] of DAYS) {
     const sheet = book.addWorksheet(name);
-    const lines = chargingHours(extraKwh);
-    const put = (cell: string, formula: string, result: number | string): void => {
+    const calculated = workedOut(extraKwh);
+    const put = (cell: string, formula: string): void => {
+      const result = calculated.at(PROFILE_SHEET.name, cell) as number | string;
       sheet.getCell(cell).value = { formula, result };
     };
-    put(
-      `${PROFILE.chargesFromGrid}${SEED_ROW}`,
-      `$${PROFILE.chargesFromGrid}$${LAST_PROFILE_ROW}`,
-      lines.chargesFromGrid[47]!,
-    );
-    sheet.getCell(`${PROFILE.runLength}${LAST_PROFILE_ROW + 1}`).value = 0;
+    for (const cell of CELLS) {
+      if (cell.kind === 'formula') put(cell.at, cellFormula(PROFILE_SHEET.name, cell));
+      else sheet.getCell(cell.at).value = cell.value;
+    }
     extraKwh.forEach((extra, slot) => {
       const row = FIRST_ROW + slot;
       sheet.getCell(`${PROFILE.importWithout}${row}`).value = 0;
       sheet.getCell(`${PROFILE.importWith}${row}`).value = extra;
-      for (const key of ['chargesFromGrid', 'runLength', 'hours'] as const) {
-        put(`${PROFILE[key]}${row}`, formulaOf(PROFILE[key], row), lines[key][slot]!);
-      }
-      put(`${PROFILE.extra}${row}`, formulaOf(PROFILE.extra, row), extra);
+      for (const column of COLUMNS)
+        put(`${column.letters}${row}`, columnFormula(PROFILE_SHEET.name, column, row));
     });
   }
   return new Uint8Array(await book.xlsx.writeBuffer());
@@ -72,7 +106,7 @@ async function workbook(): Promise<Uint8Array> {
 async function compareWith(recalculate: (path: string) => Promise<EngineResult>): Promise<void> {
   const file = await workbook();
   await withFile(file, async (path) =>
-    assertCellsEqual(compareCells(file, await recalculate(path)), DAYS.length * 48 * 4),
+    assertCellsEqual(compareCells(file, await recalculate(path)), DAYS.length * (48 * 5 + 2)),
   );
 }
 

@@ -2,25 +2,24 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { batteryAnswer } from '../../../src/workbook/evaluate/battery/battery-answers.js';
-import { evaluateWorkbook } from '../../../src/workbook/evaluate/evaluate-workbook.js';
-import type { WorkbookResults } from '../../../src/workbook/evaluate/workbook-results.js';
+import { isoDateToSerial } from '../../../src/time/serial.js';
 import { fillWorkbook } from '../../../src/workbook/fill/fill-workbook.js';
-import { readInputs } from '../../../src/workbook/inputs/read-inputs.js';
-import { FIRST_ROW } from '../../../src/workbook/layout.js';
-import { missingBatteryText } from '../../../src/workbook/model/battery/battery-checks.js';
-import { BATTERY_HALF_HOUR } from '../../../src/workbook/model/battery/battery-columns.js';
+import { USUAL_DAYS } from '../../../src/workbook/layout.js';
 import {
   BATTERY_INPUT_LETTERS,
   BATTERY_INPUT_ROW,
   batteryResultRow,
   REAL_COST,
 } from '../../../src/workbook/model/battery/battery-rows.js';
-import { openWorkbookPackage } from '../../../src/workbook/package/index.js';
+import { batterySpan } from '../../../src/workbook/model/battery/battery-span.js';
+import { SPAN_WORDS } from '../../../src/workbook/model/battery/span-words.js';
+import { declareBook } from '../../../src/workbook/model/book.js';
+import { tariffOf } from '../../../src/workbook/model/period-line.js';
 import { describeWithCalc } from '../../engines/availability.js';
 import { startCalc } from '../../engines/libreoffice.js';
 import { withTyped } from '../sample-workbooks.js';
 import { imported, template } from '../template.js';
+import { valuesOf } from '../values-of.js';
 
 /*
  * One day, 2 October 2025, on "Two-rate night": 8.50 p from 00:30 to 04:30, else 28.31 p. The home takes 1 kWh in each
@@ -61,8 +60,6 @@ const typed = (key: keyof typeof BATTERY_INPUT_ROW, value: number | string) => (
 
 let metered: Uint8Array;
 let day: Uint8Array;
-const resultsOf = (bytes: Uint8Array): WorkbookResults =>
-  evaluateWorkbook(readInputs(openWorkbookPackage(bytes, 'home.xlsx')));
 beforeAll(async () => {
   metered = fillWorkbook(await template(), 'home.xlsx', imported({ 'day.csv': csv() })).bytes;
   const changed = withTyped(metered, [
@@ -78,33 +75,59 @@ beforeAll(async () => {
 
 describe('a day that a pencil can follow', () => {
   it('takes, holds and gives as in the table', () => {
-    const { halfHours, months } = resultsOf(day).battery.tariffs[TWO_RATE]!;
-    const at = (values: Float64Array, slots: number[]): number[] =>
-      slots.map((slot) => Number(values[slot]!.toFixed(9)));
-    expect(at(halfHours.batteryKwh, [0, 1, 2, 3, 4, 8, 9])).toEqual([0, 2, 2, 1, 0, 0, 0]);
-    expect(at(halfHours.batteryKwh, [35, 36, 37, 38, 39, 40])).toEqual([0, -1, -1, -1, -1, 0]);
-    expect(at(halfHours.levelKwh, [0, 1, 2, 3, 35, 36, 39])).toEqual([0, 1.6, 3.2, 4, 4, 3, 0]);
-    expect(months.energyPence[0]).toBeCloseTo(42.5, 9);
+    const { calculated, book } = valuesOf(day);
+    const { level, batteryMonths } = tariffOf(book, TWO_RATE);
+    const { chargeEfficiency, dischargeEfficiency } = book.workings.battery;
+    const number = (value: unknown): number => value as number;
+    const levelAt = (slot: number): number => number(calculated.value(level.cell(slot)));
+    /** AC kWh that the battery takes, below 0 gives. */
+    const flowAt = (slot: number): number => {
+      const rise = levelAt(slot) - levelAt(slot - 1);
+      return rise > 0
+        ? rise / number(calculated.of(chargeEfficiency))
+        : rise * number(calculated.of(dischargeEfficiency));
+    };
+    const at = (of: (slot: number) => number, slots: number[]): number[] =>
+      slots.map((slot) => Number(of(slot).toFixed(9)) + 0);
+    expect(calculated.value(book.workings.halfHours.start.cell(36))).toBeCloseTo(
+      isoDateToSerial(DAY) + 18 / 24,
+      9,
+    );
+    expect(at(flowAt, [0, 1, 2, 3, 4, 8, 9])).toEqual([0, 2, 2, 1, 0, 0, 0]);
+    expect(at(flowAt, [35, 36, 37, 38, 39, 40])).toEqual([0, -1, -1, -1, -1, 0]);
+    expect(at(levelAt, [0, 1, 2, 3, 35, 36, 39])).toEqual([0, 1.6, 3.2, 4, 4, 3, 0]);
+    expect(calculated.column(batteryMonths.energyPence)[0]).toBeCloseTo(42.5, 9);
   });
 
   it('saves on the bill what the table says, and leaves nothing on the table', () => {
-    const results = resultsOf(day);
-    const { savingPounds, deliveredKwh, cyclesPerYear, leftPounds } = batteryAnswer(results, TWO_RATE);
-    expect(savingPounds).toBe(0.7);
-    expect(deliveredKwh).toBeCloseTo(4, 9);
+    const { calculated } = valuesOf(day);
+    const row = batteryResultRow(TWO_RATE);
+    const [saving, delivered, cyclesPerYear, left] = ['E', 'I', 'J', 'M'].map((letters) =>
+      calculated.at('Battery', `${letters}${row}`),
+    );
+    expect(saving).toBe(0.7);
+    expect(delivered).toBeCloseTo(4, 9);
     expect(cyclesPerYear).toBeCloseTo(365, 9);
-    expect(leftPounds).toBeCloseTo(0, 9);
+    expect(left).toBeCloseTo(0, 9);
   });
 
   it('says what a kWh of the heat pump really cost', () => {
-    const { months } = resultsOf(day).battery.realCost;
-    expect(months.heatPumpKwh[0]).toBeCloseTo(2, 9);
-    expect(months.heatPumpPence[0]! / months.heatPumpKwh[0]!).toBeCloseTo(10.625, 9);
+    const { calculated, book } = valuesOf(day);
+    const { heatPumpKwh, heatPumpPence } = batterySpan(book).months;
+    const [kwh, pence] = [heatPumpKwh, heatPumpPence].map((column) => calculated.numbers(column)[0] ?? 0);
+    expect(kwh).toBeCloseTo(2, 9);
+    expect((pence ?? 0) / (kwh ?? 0)).toBeCloseTo(10.625, 9);
   });
 
   it('says on the answer sheet what missing battery channels do, once a battery is said to have run', () => {
-    expect(missingBatteryText(resultsOf(metered))).toContain('the import already holds its shifting');
-    expect(missingBatteryText(resultsOf(day))).toBe('');
+    const wordsOf = (bytes: Uint8Array): string => {
+      const { calculated } = valuesOf(bytes);
+      return [SPAN_WORDS.missingStart, SPAN_WORDS.missingEnd]
+        .map((name) => String(calculated.named(name)))
+        .join('');
+    };
+    expect(wordsOf(metered)).toContain('the import already holds its shifting');
+    expect(wordsOf(day)).toBe('');
   });
 });
 
@@ -126,9 +149,9 @@ describeWithCalc('LibreOffice works the same day out', () => {
       expect(await value('Battery', `E${row}`)).toBeCloseTo(0.7, 9);
       expect(await value('Battery', `I${row}`)).toBeCloseTo(4, 9);
       expect(await value('Battery', `D${REAL_COST.first}`)).toBeCloseTo(10.625, 9);
-      const level = BATTERY_HALF_HOUR.level(TWO_RATE);
-      expect(await value('Battery half-hours', `${level}${FIRST_ROW + 3}`)).toBeCloseTo(4, 9);
-      expect(await value('Battery half-hours', `${level}${FIRST_ROW + 39}`)).toBeCloseTo(0, 9);
+      const { sheet, letters, firstRow } = tariffOf(declareBook(USUAL_DAYS), TWO_RATE).level;
+      expect(await value(sheet, `${letters}${firstRow + 3}`)).toBeCloseTo(4, 9);
+      expect(await value(sheet, `${letters}${firstRow + 39}`)).toBeCloseTo(0, 9);
     } finally {
       await calc.stop();
       await rm(folder, { recursive: true, force: true });

@@ -135,7 +135,7 @@ export interface LawsOfTariff {
 }
 
 export function lawsOfTariff(book: Book, rows: SpanRows, t: number): LawsOfTariff {
-  const { battery, looked, realCost, days: shared } = book.workings;
+  const { battery, looked, realCost, days: shared, halfHours } = book.workings;
   const { level, battery: ofDays, energy, batteryMonths } = tariffOf(book, t);
   const named = (name: string): string => `${name}_${t + 1}`;
   const last = level.rows - 1;
@@ -147,6 +147,17 @@ export function lawsOfTariff(book: Book, rows: SpanRows, t: number): LawsOfTarif
     'kwhFine',
     f`SUMPRODUCT((${before}>${now})*(${before}-${now}))`,
     named('level_falls'),
+  );
+  // In a half-hour it can rise by what full power adds, and fall by what the home takes or, where it may export, by what
+  // full power takes: a level that does otherwise was typed over, or its formula changed.
+  const need = all(halfHours.storeChangeKwh);
+  const leaps = rows.line(
+    t,
+    'Half-hours in which the level moves by more than it can',
+    'count',
+    'integer',
+    f`SUMPRODUCT((${now}-${before}>${battery.chargeStepKwh}+${TOLERANCE_KWH})+(${before}>${now})*(${before}-${now}+${need}-${battery.mayExport}*(${battery.giveStepKwh}+${need})>${TOLERANCE_KWH}))`,
+    named('level_leaps'),
   );
   const importKwh = rows.line(
     t,
@@ -178,7 +189,7 @@ export function lawsOfTariff(book: Book, rows: SpanRows, t: number): LawsOfTarif
     unbalanced: law(
       'Level is not what the days took and the half-hours gave',
       'level_unbalanced',
-      f`ABS(${cellOf(level, last)}-${cellOf(level, -1)}-SUM(${all(ofDays.chargedKwh)})*${battery.chargeEfficiency}+${fallen})>${TOLERANCE_KWH}`,
+      f`OR(${leaps}>0,ABS(${cellOf(level, last)}-${cellOf(level, -1)}-SUM(${all(ofDays.chargedKwh)})*${battery.chargeEfficiency}+${fallen})>${TOLERANCE_KWH})`,
     ),
     unrounded: law(
       'Months differ by more than rounding',

@@ -4,7 +4,9 @@ import { all, type Column, f, type Line, type Term } from '../../book/terms.js';
 import type { StyleName } from '../../look/styles.js';
 
 /** First row of the columns below the lines. */
-export const SPAN_FIRST_ROW = 62;
+export const SPAN_FIRST_ROW = 63;
+/** First row of the words, between the lines and the columns. */
+export const FIRST_WORD_ROW = SPAN_FIRST_ROW - 13;
 
 /** Places the lines: a row a line, a column a tariff; those of the home stand in the first of these columns. */
 export class SpanRows {
@@ -22,7 +24,7 @@ export class SpanRows {
     let row = this.rows.get(text);
     if (row === undefined) {
       row = this.row++;
-      if (row > SPAN_FIRST_ROW - 5) throw new RangeError('no room for another line above the months');
+      if (row >= FIRST_WORD_ROW) throw new RangeError('no room for another line above the words');
       this.rows.set(text, row);
       this.sheet.label(row, 1, text, 'label');
       this.sheet.label(row, 2, unit, 'unit');

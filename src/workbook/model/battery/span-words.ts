@@ -5,7 +5,7 @@ import { CELL } from '../columns.js';
 import { ref } from '../references.js';
 import type { Cell } from '../sheet-model.js';
 import { BATTERY_RESULTS } from './battery-rows.js';
-import { SPAN_FIRST_ROW } from './span-rows.js';
+import { FIRST_WORD_ROW } from './span-rows.js';
 
 /** Names of the words that other sheets put together. */
 export const SPAN_WORDS = {
@@ -22,9 +22,6 @@ const MISSING = [
   'A battery ran while this was metered, and its in and out channels are missing: the import already holds its shifting. ',
   'Tariffs that are cheap when it charged look cheaper than without it, others dearer, and “with battery” counts shifting twice.',
 ] as const;
-
-/** First row of the words, above the months. */
-const FIRST_WORD_ROW = SPAN_FIRST_ROW - 13;
 
 /** Parts of sentences on other sheets, each in a cell of its own. */
 export function spanWordCells({ workings }: Book): Cell[] {
