@@ -41,12 +41,12 @@ function readingColumns({ workings: { readings } }: Book, rows: ReadingRows): Ty
   }
   const column = (
     { sheet, column: number, firstRow }: { sheet: string; column: number; firstRow: number },
-    valueOf: (row: number) => number | string,
+    valueAt: (row: number) => number | string,
   ): TypedColumn => ({
     sheet,
     column: number,
     firstRow,
-    values: Array.from({ length: count }, (_, row) => valueOf(row)),
+    values: Array.from({ length: count }, (_, row) => valueAt(row)),
   });
   return [
     column(readings.start, (row) =>

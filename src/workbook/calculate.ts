@@ -46,7 +46,12 @@ export class Calculated {
   }
 
   /** Values of a column from its first row. */
-  column({ sheet, column, firstRow, rows }: Pick<Column, 'sheet' | 'column' | 'firstRow' | 'rows'>): FormulaValue[] {
+  column({
+    sheet,
+    column,
+    firstRow,
+    rows,
+  }: Pick<Column, 'sheet' | 'column' | 'firstRow' | 'rows'>): FormulaValue[] {
     const cells = this.grid.column(sheet, column);
     return Array.from({ length: rows }, (_, i) => outside(cells.get(firstRow + i)));
   }
@@ -126,7 +131,8 @@ export function calculate(model: readonly SheetModel[], typed: readonly TypedCol
     for (const cell of sheet.cells) {
       const { row, column } = parseCell(cell.at);
       if (cell.kind === 'formula') putFormula(grid, names, sheet.name, cell, { row, column });
-      else if (cell.value !== null && cell.value !== '') grid.column(sheet.name, column).setValue(row, cell.value);
+      else if (cell.value !== null && cell.value !== '')
+        grid.column(sheet.name, column).setValue(row, cell.value);
     }
     for (const column of sheet.formulaColumns) putColumn(grid, names, sheet.name, column);
     for (const { letters, firstRow, values } of sheet.valueColumns ?? []) {

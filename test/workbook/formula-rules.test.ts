@@ -2,9 +2,9 @@ import { readFileSync } from 'node:fs';
 import type { Style } from 'exceljs';
 import { describe, expect, it } from 'vitest';
 import { PATHS } from '../../src/cli/paths.js';
-import { STYLES, type StyleName } from '../../src/workbook/look/styles.js';
 import { parseStartingInputs } from '../../src/workbook/inputs/parse-starting-inputs.js';
 import { SHEETS } from '../../src/workbook/layout.js';
+import { STYLES, type StyleName } from '../../src/workbook/look/styles.js';
 import { cellFormula, columnFormula, isShareable } from '../../src/workbook/model/column-text.js';
 import { workbookModel } from '../../src/workbook/model/workbook-model.js';
 import { comparableFormula } from '../../src/workbook/package/index.js';
@@ -15,7 +15,9 @@ const model = workbookModel(
 
 const formulas = model.flatMap((sheet) => [
   ...sheet.cells.flatMap((cell) =>
-    cell.kind === 'formula' ? [{ place: `${sheet.name}!${cell.at}`, text: cellFormula(sheet.name, cell) }] : [],
+    cell.kind === 'formula'
+      ? [{ place: `${sheet.name}!${cell.at}`, text: cellFormula(sheet.name, cell) }]
+      : [],
   ),
   // Of the last row, whose numbers are the longest.
   ...sheet.formulaColumns.map((column) => ({

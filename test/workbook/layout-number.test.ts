@@ -22,7 +22,13 @@ it('has a number for its cells and formulas', () => {
     ...sheet.cells
       .filter(({ kind }) => kind !== 'label')
       .map((cell) => [sheet.name, cell.at, cell.kind === 'formula' ? cellFormula(sheet.name, cell) : '']),
-    ...sheet.formulaColumns.map((c) => [sheet.name, c.letters, c.firstRow, c.rows, columnFormula(sheet.name, c, c.firstRow)]),
+    ...sheet.formulaColumns.map((c) => [
+      sheet.name,
+      c.letters,
+      c.firstRow,
+      c.rows,
+      columnFormula(sheet.name, c, c.firstRow),
+    ]),
     ...sheet.inputColumns.map((c) => [sheet.name, c.letters, c.firstRow, c.rows]),
   ]);
   const hash = createHash('sha256').update(JSON.stringify(places)).digest('hex').slice(0, 16);

@@ -1,7 +1,7 @@
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, expect, it } from 'vitest';
 import { isoDateToSerial } from '../../src/time/serial.js';
 import { SHEETS } from '../../src/workbook/layout.js';
 import { BATTERY_INPUT_LETTERS, BATTERY_INPUT_ROW } from '../../src/workbook/model/battery/battery-rows.js';

@@ -1,12 +1,13 @@
 import ExcelJS from 'exceljs';
 import { unzipSync, zipSync } from 'fflate';
-import { addCharts } from '../charts/add-charts.js';
 import { definedNames } from '../calculate.js';
 import { calculateWorkbook } from '../calculate-inputs.js';
 import { columnNumber, parseCell } from '../cell-address.js';
+import { addCharts } from '../charts/add-charts.js';
 import { cachedValuesOf } from '../fill/cached-values.js';
 import { blankReadings } from '../inputs/blank-readings.js';
 import { SHEETS, USUAL_DAYS } from '../layout.js';
+import { BASE_FONT } from '../look/styles.js';
 import { declareBook } from '../model/book.js';
 import { clockTable } from '../model/clock-table.js';
 import { LAYOUT_CELL, LAYOUT_NAME } from '../model/notes-sheet.js';
@@ -15,7 +16,6 @@ import { type StartingInputs, workbookModel } from '../model/workbook-model.js';
 import { defineNames } from './define-names.js';
 import { extendColumns, hasLongColumns } from './extend-columns.js';
 import { setBaseFont } from './set-base-font.js';
-import { BASE_FONT } from '../look/styles.js';
 import { writeSheet } from './write-sheet.js';
 
 /** Building twice gives the same bytes: every date in the file is this one. */
@@ -56,8 +56,17 @@ export async function buildWorkbook(start: StartingInputs, days: number = USUAL_
   setBaseFont(entries, BASE_FONT.name, BASE_FONT.size);
   const names = definedNames(model);
   const { row, column } = parseCell(LAYOUT_CELL);
-  const layoutCell = { sheet: SHEETS.notes, firstRow: row, lastRow: row, firstColumn: column, lastColumn: column };
-  entries['xl/workbook.xml'] = defineNames(partOf(entries, 'xl/workbook.xml'), names.set(LAYOUT_NAME, layoutCell));
+  const layoutCell = {
+    sheet: SHEETS.notes,
+    firstRow: row,
+    lastRow: row,
+    firstColumn: column,
+    lastColumn: column,
+  };
+  entries['xl/workbook.xml'] = defineNames(
+    partOf(entries, 'xl/workbook.xml'),
+    names.set(LAYOUT_NAME, layoutCell),
+  );
   model.forEach((sheet, index) => {
     if (!hasLongColumns(sheet)) return;
     const part = `xl/worksheets/sheet${index + 1}.xml`;

@@ -30,7 +30,8 @@ export function extendColumns(
   const formulas = sheet.formulaColumns.filter(({ rows }) => isLong(rows));
   const constants = (sheet.valueColumns ?? []).filter(({ values }) => isLong(values.length));
   // What continues a long column stands in the same rows.
-  const all = formulas.length + constants.length === 0 ? [] : [...sheet.formulaColumns, ...(sheet.valueColumns ?? [])];
+  const all =
+    formulas.length + constants.length === 0 ? [] : [...sheet.formulaColumns, ...(sheet.valueColumns ?? [])];
   if (all.length === 0) return sheetXml;
   const xml = strFromU8(sheetXml);
   const styleOf = (letters: string, row: number): string => {

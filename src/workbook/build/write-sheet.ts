@@ -1,11 +1,11 @@
 import type ExcelJS from 'exceljs';
 import type { Calculated } from '../calculate.js';
 import { columnNumber } from '../cell-address.js';
+import { COLOURS, STYLES, type StyleName } from '../look/styles.js';
 import { cellFormula, columnFormula, isShareable } from '../model/column-text.js';
 import type { Cell, FormulaColumn, FormulaValue, InputRule, SheetModel } from '../model/sheet-model.js';
 import { CellError } from '../package/index.js';
 import { hasLongColumns } from './extend-columns.js';
-import { COLOURS, STYLES, type StyleName } from '../look/styles.js';
 
 const TABS = {
   answer: COLOURS.result,

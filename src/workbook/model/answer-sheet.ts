@@ -1,6 +1,6 @@
-import type { StyleName } from '../look/styles.js';
 import { absoluteColumn } from '../cell-address.js';
 import { SHEETS, TARIFF_COUNT } from '../layout.js';
+import type { StyleName } from '../look/styles.js';
 import { missingBatteryFormula } from './battery/battery-checks.js';
 import type { Book } from './book.js';
 import { formula, input, label } from './cells.js';

@@ -1,14 +1,7 @@
 import type { Node } from '../../formula/nodes.js';
 import type { StyleName } from '../look/styles.js';
 import { CELL } from './columns.js';
-import type {
-  Cell,
-  CellValue,
-  FormulaCell,
-  InputCell,
-  InputRule,
-  LabelCell,
-} from './sheet-model.js';
+import type { Cell, CellValue, FormulaCell, InputCell, InputRule, LabelCell } from './sheet-model.js';
 
 /** Marks in a label that stand for the user's currency: `{major}` pounds, `{minor}` pence. */
 const UNIT_MARK = /\{(major|minor)\}/;

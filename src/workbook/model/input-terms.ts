@@ -1,7 +1,7 @@
 import { MAX_RATE_PERIODS, MAX_WINDOWS } from '../../tariffs/tariff.js';
-import type { BatteryCells } from '../inputs/battery-cells.js';
-import { parseCell } from '../cell-address.js';
 import { Line } from '../book/terms.js';
+import { parseCell } from '../cell-address.js';
+import type { BatteryCells } from '../inputs/battery-cells.js';
 import { SHEETS } from '../layout.js';
 import type { InputTerms, TariffTerms } from '../sheets/input-terms.js';
 import { type Shape, tariffNumbers } from '../sheets/shape.js';

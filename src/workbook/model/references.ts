@@ -1,5 +1,5 @@
-import { all, Column, Line } from '../book/terms.js';
 import type { Reference } from '../../formula/nodes.js';
+import { all, Column, Line } from '../book/terms.js';
 
 /**
  * How a term reads in the formula of another sheet: by its defined name, or by its place. A column is all of it.

@@ -1,6 +1,6 @@
 import type { Node } from '../../formula/nodes.js';
-import type { StyleName } from '../look/styles.js';
 import type { SheetName } from '../layout.js';
+import type { StyleName } from '../look/styles.js';
 import type { CellError } from '../package/index.js';
 
 export type CellValue = number | string | boolean | null;

@@ -1,8 +1,8 @@
 import { MAX_RATE_PERIODS, MAX_WINDOWS } from '../../tariffs/tariff.js';
-import type { StyleName } from '../look/styles.js';
 import { absoluteRow, columnLetters } from '../cell-address.js';
 import type { TariffCells } from '../inputs/workbook-inputs.js';
 import { SHEETS, TARIFF_COUNT } from '../layout.js';
+import type { StyleName } from '../look/styles.js';
 import type { Book } from './book.js';
 import { formula, input, label } from './cells.js';
 import { periodRef, tariffOf } from './period-line.js';

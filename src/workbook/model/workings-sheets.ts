@@ -45,7 +45,12 @@ function lineCells(sheet: SheetBuilder): Cell[] {
   return sheet.lines.flatMap(({ line, label: text, unit }) => {
     if (line.is === undefined) return [];
     const { row, column } = line.place;
-    const cell = formula(cellAt(column, row), line.is, line.style, line.name === undefined ? {} : { name: line.name });
+    const cell = formula(
+      cellAt(column, row),
+      line.is,
+      line.style,
+      line.name === undefined ? {} : { name: line.name },
+    );
     // On a sheet of lines the label and the unit stand beside; on one of columns the headings say it.
     const isListed = sheet.columns.length === 0 && text !== '' && sheet.name === SHEETS.batteryFigures;
     const isTop = row < FIRST_ROW - 3 && text !== '' && column === 2;
@@ -77,7 +82,11 @@ function sheetModel(sheet: SheetBuilder): SheetModel {
   const isRates = sheet.name === SHEETS.rates || sheet.name === SHEETS.batteryFigures;
   const widths = hasColumns
     ? Object.fromEntries(sheet.columns.map((column) => [column.letters, WIDTHS[column.style] ?? 12]))
-    : { A: 46, B: 22, ...Object.fromEntries(Array.from({ length: 10 }, (_, i) => [columnLetters(3 + i), 16])) };
+    : {
+        A: 46,
+        B: 22,
+        ...Object.fromEntries(Array.from({ length: 10 }, (_, i) => [columnLetters(3 + i), 16])),
+      };
   return {
     name: sheet.name as SheetName,
     tab: 'workings',

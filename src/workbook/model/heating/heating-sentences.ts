@@ -14,11 +14,7 @@ export function inCurrencyFormula(reference: string): string {
 }
 
 /** The verdict in words, as the workbook says it. */
-export function heatingSentence({
-  calculated,
-}: {
-  calculated: { named(name: string): unknown };
-}): string {
+export function heatingSentence({ calculated }: { calculated: { named(name: string): unknown } }): string {
   return String(calculated.named(VERDICT_NAME));
 }
 
