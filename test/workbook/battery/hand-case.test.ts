@@ -15,6 +15,7 @@ import { batterySpan } from '../../../src/workbook/model/battery/battery-span.js
 import { SPAN_WORDS } from '../../../src/workbook/model/battery/span-words.js';
 import { declareBook } from '../../../src/workbook/model/book.js';
 import { tariffOf } from '../../../src/workbook/model/period-line.js';
+import type { WorkbookValues } from '../../../src/workbook/workbook-values.js';
 import { describeWithCalc } from '../../engines/availability.js';
 import { startCalc } from '../../engines/libreoffice.js';
 import { withTyped } from '../sample-workbooks.js';
@@ -60,6 +61,7 @@ const typed = (key: keyof typeof BATTERY_INPUT_ROW, value: number | string) => (
 
 let metered: Uint8Array;
 let day: Uint8Array;
+let values: WorkbookValues;
 beforeAll(async () => {
   metered = fillWorkbook(await template(), 'home.xlsx', imported({ 'day.csv': csv() })).bytes;
   const changed = withTyped(metered, [
@@ -71,11 +73,12 @@ beforeAll(async () => {
     typed('dischargeEfficiency', 1),
   ]);
   day = fillWorkbook(changed, 'home.xlsx', undefined).bytes;
+  values = valuesOf(day);
 });
 
 describe('a day that a pencil can follow', () => {
   it('takes, holds and gives as in the table', () => {
-    const { calculated, book } = valuesOf(day);
+    const { calculated, book } = values;
     const { level, batteryMonths } = tariffOf(book, TWO_RATE);
     const { chargeEfficiency, dischargeEfficiency } = book.workings.battery;
     const number = (value: unknown): number => value as number;
@@ -100,7 +103,7 @@ describe('a day that a pencil can follow', () => {
   });
 
   it('saves on the bill what the table says, and leaves nothing on the table', () => {
-    const { calculated } = valuesOf(day);
+    const { calculated } = values;
     const row = batteryResultRow(TWO_RATE);
     const [saving, delivered, cyclesPerYear, left] = ['E', 'I', 'J', 'M'].map((letters) =>
       calculated.at('Battery', `${letters}${row}`),
@@ -112,7 +115,7 @@ describe('a day that a pencil can follow', () => {
   });
 
   it('says what a kWh of the heat pump really cost', () => {
-    const { calculated, book } = valuesOf(day);
+    const { calculated, book } = values;
     const { heatPumpKwh, heatPumpPence } = batterySpan(book).months;
     const [kwh, pence] = [heatPumpKwh, heatPumpPence].map((column) => calculated.numbers(column)[0] ?? 0);
     expect(kwh).toBeCloseTo(2, 9);
@@ -120,14 +123,10 @@ describe('a day that a pencil can follow', () => {
   });
 
   it('says on the answer sheet what missing battery channels do, once a battery is said to have run', () => {
-    const wordsOf = (bytes: Uint8Array): string => {
-      const { calculated } = valuesOf(bytes);
-      return [SPAN_WORDS.missingStart, SPAN_WORDS.missingEnd]
-        .map((name) => String(calculated.named(name)))
-        .join('');
-    };
-    expect(wordsOf(metered)).toContain('the import already holds its shifting');
-    expect(wordsOf(day)).toBe('');
+    const wordsOf = ({ calculated }: WorkbookValues): string =>
+      [SPAN_WORDS.missingStart, SPAN_WORDS.missingEnd].map((name) => String(calculated.named(name))).join('');
+    expect(wordsOf(valuesOf(metered))).toContain('the import already holds its shifting');
+    expect(wordsOf(values)).toBe('');
   });
 });
 
