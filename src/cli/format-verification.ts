@@ -3,7 +3,8 @@ import { type CellRange, parseCellRef, rangeName } from '../workbook/package/ind
 import type { Verification } from '../workbook/verify/verify-workbook.js';
 
 /**
- * A verification for a terminal: every cell that differs, by name; cells without a stored value by their ranges.
+ * A verification for a terminal: every cell that differs, by name; cells without a stored value by their ranges, or by the
+ * sheet where all are.
  *
  * @param verification what was found
  * @returns text that ends with a newline
@@ -21,7 +22,7 @@ export function formatVerification(verification: Verification): string {
   return lines.join('\n');
 }
 
-function linesOf({ sheet, altered, differing }: SheetInspection): string[] {
+function linesOf({ sheet, intact, altered, differing }: SheetInspection): string[] {
   const lines = altered.map(
     ({ cell, found }) => `${sheet}!${cell}: the formula was overwritten; it holds ${found}`,
   );
@@ -30,7 +31,14 @@ function linesOf({ sheet, altered, differing }: SheetInspection): string[] {
       lines.push(`${sheet}!${cell}: holds ${stored}, the library works out ${expected}`);
   }
   const empty = differing.filter(({ stored }) => stored === undefined);
-  for (const range of rectangles(empty.map(({ cell }) => cell))) {
+  const ranges = rectangles(empty.map(({ cell }) => cell));
+  if (ranges.length > 1 && empty.length === intact) {
+    return [
+      ...lines,
+      `${sheet}: none of its ${count(intact)} formulas has a stored value; the spreadsheet program works them out when it opens the file`,
+    ];
+  }
+  for (const range of ranges) {
     lines.push(
       `${sheet}!${rangeName(range)}: no stored value; the spreadsheet program works it out when it opens the file`,
     );

@@ -66,10 +66,12 @@ export function inspectSheet(
     inspection.intact++;
     if (!withValues) continue;
     const value = owned.valueAt(row, column)!;
+    // A value that was dropped is none, where an empty text belongs too.
     const same =
-      typeof value === 'number'
+      reader.hasValue &&
+      (typeof value === 'number'
         ? numbersAgree(reader.number, value)
-        : textsAgree(reader.value, value ?? null);
+        : textsAgree(reader.value, value ?? null));
     if (same) continue;
     inspection.differing.push({
       sheet,
