@@ -174,7 +174,7 @@ describe('a workbook that is none of ours', () => {
       'of layout 2',
       async () =>
         withCells(await template(), { [SHEETS.notes]: { [LAYOUT_CELL]: numberCell(LAYOUT_CELL, 2) } }),
-      'home.xlsx: the workbook has layout 2, this version writes layout 3. Carry it over into one of today: npm run carry -- OLD.xlsx --out NEW.xlsx.',
+      'home.xlsx: the workbook has layout 2, this version writes layout 3. Build a fresh workbook and fill the readings into it.',
     ],
     [
       'that does not say how much it holds',

@@ -133,7 +133,7 @@ describe('readings that do not fit', () => {
     const bytes = await template();
     expect(messageOf(() => fillWorkbook(bytes, FILE, readingsOf(starts)))).toBe(
       `InputError: ${FILE}: the readings are ${READING_ROWS + 1} half-hours, the workbook holds ${READING_ROWS}. ` +
-        'Carry it over into a larger one: npm run carry -- OLD.xlsx --out NEW.xlsx --days N.',
+        'Fill the newest year into a fresh workbook, or build one that holds more: --days.',
     );
   });
 

@@ -18,6 +18,7 @@ import {
   figure,
   heatingMonths,
   libraryComparison,
+  rounded,
   workedOut,
 } from './heating-values.js';
 
@@ -140,12 +141,3 @@ describe('the heating sheets of the sample home', () => {
     expect(counts['Heating: months without degree days']).toBe(1);
   });
 });
-
-/** Numbers to nine digits: the library and the formulas add in another order. */
-function rounded(figures: unknown): unknown {
-  return JSON.parse(
-    JSON.stringify(figures, (_, value) =>
-      typeof value === 'number' ? Number(value.toPrecision(9)) : value === null ? '' : value,
-    ),
-  );
-}

@@ -109,3 +109,12 @@ export function checkCounts({ calculated }: WorkbookValues): Record<string, unkn
   const counts = calculated.column({ ...names, column: 2 });
   return Object.fromEntries(calculated.column(names).map((name, i) => [String(name), counts[i]]));
 }
+
+/** Numbers to nine digits: the library and the formulas add in another order. */
+export function rounded(figures: unknown): unknown {
+  return JSON.parse(
+    JSON.stringify(figures, (_, value) =>
+      typeof value === 'number' ? Number(value.toPrecision(9)) : value === null ? '' : value,
+    ),
+  );
+}
