@@ -99,7 +99,7 @@ describeWithCalc('readings pasted by hand', () => {
     },
     {
       name: 'a rate typed as text',
-      check: 'Rates that are not numbers',
+      check: 'Base rates that are missing or no numbers',
       typed: [
         { sheet: SHEETS.tariffs, cell: `${tariffLetters(1)}${ratePeriodRows(0).base}`, value: '28.31 p' },
       ],
