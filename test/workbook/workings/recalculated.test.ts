@@ -3,12 +3,13 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { EVERY_DAY, type Tariff } from '../../../src/tariffs/tariff.js';
+import { isShareable } from '../../../src/workbook/model/column-text.js';
 import { describeWithCalc, describeWithGnumeric } from '../../engines/availability.js';
 import { assertCellsEqual, compareCells } from '../../engines/compare-cells.js';
 import { recalculateWithGnumeric } from '../../engines/gnumeric.js';
 import { type Calc, startCalc } from '../../engines/libreoffice.js';
 import { type Case, NO_BATTERY, randomRows, workingsCase } from './workings-case.js';
-import { definedNames, formulaOf, isShareable, workingsWorkbook } from './workings-workbook.js';
+import { definedNames, formulaOf, workingsWorkbook } from './workings-workbook.js';
 
 const DAYS = 14;
 /** 20 October 2026: a week with the autumn change of clocks, and a change of rates after it. */

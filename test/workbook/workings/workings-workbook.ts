@@ -1,21 +1,13 @@
 import ExcelJS from 'exceljs';
-import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
+import { unzipSync, zipSync } from 'fflate';
 import { type Area, type Node, referencesIn } from '../../../src/formula/nodes.js';
 import { printFormula } from '../../../src/formula/print.js';
 import { FormulaError, type Value } from '../../../src/formula/values.js';
 import type { SheetBuilder } from '../../../src/workbook/book/sheet-builder.js';
 import { all, type Column } from '../../../src/workbook/book/terms.js';
-import { columnLetters, sheetPrefix } from '../../../src/workbook/cell-address.js';
+import { defineNames } from '../../../src/workbook/build/define-names.js';
+import { isShareable } from '../../../src/workbook/model/column-text.js';
 import type { Case } from './workings-case.js';
-
-/**
- * Whether cells may share a formula: [MS-XLSB] 2.5.98.98 SharedParsedFormula forbids references to other sheets, the range
- * operator between results, and array constants in shared formulas.
- */
-export function isShareable(formula: string): boolean {
-  const plain = formula.replace(/"(?:[^"]|"")*"/g, '""');
-  return !plain.includes('!') && !/\)\s*:|:\s*[A-Z][A-Z.]*\(/.test(plain) && !plain.includes('{');
-}
 
 /** Formula of a cell of a column, by its place from 0. */
 export function formulaOf(column: Column, index: number): string {
@@ -37,12 +29,7 @@ export async function workingsWorkbook(worked: Case): Promise<Uint8Array> {
   const entries = unzipSync(new Uint8Array(await workbook.xlsx.writeBuffer()));
   const part = entries['xl/workbook.xml'];
   if (part === undefined) throw new Error('the workbook has no workbook part');
-  const names = [...definedNames(worked.sheets)].map(
-    ([name, area]) => `<definedName name="${name}">${textOf(area)}</definedName>`,
-  );
-  entries['xl/workbook.xml'] = strToU8(
-    strFromU8(part).replace('</sheets>', `</sheets><definedNames>${names.join('')}</definedNames>`),
-  );
+  entries['xl/workbook.xml'] = defineNames(part, definedNames(worked.sheets));
   return zipSync(entries, { level: 1 });
 }
 
@@ -108,10 +95,4 @@ export function definedNames(sheets: readonly SheetBuilder[]): Map<string, Area>
     for (const { name, area } of referencesIn(node)) if (name !== undefined) define(name, area(anywhere));
   }
   return names;
-}
-
-function textOf({ sheet, firstRow, lastRow, firstColumn, lastColumn }: Area): string {
-  const from = `$${columnLetters(firstColumn)}$${firstRow}`;
-  const to = `$${columnLetters(lastColumn)}$${lastRow}`;
-  return `${sheetPrefix(sheet)}${from === to ? from : `${from}:${to}`}`;
 }
