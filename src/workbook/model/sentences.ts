@@ -145,13 +145,13 @@ export function wordLines(book: Book): WordLine[] {
     text(
       'with_battery_words',
       'What the battery makes of it',
-      `IF(OR(${ref(battery.usableKwh)}<=0,least_with_battery=""),""," With the battery the cheapest is "&cheapest_with_battery&" at "&${amount('least_with_battery')}&battery_lead_words&".")`,
+      `IF(OR(${ref(battery.usableKwh)}<=0,least_with_battery=""),"","With the battery the cheapest is "&cheapest_with_battery&" at "&${amount('least_with_battery')}&battery_lead_words&".")`,
     ),
     text('period_holds_words', 'What the period holds', periodFormula(book)),
     text(
       'not_counted_words',
       'Readings that the workbook has no room for',
-      `IF(readings_below+days_beyond=0,"","Not counted: readings below the last row of ${SHEETS.readings}: "&FIXED(readings_below,0)&"; days after the last that the workbook holds: "&FIXED(days_beyond,0)&". ")`,
+      `IF(readings_below+days_beyond=0,"","Not counted: readings below the last row of ${SHEETS.readings}: "&FIXED(readings_below,0)&"; days after the last that the workbook holds: "&FIXED(days_beyond,0)&".")`,
     ),
   ];
 }
@@ -161,7 +161,7 @@ export function sentenceFormula(book: Book): string {
   const metered = periodRef(book, book.workings.months.metered);
   return (
     `IF(${metered}=0,${quoted(NO_READINGS)},IF(${TODAYS_PLACE_NAME}=0,${quoted(NO_TODAYS)},` +
-    `period_words&": "&todays_is_cheapest_words&other_is_cheapest_words&with_battery_words))`
+    `period_words&": "&todays_is_cheapest_words&other_is_cheapest_words&IF(with_battery_words="",""," ")&with_battery_words))`
   );
 }
 

@@ -24,7 +24,7 @@ function sentenceFormula(book: Book): string {
   return (
     `IF(OR(${ref(book.workings.looked)}=0,${ref(halfHours)}=0),"${NO_ANSWER}",` +
     `"On "&${ref(lookedName)}&" this battery makes "&${amount(SPAN_WORDS.without)}&" into "&${amount(SPAN_WORDS.with)}&": "` +
-    `&${SPAN_WORDS.saved}&${SPAN_WORDS.charging})`
+    `&${SPAN_WORDS.saved}&IF(${SPAN_WORDS.charging}="",""," ")&${SPAN_WORDS.charging})`
   );
 }
 

@@ -67,7 +67,7 @@ export function spanWordCells({ workings }: Book): Cell[] {
       'When it charges, in words',
       'text',
       SPAN_WORDS.charging,
-      'IF(battery_charging_hours="",""," On an average day it charges from the grid "&battery_charging_hours&".")',
+      'IF(battery_charging_hours="","","On an average day it charges from the grid "&battery_charging_hours&".")',
       'text',
     ],
   ];
