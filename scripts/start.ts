@@ -17,7 +17,7 @@ const command = projectCommand(
   const progress = new Progress();
   progress.begin('building the workbook');
   await makeFolder(PATHS.out);
-  await saveBeside(PATHS.filled, await buildTemplate(PATHS.startingInputs));
+  await saveBeside(PATHS.filled, await buildTemplate(PATHS.sampleInputs));
   progress.begin('writing the sample files');
   const { year, gas, temperature } = await writeSample(PATHS.sample);
   const { result } = await fillFile(

@@ -9,6 +9,7 @@ const root = (path: string): string => fileURLToPath(new URL(`../../${path}`, im
 export const PATHS = {
   packageJson: root('package.json'),
   startingInputs: root('workbook-template/starting-inputs.json'),
+  sampleInputs: root('src/sample/starting-inputs.json'),
   template: root('workbook-template/home-tariff-workbook.xlsx'),
   out: root('out'),
   pictures: root('workbook-template/pictures'),

@@ -1,10 +1,14 @@
+import { readFile } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { sampleExtraMonthFiles, sampleFiles, sampleGasFiles } from '../sample/sample-files.js';
 import { saveBeside } from '../workbook/package/index.js';
 import { makeFolder } from './make-folder.js';
+import { PATHS } from './paths.js';
 
 /** Where the sample's files went. */
 interface SamplePaths {
+  /** What a workbook of that home starts with: tariffs, battery, heating (JSON). */
+  inputs: string;
   /** The year of readings. */
   year: string[];
   /** One more month, to drop in. */
@@ -33,9 +37,13 @@ export async function writeSample(folder: string): Promise<SamplePaths> {
     for (const [i, { text }] of files.entries()) await saveBeside(paths[i]!, Buffer.from(text));
     return paths;
   };
+  await makeFolder(folder);
+  const inputs = join(folder, basename(PATHS.sampleInputs));
+  await saveBeside(inputs, await readFile(PATHS.sampleInputs));
   const gasYear = await write('gas', sampleGasFiles());
   const isTemperature = (path: string): boolean => basename(path).includes('temperature');
   return {
+    inputs,
     year: await write('year', sampleFiles()),
     extraMonth: await write('next-month', sampleExtraMonthFiles()),
     gas: gasYear.filter((path) => !isTemperature(path)),

@@ -25,7 +25,7 @@ const FIRST_DAY = 46_034;
 const ROWS_A_DAY = 50;
 const ZONE = 'Europe/London';
 const book = declareBook(DAYS + 1);
-const start = parseStartingInputs(readFileSync(PATHS.startingInputs, 'utf8'), PATHS.startingInputs);
+const start = parseStartingInputs(readFileSync(PATHS.sampleInputs, 'utf8'), PATHS.sampleInputs);
 
 interface Rates {
   tariff: TariffCells;

@@ -503,7 +503,7 @@ describe('starting inputs that are wrong', () => {
     ],
   ])('%s', async (_, change, message) => {
     const path = join(folder, 'inputs.json');
-    const json = readFileSync(PATHS.startingInputs, 'utf8');
+    const json = readFileSync(PATHS.sampleInputs, 'utf8');
     expect(change(json)).not.toBe(json);
     writeFileSync(path, change(json));
     const found = await buildTemplate(path).then(

@@ -6,17 +6,17 @@ import { fillWorkbook } from '../../src/workbook/fill/fill-workbook.js';
 import { keptFile, sourceKey } from './kept-file.js';
 import { livedInWorkbook } from './lived-in-workbook.js';
 
-/** Time zone of the template's home. */
+/** Time zone of the sample home. */
 export const ZONE = 'Europe/London';
 /** When the test workbooks were filled. */
 export const NOW = new Date(Date.UTC(2026, 10, 1, 12));
 
-/** The empty workbook, as this very source builds it. */
+/** A workbook without readings, with the sample's tariffs, battery and heating, as this very source builds it. */
 export function template(): Promise<Uint8Array> {
-  return keptFile('template.xlsx', sourceKey(), () => buildTemplate(PATHS.startingInputs));
+  return keptFile('template.xlsx', sourceKey(), () => buildTemplate(PATHS.sampleInputs));
 }
 
-/** The empty workbook with October 2026 in it, which has a day of 25 hours. */
+/** That workbook with October 2026 in it, which has a day of 25 hours. */
 export function filledMonth(): Promise<Uint8Array> {
   return keptFile(
     'month.xlsx',

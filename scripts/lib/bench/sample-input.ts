@@ -11,7 +11,7 @@ const ZONE = 'Europe/London';
 const DAY_MS = 86_400_000;
 
 /** Starting inputs of a workbook that the sample year is filled into: six tariffs and a battery. */
-export const SAMPLE_INPUTS = PATHS.startingInputs;
+export const SAMPLE_INPUTS = PATHS.sampleInputs;
 
 /** The sample year as files. */
 export function sampleInput(): InputFile[] {

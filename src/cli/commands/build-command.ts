@@ -29,7 +29,10 @@ function daysOf(text: string): number {
  */
 export function buildCommand(surroundings: Surroundings): Command {
   const { startingInputs, newWorkbook, replacesWorkbook } = surroundings;
-  return projectCommand('build', 'Builds the empty workbook from the starting inputs.')
+  return projectCommand(
+    'build',
+    'Builds a workbook without readings from the starting inputs; nothing is typed into the usual ones.',
+  )
     .addOption(
       new Option('--inputs <file>', 'starting inputs (JSON)').default(
         startingInputs.path,

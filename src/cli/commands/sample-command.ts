@@ -13,12 +13,18 @@ import { writeSample } from '../write-sample.js';
 export function sampleCommand(surroundings: Surroundings): Command {
   return projectCommand(
     'sample',
-    'Writes the files of an invented home: a year of readings, one more month, a year of gas and temperatures.',
+    'Writes the files of an invented home: its tariffs and battery, a year of readings, one more month, a year of gas and temperatures.',
   )
     .addOption(projectPathOption('--out <folder>', 'where the files go', surroundings.sample))
     .action(async ({ out }: { out: string }) => {
       const paths = await writeSample(out);
-      for (const path of [...paths.year, ...paths.extraMonth, ...paths.gas, ...paths.temperature])
+      for (const path of [
+        paths.inputs,
+        ...paths.year,
+        ...paths.extraMonth,
+        ...paths.gas,
+        ...paths.temperature,
+      ])
         process.stdout.write(`${path}\n`);
     });
 }

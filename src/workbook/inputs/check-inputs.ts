@@ -70,16 +70,18 @@ function checkNames(inputs: WorkbookInputs, file: string): void {
     inputs.tariffs.map(({ name }) => (hasName(name) ? String(name) : null)),
     (t) => ({ file, line: `${SHEETS.tariffs}!${tariffLetters(t)}${TARIFF_ROW.name}` }),
   );
+  // Before the first tariff is typed, readings may go in: Answer says what to type.
+  const named = inputs.tariffs.map(({ name }) => name).filter(hasName);
+  if (inputs.todaysTariff === null && named.length === 0) return;
   const names = inputs.tariffs.map(({ name }) => String(name ?? '').toLowerCase());
   if (!names.includes(String(inputs.todaysTariff ?? '').toLowerCase()) || inputs.todaysTariff === null) {
     throw new InputError(
       inputs.todaysTariff === null
         ? "today's tariff is not chosen"
         : `today's tariff "${String(inputs.todaysTariff)}" is none of the tariffs`,
-      `Choose one of: ${inputs.tariffs
-        .map(({ name }) => name)
-        .filter(hasName)
-        .join(', ')}.`,
+      named.length === 0
+        ? 'Type it into a column, or clear the cell.'
+        : `Choose one of: ${named.join(', ')}.`,
       { file, line: `${SHEETS.tariffs}!${TODAYS_TARIFF_CELL}` },
     );
   }

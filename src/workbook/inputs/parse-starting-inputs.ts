@@ -23,8 +23,9 @@ const schema = z.strictObject({
   }),
   battery: startingBatterySchema,
   heating: startingHeatingSchema,
-  todaysTariff: z.string(),
-  tariffs: z.array(tariffSchema).min(1).max(TARIFF_COUNT),
+  /** Name of one of the tariffs; `null` where there are none yet. */
+  todaysTariff: z.string().nullable(),
+  tariffs: z.array(tariffSchema).max(TARIFF_COUNT),
 });
 
 /**
@@ -45,11 +46,12 @@ export function parseStartingInputs(json: string, file: string): StartingInputs 
     tariffs.map(({ name }) => name),
     (t) => ({ file, line: `tariffs[${t}].name` }),
   );
-  if (!tariffs.some(({ name }) => name === todaysTariff)) {
-    throw new InputError(`no tariff is called "${todaysTariff}"`, "Give today's tariff by its name.", {
-      file,
-      line: 'todaysTariff',
-    });
+  if (tariffs.length === 0 ? todaysTariff !== null : !tariffs.some(({ name }) => name === todaysTariff)) {
+    throw new InputError(
+      todaysTariff === null ? "today's tariff is not named" : `no tariff is called "${todaysTariff}"`,
+      tariffs.length === 0 ? 'Give null where there are no tariffs.' : "Give today's tariff by its name.",
+      { file, line: 'todaysTariff' },
+    );
   }
   return {
     home: { ...home, batteryRan: home.batteryRan ? 'yes' : 'no' },

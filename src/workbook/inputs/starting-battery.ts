@@ -1,14 +1,15 @@
 import { z } from 'zod';
 import type { BatteryCells } from './battery-cells.js';
 
-const notNegative = z.number().min(0);
-const share = z.number().gt(0).max(1);
+const notNegative = z.number().min(0).optional();
+const positive = z.number().positive().optional();
+const share = z.number().gt(0).max(1).optional();
 
-/** The battery of the starting inputs; energy in kWh, power in AC kW, efficiencies as shares. */
+/** The battery of the starting inputs; energy in kWh, power in AC kW, efficiencies as shares. A figure left out stays blank. */
 export const startingBatterySchema = z.strictObject({
   usableKwh: notNegative,
-  chargeKw: z.number().positive(),
-  dischargeKw: z.number().positive(),
+  chargeKw: positive,
+  dischargeKw: positive,
   chargeEfficiency: share,
   dischargeEfficiency: share,
   reserveKwh: notNegative,
@@ -23,16 +24,22 @@ export const startingBatterySchema = z.strictObject({
 
 /** The starting battery as cells. */
 export function startingBatteryCells(battery: z.infer<typeof startingBatterySchema>): BatteryCells {
-  const { priceFixedPounds, pricePoundsPerKwh, chargeFromGrid, mayFeedCar, mayExport, ...figures } = battery;
   const yesNo = (flag: boolean): string => (flag ? 'yes' : 'no');
   return {
-    ...figures,
+    usableKwh: battery.usableKwh ?? null,
+    chargeKw: battery.chargeKw ?? null,
+    dischargeKw: battery.dischargeKw ?? null,
+    chargeEfficiency: battery.chargeEfficiency ?? null,
+    dischargeEfficiency: battery.dischargeEfficiency ?? null,
     roundTripEfficiency: null,
-    chargeFromGrid: yesNo(chargeFromGrid),
-    mayFeedCar: yesNo(mayFeedCar),
-    mayExport: yesNo(mayExport),
-    priceFixed: priceFixedPounds,
-    pricePerKwh: pricePoundsPerKwh,
+    reserveKwh: battery.reserveKwh ?? null,
+    startKwh: battery.startKwh ?? null,
+    wearPencePerKwh: battery.wearPencePerKwh ?? null,
+    chargeFromGrid: yesNo(battery.chargeFromGrid),
+    mayFeedCar: yesNo(battery.mayFeedCar),
+    mayExport: yesNo(battery.mayExport),
+    priceFixed: battery.priceFixedPounds ?? null,
+    pricePerKwh: battery.pricePoundsPerKwh ?? null,
     tariff: null,
   };
 }

@@ -128,7 +128,7 @@ export function answerSheet(book: Book, fromMonth: CellValue, toMonth: CellValue
     printArea: `A1:${LAST_LETTERS}${ANSWER_CHARTS.below.last}`,
     cells: [
       label('A1', 'What your electricity costs', 'title'),
-      formula('A2', sentenceFormula(book), 'sentence', {
+      formula('A2', sentenceFormula(), 'sentence', {
         name: 'answer_sentence',
         mergeTo: `${LAST_LETTERS}2`,
       }),

@@ -8,6 +8,7 @@ import { heatingChecks } from './heating/heating-checks.js';
 import { periodLine } from './period-line.js';
 import { belowLastReading } from './readings-sheet.js';
 import { ref } from './references.js';
+import { hasNoTariff } from './sentences.js';
 import { tariffChecks } from './tariff-checks.js';
 import { TODAYS_PLACE_NAME } from './tariff-rows.js';
 
@@ -168,9 +169,16 @@ function choiceChecks({ workings, inputs }: Book): Check[] {
   return [
     {
       name: 'Today’s tariff not found',
-      formula: `IF(${TODAYS_PLACE_NAME}=0,1,0)`,
+      // Nothing typed yet is to do, and no fault.
+      formula: `IF(${TODAYS_PLACE_NAME}>0,0,IF(AND(${hasNoTariff()},ISBLANK(todays_tariff)),0,1))`,
       advice: `Choose one of the names on ${SHEETS.tariffs}.`,
       kind: 'fault',
+    },
+    {
+      name: 'No tariff is typed yet',
+      formula: `IF(${hasNoTariff()},1,0)`,
+      advice: `Type today’s on ${SHEETS.tariffs}, then those to compare it with.`,
+      kind: 'note',
     },
     {
       name: 'From-month after to-month, or not a date',

@@ -34,6 +34,7 @@ export function dateText(cell: string): string {
 const amount = (text: string): string => `currency_symbol&FIXED(${text},2)`;
 
 const NO_READINGS = `No readings in the period yet: paste half-hours into ${SHEETS.readings}, or run the fill.`;
+const NO_TARIFF = `Type today’s tariff on ${SHEETS.tariffs}, from column ${FIRST_TARIFF_LETTERS} on: a name, the standing charge and the rates; then choose it in cell ${TODAYS_TARIFF_CELL}.`;
 const NO_TODAYS = `Choose today’s tariff on ${SHEETS.tariffs}, cell ${TODAYS_TARIFF_CELL}.`;
 
 /** A part of the sentences on the answer sheet, in a cell of its own. */
@@ -51,6 +52,7 @@ export interface WordLine {
 export function wordLines(book: Book): WordLine[] {
   const { months, battery } = book.workings;
   const [start, selected] = [ref(months.start), ref(months.selected)];
+  const metered = periodRef(book, months.metered);
   const first = `MATCH(1,${selected},0)`;
   const names = tariffRow(T.name);
   const totals = tariffRow(T.withBattery);
@@ -153,15 +155,27 @@ export function wordLines(book: Book): WordLine[] {
       'Readings that the workbook has no room for',
       `IF(readings_below+days_beyond=0,"","Not counted: readings below the last row of ${SHEETS.readings}: "&FIXED(readings_below,0)&"; days after the last that the workbook holds: "&FIXED(days_beyond,0)&".")`,
     ),
+    text('no_tariff_words', 'Where no tariff is typed', `IF(${hasNoTariff()},${quoted(NO_TARIFF)},"")`),
+    text('no_readings_words', 'Where nothing is metered', `IF(${metered}=0,${quoted(NO_READINGS)},"")`),
+    text(
+      'to_do_words',
+      'What to do before there is an answer',
+      `no_tariff_words&IF(OR(no_tariff_words="",no_readings_words=""),""," ")&no_readings_words` +
+        `&IF(OR(no_tariff_words<>"",no_readings_words<>"",${TODAYS_PLACE_NAME}>0),"",${quoted(NO_TODAYS)})`,
+    ),
   ];
 }
 
+/** Whether no tariff has a name, as a condition. */
+export function hasNoTariff(): string {
+  return `SUMPRODUCT((${tariffRow(T.name)}<>"")*1)=0`;
+}
+
 /** The result in one sentence. */
-export function sentenceFormula(book: Book): string {
-  const metered = periodRef(book, book.workings.months.metered);
+export function sentenceFormula(): string {
   return (
-    `IF(${metered}=0,${quoted(NO_READINGS)},IF(${TODAYS_PLACE_NAME}=0,${quoted(NO_TODAYS)},` +
-    `period_words&": "&todays_is_cheapest_words&other_is_cheapest_words&IF(with_battery_words="",""," ")&with_battery_words))`
+    'IF(to_do_words<>"",to_do_words,period_words&": "&todays_is_cheapest_words&other_is_cheapest_words' +
+    '&IF(with_battery_words="",""," ")&with_battery_words)'
   );
 }
 
