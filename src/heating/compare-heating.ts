@@ -23,7 +23,7 @@ export type HeatingFigures = Record<string, CellScalar>;
 
 /** What the comparison is made from; keys as in the input lists, left out or `null` where not known. */
 export interface HeatingInputs {
-  /** Single inputs, by key of `HEATING_INPUTS`; what is left out takes its initial value. */
+  /** Single inputs, by key of `HEATING_INPUTS`; what is left out takes its initial value, or is not known where it has none. */
   settings: Readonly<HeatingFigures>;
   /** Last year's gas, by key of `GAS_MONTH_INPUTS`. */
   gasMonths: readonly Readonly<HeatingFigures>[];
@@ -65,13 +65,13 @@ export const HEATING_BLOCKS = {
  *   fitted (every month of last year's gas with the same weather, a summer gas a day above what was metered)
  * @example
  * compareHeating({
- *   settings: { boilerEfficiency: 0.9, hotWaterSide: 'neither', heatPumpSideHotWater: 'immersion heater' },
+ *   settings: { boilerEfficiency: 0.9, gasRatePence: 7.57, gasStandingPencePerDay: 30, singleRatePence: 28.71 },
  *   gasMonths: [],
  *   months: [{ days: 31, electricityKwh: 502, heatKwh: 1857, degreeDays: 310 }],
  * }).totals.verdict
  */
 export function compareHeating(inputs: HeatingInputs): HeatingComparison {
-  const settings = checkedRow(HEATING_INPUTS, inputs.settings, 'settings');
+  const settings = withoutIdleRates(checkedRow(HEATING_INPUTS, inputs.settings, 'settings'));
   const gasMonths = inputs.gasMonths.map((row, i) => checkedRow(GAS_MONTH_INPUTS, row, `gas month ${i + 1}`));
   const months = inputs.months.map((row, i) => checkedRow(HEATING_MONTH_INPUTS, row, `month ${i + 1}`));
   const sensitivity = (inputs.sensitivity ?? SENSITIVITY_ROWS).map(checkedSensitivity);
@@ -113,6 +113,19 @@ function fill(
     column: (key) => rows.map((row) => numberOrNull(row[key]!)),
   };
   for (const line of lines) own[line.key] = line.value(at);
+}
+
+/** An immersion heater that is not there pays nothing, so that its rate need not be known. */
+function withoutIdleRates(settings: HeatingFigures): HeatingFigures {
+  const rateOf = (side: string, rate: string): CellScalar =>
+    settings.hotWaterSide === 'both' && settings[side] === 'immersion heater'
+      ? settings[rate]!
+      : (settings[rate] ?? 0);
+  return {
+    ...settings,
+    heatPumpSideHotWaterPence: rateOf('heatPumpSideHotWater', 'heatPumpSideHotWaterPence'),
+    boilerSideHotWaterPence: rateOf('boilerSideHotWater', 'boilerSideHotWaterPence'),
+  };
 }
 
 function numberOrNull(value: CellScalar): number | null {

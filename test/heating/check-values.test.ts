@@ -11,6 +11,7 @@ import { heatForGasMoney } from '../../src/heating/heat-for-gas-money.js';
 import { heatingCostDifference } from '../../src/heating/heating-cost-difference.js';
 import { hotWaterCost } from '../../src/heating/hot-water-cost.js';
 import { simplePayback } from '../../src/heating/simple-payback.js';
+import { KNOWN_RATES } from './known-rates.js';
 
 describe('Gas (Calculation of Thermal Energy) Regulations 1996 (from memory)', () => {
   it.each([
@@ -71,6 +72,7 @@ describe('common practice, no source: electricity at 28.71 p, gas at 7.57 p, a b
   it('and the comparison of that month says so, and at which rate it paid for hot water', () => {
     const month = compareHeating({
       settings: {
+        ...KNOWN_RATES,
         boilerEfficiency: 0.9,
         heatPumpSideHotWater: 'immersion heater',
         boilerSideHotWater: 'immersion heater',

@@ -12,6 +12,7 @@ import { assertCellsEqual, compareCells } from '../engines/compare-cells.js';
 import { loadIronCalc } from '../engines/ironcalc.js';
 import { COMPARISON_CASES } from './comparison-cases.js';
 import { comparisonWorkbook } from './comparison-workbook.js';
+import { KNOWN_RATES } from './known-rates.js';
 import { seattleDays } from './real-weather.js';
 
 const CHECK = { seed: 20_240_115, numRuns: 60 };
@@ -41,6 +42,7 @@ describe('a made home: 180 W/K, base 15.5 °C, boiler 88%, hot water 5 kWh/day, 
   const sum = (of: (month: (typeof months)[number]) => number): number =>
     months.reduce((t, month) => t + of(month), 0);
   const settings = {
+    ...KNOWN_RATES,
     boilerEfficiency: efficiency,
     hotWaterKwhPerDay,
     yearDays: sum(({ days }) => days),
@@ -131,7 +133,7 @@ const anySettings: fc.Arbitrary<HeatingFigures> = fc
     gasCarbonKgPerKwh: optional(fc.constant(0.18)),
     extraCostPounds: optional(whole(0, 9000)),
   })
-  .map((settings) => settings as HeatingFigures);
+  .map((settings): HeatingFigures => ({ ...KNOWN_RATES, ...settings }));
 
 const anyGas = fc
   .array(

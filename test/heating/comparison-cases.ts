@@ -1,4 +1,5 @@
 import type { HeatingInputs } from '../../src/heating/compare-heating.js';
+import { KNOWN_RATES } from './known-rates.js';
 
 /** Gas of an invented home by month, July first: days, kWh, degree days at 15.5 °C. */
 const GAS_YEAR = [
@@ -50,6 +51,7 @@ const EMPTY = {};
 export const COMPARISON_CASES: Readonly<Record<string, HeatingInputs>> = {
   'everything known': {
     settings: {
+      ...KNOWN_RATES,
       yearDegreeDays: 2140,
       electricityCarbonKgPerKwh: 0.14,
       gasCarbonKgPerKwh: 0.18,
@@ -60,6 +62,7 @@ export const COMPARISON_CASES: Readonly<Record<string, HeatingInputs>> = {
   },
   'half-hourly cost, immersion heaters, gas kept, a summer month with the heat pump off, empty rows': {
     settings: {
+      ...KNOWN_RATES,
       costBasis: 'half-hourly',
       gasSupply: 'kept',
       heatPumpSideHotWater: 'immersion heater',
@@ -73,7 +76,13 @@ export const COMPARISON_CASES: Readonly<Record<string, HeatingInputs>> = {
     months: [...WINTER, SUMMER_OFF, EMPTY, EMPTY],
   },
   'battery cost, hot water on neither side, gaps in temperature and heat': {
-    settings: { costBasis: 'battery', hotWaterSide: 'neither', scaleDegreeDays: 'yes', yearDegreeDays: 2140 },
+    settings: {
+      ...KNOWN_RATES,
+      costBasis: 'battery',
+      hotWaterSide: 'neither',
+      scaleDegreeDays: 'yes',
+      yearDegreeDays: 2140,
+    },
     gasMonths: GAS_YEAR,
     months: [
       { ...WINTER[0]!, daysWithTemperature: 27 },
@@ -83,7 +92,7 @@ export const COMPARISON_CASES: Readonly<Record<string, HeatingInputs>> = {
     ],
   },
   'gaps in temperature not scaled, battery cost missing in a month': {
-    settings: { costBasis: 'battery', hotWaterSide: 'neither', yearDegreeDays: 2140 },
+    settings: { ...KNOWN_RATES, costBasis: 'battery', hotWaterSide: 'neither', yearDegreeDays: 2140 },
     gasMonths: GAS_YEAR,
     months: [
       { ...WINTER[0]!, daysWithTemperature: 27 },
@@ -92,27 +101,51 @@ export const COMPARISON_CASES: Readonly<Record<string, HeatingInputs>> = {
     ],
   },
   'two gas months and a summer gas a day': {
-    settings: { enteredBaseGasKwhPerDay: 12, confidence: 0.9 },
+    settings: { ...KNOWN_RATES, enteredBaseGasKwhPerDay: 12, confidence: 0.9 },
     gasMonths: GAS_YEAR.slice(5, 7),
     months: WINTER,
   },
-  'two gas months alone': { settings: {}, gasMonths: GAS_YEAR.slice(5, 7), months: WINTER },
+  'two gas months alone': { settings: KNOWN_RATES, gasMonths: GAS_YEAR.slice(5, 7), months: WINTER },
   'paid to heat: half-hourly prices below zero in a short month': {
-    settings: { costBasis: 'half-hourly', yearDegreeDays: 2140 },
+    settings: { ...KNOWN_RATES, costBasis: 'half-hourly', yearDegreeDays: 2140 },
     gasMonths: GAS_YEAR,
     months: [month(3, 31, 118, 14, { costHalfHourlyPounds: -1.35 })],
   },
   'no heat meter': {
-    settings: { yearDegreeDays: 2140, boilerEfficiency: 0.9 },
+    settings: { ...KNOWN_RATES, yearDegreeDays: 2140, boilerEfficiency: 0.9 },
     gasMonths: GAS_YEAR,
     months: WINTER.map((row) => ({ ...row, heatKwh: null })),
   },
   'three summer months without a degree day, on both sides': {
-    settings: { yearDegreeDays: 2140 },
+    settings: { ...KNOWN_RATES, yearDegreeDays: 2140 },
     gasMonths: [31, 31, 30].map((gasDays) => ({ gasDays, gasKwh: 13 * gasDays, gasDegreeDays: 0 })),
     months: [31, 31, 30].map((days) => month(days, 2 * days, 5 * days, 0)),
   },
-  'one winter month': { settings: { yearDegreeDays: 2140 }, gasMonths: [], months: WINTER.slice(1, 2) },
-  'a month without days': { settings: {}, gasMonths: [EMPTY], months: [{ electricityKwh: 100 }] },
-  'nothing yet': { settings: {}, gasMonths: [EMPTY], months: [EMPTY] },
+  'one winter month': {
+    settings: { ...KNOWN_RATES, yearDegreeDays: 2140 },
+    gasMonths: [],
+    months: WINTER.slice(1, 2),
+  },
+  'a month without days': { settings: KNOWN_RATES, gasMonths: [EMPTY], months: [{ electricityKwh: 100 }] },
+  'rates, boiler and immersion heaters not typed yet': {
+    settings: {
+      hotWaterSide: 'both',
+      heatPumpSideHotWater: 'immersion heater',
+      boilerSideHotWater: 'immersion heater',
+      yearDegreeDays: 2140,
+    },
+    gasMonths: GAS_YEAR,
+    months: WINTER,
+  },
+  'the boiler alone not known, hot water on neither side': {
+    settings: { ...KNOWN_RATES, boilerEfficiency: null, hotWaterSide: 'neither', yearDegreeDays: 2140 },
+    gasMonths: GAS_YEAR,
+    months: WINTER,
+  },
+  'the boiler alone not known': {
+    settings: { ...KNOWN_RATES, boilerEfficiency: null, yearDegreeDays: 2140 },
+    gasMonths: GAS_YEAR,
+    months: WINTER,
+  },
+  'nothing yet': { settings: KNOWN_RATES, gasMonths: [EMPTY], months: [EMPTY] },
 };

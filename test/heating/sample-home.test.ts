@@ -6,6 +6,7 @@ import { SAMPLE_HOME } from '../../src/sample/home.js';
 import { sampleGasYear } from '../../src/sample/sample-gas-year.js';
 import { simulateHome } from '../../src/sample/simulate-home.js';
 import { isoDateToSerial, serialToIsoDate } from '../../src/time/serial.js';
+import { KNOWN_RATES } from './known-rates.js';
 
 describe('the sample home: its meters against what is true of it', () => {
   const { grid, weather, readings, halfHoursInYear } = simulateHome();
@@ -48,7 +49,7 @@ describe('the sample home: its meters against what is true of it', () => {
       heatKwh: sum('heatKwh'),
     };
   });
-  const settings = { boilerEfficiency, hotWaterKwhPerDay, yearDegreeDays: 2000 };
+  const settings = { ...KNOWN_RATES, boilerEfficiency, hotWaterKwhPerDay, yearDegreeDays: 2000 };
   const { gasFit, totals, year } = compareHeating({ settings, gasMonths, months });
 
   it('last year’s gas tells its heat loss within three standard errors, and its hot water within a tenth', () => {

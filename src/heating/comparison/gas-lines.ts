@@ -160,13 +160,18 @@ export const GAS_FIT_LINES: readonly HeatingLine[] = [
     unit: 'kWh/day',
     format: 'number2',
     description: 'Other gas, and hot water’s gas where hot water is on neither side and the boiler made it.',
-    value: (at) =>
-      at.number('otherGasKwhPerDay')! +
-      (at.text('hotWaterSide') === 'neither' && at.text('boilerSideHotWater') === 'boiler'
-        ? at.number('hotWaterKwhPerDay')! / at.number('boilerEfficiency')!
-        : 0),
-    formula: (at) =>
-      `${at.cell('otherGasKwhPerDay')}+IF(AND(${at.cell('hotWaterSide')}="neither",${at.cell('boilerSideHotWater')}="boiler"),` +
-      `${at.cell('hotWaterKwhPerDay')}/${at.cell('boilerEfficiency')},0)`,
+    value: (at) => {
+      const other = at.number('otherGasKwhPerDay')!;
+      if (at.text('hotWaterSide') !== 'neither' || at.text('boilerSideHotWater') !== 'boiler') return other;
+      const efficiency = at.number('boilerEfficiency');
+      return efficiency === null ? BLANK : other + at.number('hotWaterKwhPerDay')! / efficiency;
+    },
+    formula: (at) => {
+      const [other, efficiency] = [at.cell('otherGasKwhPerDay'), at.cell('boilerEfficiency')];
+      return (
+        `IF(AND(${at.cell('hotWaterSide')}="neither",${at.cell('boilerSideHotWater')}="boiler"),` +
+        `IF(COUNT(${efficiency})=0,"",${other}+${at.cell('hotWaterKwhPerDay')}/${efficiency}),${other})`
+      );
+    },
   },
 ];

@@ -45,8 +45,9 @@ export const HEATING_INPUTS: readonly HeatingInput[] = [
     unit: 'p/kWh',
     format: 'pence',
     description: 'Electricity unit rate of the single-rate tariff, for months that give none of their own.',
-    initial: 28.71,
+    initial: null,
     min: 0,
+    optional: true,
   },
   {
     key: 'gasRatePence',
@@ -54,8 +55,9 @@ export const HEATING_INPUTS: readonly HeatingInput[] = [
     unit: 'p/kWh',
     format: 'pence',
     description: 'Gas unit rate, for months that give none of their own.',
-    initial: 7.57,
+    initial: null,
     min: 0,
+    optional: true,
   },
   {
     key: 'gasStandingPencePerDay',
@@ -63,8 +65,9 @@ export const HEATING_INPUTS: readonly HeatingInput[] = [
     unit: 'p/day',
     format: 'pence',
     description: 'Gas standing charge, for months that give none of their own.',
-    initial: 30,
+    initial: null,
     min: 0,
+    optional: true,
   },
   {
     key: 'gasSupply',
@@ -83,9 +86,10 @@ export const HEATING_INPUTS: readonly HeatingInput[] = [
     format: 'share',
     description:
       'Share of the gas that the old boiler turned into useful heat, as installed rather than as labelled.',
-    initial: 0.85,
+    initial: null,
     min: 0.3,
     max: 1.2,
+    optional: true,
   },
   {
     key: 'hotWaterSide',
@@ -121,8 +125,9 @@ export const HEATING_INPUTS: readonly HeatingInput[] = [
     unit: 'p/kWh',
     format: 'pence',
     description: 'Rate of the hours in which the immersion heater runs: off-peak, if it is on a timer.',
-    initial: 9,
+    initial: null,
     min: 0,
+    optional: true,
   },
   {
     key: 'hotWaterCop',
@@ -149,8 +154,9 @@ export const HEATING_INPUTS: readonly HeatingInput[] = [
     unit: 'p/kWh',
     format: 'pence',
     description: 'Rate that an immersion heater would pay in the home with the boiler.',
-    initial: 28.71,
+    initial: null,
     min: 0,
+    optional: true,
   },
   {
     key: 'otherGasKwhPerDay',

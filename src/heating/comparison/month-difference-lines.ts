@@ -147,15 +147,21 @@ export const DIFFERENCE_MONTH_LINES: readonly HeatingLine[] = [
       const meter = at.number('boilerFromMeterPounds') !== null;
       const heat = at.number('boilerFromHeatPounds') !== null;
       if (meter && heat) return BOTH;
-      if (meter) return METER_ONLY;
+      if (meter) {
+        return at.number('heatKwh') !== null && at.number('boilerEfficiency') === null
+          ? METER_ONLY_NO_EFFICIENCY
+          : METER_ONLY;
+      }
       if (heat) return at.number('degreeDaysUsed') === null ? HEAT_ONLY_NO_WEATHER : HEAT_ONLY_NO_GAS;
       return NEITHER;
     },
     formula: (at) => {
       const meter = `COUNT(${at.cell('boilerFromMeterPounds')})`;
       const heat = `COUNT(${at.cell('boilerFromHeatPounds')})`;
+      const noEfficiency = `AND(COUNT(${at.cell('heatKwh')})=1,COUNT(${at.cell('boilerEfficiency')})=0)`;
+      const meterOnly = `IF(${noEfficiency},"${METER_ONLY_NO_EFFICIENCY}","${METER_ONLY}")`;
       return (
-        `IF(COUNT(${at.cell('days')})=0,"",IF(${meter}+${heat}=2,"${BOTH}",IF(${meter}=1,"${METER_ONLY}",` +
+        `IF(COUNT(${at.cell('days')})=0,"",IF(${meter}+${heat}=2,"${BOTH}",IF(${meter}=1,${meterOnly},` +
         `IF(${heat}=0,"${NEITHER}",IF(COUNT(${at.cell('degreeDaysUsed')})=0,"${HEAT_ONLY_NO_WEATHER}","${HEAT_ONLY_NO_GAS}")))))`
       );
     },
@@ -166,6 +172,7 @@ const NO_HEAT_PUMP_COST = 'No verdict: this month has no cost of the heat pump o
 const NO_ESTIMATE = 'No verdict: needs last year’s gas and degree days, or a heat meter.';
 const BOTH = 'Both estimates.';
 const METER_ONLY = 'Last year’s gas meter only: no heat meter this month.';
+const METER_ONLY_NO_EFFICIENCY = 'Last year’s gas meter only: the boiler’s efficiency is not known.';
 const HEAT_ONLY_NO_WEATHER = 'Heat meter only: degree days are missing or have gaps.';
 const HEAT_ONLY_NO_GAS = 'Heat meter only: last year’s gas is not known well enough.';
 const NEITHER = 'Neither estimate.';

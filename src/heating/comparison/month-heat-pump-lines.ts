@@ -13,7 +13,8 @@ function rateUsed(key: string, label: string, unit: string, monthKey: string, in
     unit,
     format: 'pence',
     description: 'The month’s own where it is given, else the one for all months.',
-    value: (at) => (at.number('days') === null ? BLANK : (at.number(monthKey) ?? at.number(inputKey)!)),
+    value: (at) =>
+      at.number('days') === null ? BLANK : (at.number(monthKey) ?? at.number(inputKey) ?? BLANK),
     formula: (at) =>
       `IF(COUNT(${at.cell('days')})=0,"",IF(COUNT(${at.cell(monthKey)})=1,${at.cell(monthKey)},${at.cell(inputKey)}))`,
   };

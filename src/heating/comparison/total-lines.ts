@@ -323,13 +323,16 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
     },
     (at) => {
       const heat = total(at.column('boilerHeatAtGasRatePounds'));
-      const leftForGas = total(at.column('differenceFromHeatPounds')) + heat / at.number('boilerEfficiency')!;
+      const efficiency = at.number('boilerEfficiency');
+      if (efficiency === null) return BLANK;
+      const leftForGas = total(at.column('differenceFromHeatPounds')) + heat / efficiency;
       return leftForGas > 0 && heat > 0 ? heat / leftForGas : BLANK;
     },
     (at) => {
       const heat = `SUM(${at.column('boilerHeatAtGasRatePounds')})`;
-      const leftForGas = `(SUM(${at.column('differenceFromHeatPounds')})+${heat}/${at.cell('boilerEfficiency')})`;
-      return `IF(${heat}>0,IF(${leftForGas}>0,${heat}/${leftForGas},""),"")`;
+      const efficiency = at.cell('boilerEfficiency');
+      const leftForGas = `(SUM(${at.column('differenceFromHeatPounds')})+${heat}/${efficiency})`;
+      return `IF(COUNT(${efficiency})=0,"",IF(${heat}>0,IF(${leftForGas}>0,${heat}/${leftForGas},""),""))`;
     },
   ),
   sumOfAll(

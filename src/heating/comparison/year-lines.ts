@@ -117,6 +117,7 @@ function rangeOf(
   label: string,
   gasErrorKey: string,
   gasMonthsKey: string,
+  costKey: string,
   gasPoundsPerKwh: { value: (at: LineValues) => number; formula: (at: LineReferences) => string },
 ): HeatingLine {
   return lineOf(
@@ -134,7 +135,8 @@ function rangeOf(
       gasErrorKey,
       gasMonthsKey,
       'yearElectricityMonths',
-      'meanGasRatePence',
+      // There is no range of a cost that can't be said.
+      costKey,
     ],
     ([electricityError, rate, gasError, gasMonths, electricityMonths], at) => {
       const freedom = Math.min(gasMonths!, electricityMonths!) - 2;
@@ -263,6 +265,7 @@ export const HEATING_YEAR_LINES: readonly HeatingLine[] = [
     'Give or take (a)',
     'yearGasFromMeterStandardErrorKwh',
     'gasFitMonths',
+    'yearFromMeterPounds',
     {
       value: (at) => at.number('meanGasRatePence')! / 100,
       formula: (at) => `${at.cell('meanGasRatePence')}/100`,
@@ -279,10 +282,17 @@ export const HEATING_YEAR_LINES: readonly HeatingLine[] = [
     'yearHeatPumpPounds',
     'yearFromHeatPounds',
   ),
-  rangeOf('yearFromHeatRangePounds', 'Give or take (b)', 'yearBoilerHeatStandardErrorKwh', 'yearHeatMonths', {
-    value: (at) => at.number('meanGasRatePence')! / at.number('boilerEfficiency')! / 100,
-    formula: (at) => `${at.cell('meanGasRatePence')}/${at.cell('boilerEfficiency')}/100`,
-  }),
+  rangeOf(
+    'yearFromHeatRangePounds',
+    'Give or take (b)',
+    'yearBoilerHeatStandardErrorKwh',
+    'yearHeatMonths',
+    'yearFromHeatPounds',
+    {
+      value: (at) => at.number('meanGasRatePence')! / at.number('boilerEfficiency')! / 100,
+      formula: (at) => `${at.cell('meanGasRatePence')}/${at.cell('boilerEfficiency')}/100`,
+    },
+  ),
   {
     key: 'yearSavingPounds',
     label: 'Saved in a year',

@@ -1,8 +1,11 @@
+import { SHEETS } from '../../layout.js';
 import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
 import { CELL } from '../columns.js';
 import type { Cell } from '../sheet-model.js';
 import { figureName, TARIFF_PLACE } from './heating-figures-rows.js';
+import { heatingMonthName } from './heating-rows.js';
+import { settingOf } from './heating-settings.js';
 import { tariffNames } from './used-setting-formula.js';
 
 /** Defined name of the verdict's cell. */
@@ -40,12 +43,68 @@ export function basisCells(book: Book, at: string): Cell[] {
   const hotWater = `IF(${figureName('hotWaterSide')}="both","both sides","neither side")`;
   const supply = `IF(${figureName('gasSupply')}="kept","${KEPT}","${GIVEN_UP}")`;
   const sentence =
-    `"The heat pump is priced "&heat_pump_is_priced&"; the boiler is "&ROUND(100*${figureName('boilerEfficiency')},1)&" % efficient; ` +
+    `"The heat pump is priced "&heat_pump_is_priced&"; "&boiler_efficiency_in_words&"; ` +
     `hot water is on "&${hotWater}&"; "&gas_supply_in_words`;
   return [
     formula(at, sentence, 'hint'),
     label(`${PARTS}4`, 'Parts of the sentences', 'hint'),
     formula(`${PARTS}5`, priced, 'hint', { name: 'heat_pump_is_priced' }),
     formula(`${PARTS}6`, supply, 'hint', { name: 'gas_supply_in_words' }),
+    formula(`${PARTS}7`, efficiencyFormula(), 'hint', { name: 'boiler_efficiency_in_words' }),
+    ...toDoCells(),
   ];
+}
+
+function efficiencyFormula(): string {
+  const efficiency = figureName('boilerEfficiency');
+  return `IF(COUNT(${efficiency})=0,"the boiler’s efficiency is not typed","the boiler is "&ROUND(100*${efficiency},1)&" % efficient")`;
+}
+
+/** Rates that a comparison can't do without: the setting's, or one for every month. */
+const RATES: readonly [key: string, usedKey: string, when?: string][] = [
+  ['gasRatePence', 'gasRateUsedPence'],
+  ['gasStandingPencePerDay', 'gasStandingUsedPence'],
+  ['singleRatePence', 'singleRateUsedPence', `${figureName('costBasis')}="single rate"`],
+];
+const IMMERSION_RATES = ['heatPumpSideHotWaterPence', 'boilerSideHotWaterPence'];
+
+/** Says which inputs no workbook can start with, until they are typed; below the other parts of the sentences. */
+function toDoCells(): Cell[] {
+  const first = 8;
+  const days = heatingMonthName('days');
+  const missing = (key: string, condition: string): string =>
+    `IF(${condition},"${settingOf(key).input.label.toLowerCase()},","")`;
+  const isBlank = (key: string): string => `COUNT(${figureName(key)})=0`;
+  const parts = [
+    ...RATES.map(([key, usedKey, when]) => {
+      const used = `COUNT(${heatingMonthName(usedKey)})`;
+      const conditions = [
+        isBlank(key),
+        `OR(COUNT(${days})=0,COUNT(${days})>${used})`,
+        ...(when ? [when] : []),
+      ];
+      return missing(key, `AND(${conditions.join(',')})`);
+    }),
+    ...['boilerEfficiency', ...IMMERSION_RATES].map((key) => missing(key, isBlank(key))),
+  ];
+  // Commas alone at their ends: programs that save drop spaces there.
+  const words = parts.map((_, i) => `$${PARTS}$${first + i}`).join('&');
+  const last = first + parts.length;
+  const list = `$${PARTS}$${last}`;
+  return [
+    ...parts.map((text, i) => formula(`${PARTS}${first + i}`, text, 'hint')),
+    formula(`${PARTS}${last}`, words, 'hint'),
+    formula(
+      `${PARTS}${last + 1}`,
+      `IF(${list}="","","First type on ${SHEETS.heatingInputs}: "&SUBSTITUTE(LEFT(${list},LEN(${list})-1),",",", ")&".")`,
+      'hint',
+      { name: 'heating_to_do_words' },
+    ),
+  ];
+}
+
+/** The verdict, or what there is to do before there is one. */
+export function verdictFormula(): string {
+  const verdict = inCurrencyFormula(figureName('verdict'));
+  return `${verdict}&IF(COUNT(${figureName('totalLowPounds')})=0,IF(heating_to_do_words="",""," ")&heating_to_do_words,"")`;
 }

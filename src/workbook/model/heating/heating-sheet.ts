@@ -8,7 +8,7 @@ import { keyFigureCells } from './heating-key-figures.js';
 import { monthTableCells } from './heating-month-table.js';
 import { type HeatingRows, heatingRows } from './heating-rows.js';
 import { sensitivityCells } from './heating-sensitivity.js';
-import { basisCells, inCurrencyFormula } from './heating-sentences.js';
+import { basisCells, verdictFormula } from './heating-sentences.js';
 import { hotWaterCells, yearCells } from './heating-year-block.js';
 
 const LAST = 'P';
@@ -16,7 +16,7 @@ const LAST = 'P';
 function sentences(book: Book): Cell[] {
   return [
     label('A1', 'Did the heat pump cost more than the boiler would have?', 'title'),
-    formula('A2', inCurrencyFormula(figureName('verdict')), 'sentence', {
+    formula('A2', verdictFormula(), 'sentence', {
       name: 'heating_verdict',
       mergeTo: 'N2',
     }),

@@ -99,7 +99,7 @@ export function hotWaterCells({ hotWater: first }: HeatingRows): Cell[] {
     label(`A${first + 8}`, 'Gas standing charge of these months', 'label'),
     formula(
       `B${first + 8}`,
-      `SUMPRODUCT(${monthColumn('days')},${monthColumn('gasStandingUsedPence')})/100`,
+      `IF(COUNT(${monthColumn('gasStandingUsedPence')})=0,"",SUMPRODUCT(${monthColumn('days')},${monthColumn('gasStandingUsedPence')})/100)`,
       'money',
     ),
     label(`C${first + 8}`, '{major}', 'unitBeside'),

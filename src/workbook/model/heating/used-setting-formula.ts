@@ -18,6 +18,10 @@ export function usedSettingFormula(book: Book, input: HeatingInput): string {
       return inRange(input, cell, `IF(${summerGasTooMuch(cell)},"",${cell})`);
     case 'yearDegreeDays':
       return `IF(COUNTIFS(${cell},">=0")=1,${cell},${figureName('temperatureYearDegreeDays')})`;
+    case 'heatPumpSideHotWaterPence':
+      return immersionRate(input, cell, 'heatPumpSideHotWater');
+    case 'boilerSideHotWaterPence':
+      return immersionRate(input, cell, 'boilerSideHotWater');
     default:
       return input.choices === undefined ? inRange(input, cell, cell) : choice(input, cell);
   }
@@ -41,6 +45,12 @@ function choice({ choices = [], initial }: HeatingInput, cell: string): string {
     (otherwise, text) => `IF(${cell}=${quoted(text)},${quoted(text)},${otherwise})`,
     literal(initial),
   );
+}
+
+/** An immersion heater that is not there pays nothing, so that its rate may stay blank. */
+function immersionRate(input: HeatingInput, cell: string, side: string): string {
+  const isThere = `AND(${figureName('hotWaterSide')}="both",${figureName(side)}="immersion heater")`;
+  return `IF(ISNUMBER(${cell}),${inRange(input, cell, cell)},IF(${isThere},"",0))`;
 }
 
 /** A row of names across the tariffs sheet. */
