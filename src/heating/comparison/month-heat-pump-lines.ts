@@ -15,8 +15,10 @@ function rateUsed(key: string, label: string, unit: string, monthKey: string, in
     description: 'The month’s own where it is given, else the one for all months.',
     value: (at) =>
       at.number('days') === null ? BLANK : (at.number(monthKey) ?? at.number(inputKey) ?? BLANK),
-    formula: (at) =>
-      `IF(COUNT(${at.cell('days')})=0,"",IF(COUNT(${at.cell(monthKey)})=1,${at.cell(monthKey)},${at.cell(inputKey)}))`,
+    formula: (at) => {
+      const [days, month, input] = [at.cell('days'), at.cell(monthKey), at.cell(inputKey)];
+      return `IF(COUNT(${days})=0,"",IF(COUNT(${month})=1,${month},IF(COUNT(${input})=1,${input},"")))`;
+    },
   };
 }
 
