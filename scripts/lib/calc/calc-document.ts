@@ -79,6 +79,11 @@ export class CalcDocument {
     return (await this.call<{ milliseconds: number }>('set_cells', { cells })).milliseconds;
   }
 
+  /** Inserts blank columns or rows before one, counted from 1, as a user would. */
+  async insert(sheet: string, what: 'column' | 'row', at: number, count: number): Promise<void> {
+    await this.call('insert', { sheet, what, at, count });
+  }
+
   /** Values of the whole used area, or of a range such as `A1:D20`. Booleans come as the numbers 0 and 1. */
   async readSheet(sheet: string, options: { range?: string } = {}): Promise<SheetValues> {
     const head = await this.call<{

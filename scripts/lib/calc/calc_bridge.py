@@ -261,6 +261,11 @@ class Bridge:
                 raise BridgeError(f"{cell}: the cell holds {held!r} after it was set")
         return {"milliseconds": milliseconds}
 
+    def insert(self, document, sheet, what, at, count):
+        page = self._sheet(document, sheet)
+        (page.Columns if what == "column" else page.Rows).insertByIndex(at - 1, count)
+        return {}
+
     def read_sheet(self, document, sheet, area, out):
         page = self._sheet(document, sheet)
         if area:

@@ -13,14 +13,12 @@ import { calculateWorkbook } from '../calculate-inputs.js';
 import { columnNumber, parseCell } from '../cell-address.js';
 import type { CachedValues } from '../charts/chart-spec.js';
 import { refreshedChartXml } from '../charts/refresh-chart-caches.js';
-import { assertUsualDates } from '../inputs/assert-usual-dates.js';
 import { checkInputs, checkTimeZone } from '../inputs/check-inputs.js';
 import type { GasCells, HeatingCells, TemperatureCells } from '../inputs/heating-cells.js';
 import { inputValue, readCells } from '../inputs/read-cells.js';
-import { assertOurWorkbook, readInputs, shapeOfWorkbook } from '../inputs/read-inputs.js';
+import { assertOurWorkbook, readInputs } from '../inputs/read-inputs.js';
 import type { ReadingRows, WorkbookInputs } from '../inputs/workbook-inputs.js';
 import { FIRST_ROW, SHEETS } from '../layout.js';
-import { bookOf } from '../model/book.js';
 import { clockTable } from '../model/clock-table.js';
 import { CELL, CLOCK, READING } from '../model/columns.js';
 import type { CellValue } from '../model/sheet-model.js';
@@ -29,6 +27,7 @@ import { DROP, type InputColumn, openWorkbookPackage, type WorkbookPackage } fro
 import type { Shape } from '../sheets/shape.js';
 import { storedNumber } from '../stored-number.js';
 import type { WorkbookValues } from '../workbook-values.js';
+import { assertNotMoved } from './assert-in-place.js';
 import { cachedValuesOf } from './cached-values.js';
 import { gasInputColumns, temperatureInputColumns } from './heating-columns.js';
 import { InputCells } from './input-cells.js';
@@ -36,6 +35,7 @@ import { type AlteredFormula, inspectSheet } from './inspect-sheet.js';
 import { mergeGas } from './merge-gas.js';
 import { mergeTemperatures } from './merge-temperatures.js';
 import type { MergedRows } from './merged-rows.js';
+import { openOurWorkbook } from './open-our-workbook.js';
 import { daysWithoutHalfHours, outdoorOfFiles } from './outdoor-of-files.js';
 import { OwnedCells } from './owned-cells.js';
 import { localNow, storedBatteryColumns } from './stored-battery-columns.js';
@@ -93,7 +93,8 @@ export interface FillResult {
  * @param incoming readings to add; undefined only works the stored values out anew
  * @param options conflicts, zone, progress
  * @returns the filled workbook and what was done
- * @throws InputError when the workbook is not ours, an input is wrong, or readings conflict or do not fit
+ * @throws InputError when the workbook is not ours, something on its sheets was moved, an input is wrong, or readings
+ *   conflict or do not fit
  */
 export function fillWorkbook(
   workbookBytes: Uint8Array,
@@ -103,10 +104,7 @@ export function fillWorkbook(
 ): FillResult {
   const step = options.onStep ?? (() => {});
   step('opening the workbook');
-  const workbook = openWorkbookPackage(workbookBytes, file);
-  assertOurWorkbook(workbook);
-  assertUsualDates(workbook);
-  const book = bookOf(shapeOfWorkbook(workbook));
+  const { workbook, book } = openOurWorkbook(workbookBytes, file);
   const before = readInputs(workbook, book.shape);
   checkInputs(before, file);
   const zoned = withTimeZone(before, incoming?.readings.timeZone ?? options.timeZone, file);
@@ -130,6 +128,7 @@ export function fillWorkbook(
   step('comparing formulas');
   const owned = new Map(model.map((sheet) => [sheet.name.toLowerCase(), new OwnedCells(sheet, calculated)]));
   const altered = [...owned.values()].flatMap((cells) => inspectSheet(workbook, cells, false).altered);
+  assertNotMoved(workbook, model, new Set(altered.map(({ sheet }) => sheet)));
 
   step('writing values');
   const inputCells = new Map(model.map((sheet) => [sheet.name.toLowerCase(), new InputCells(sheet)]));
@@ -271,9 +270,15 @@ export function workbookTimeZone(bytes: Uint8Array, file: string): string {
   const workbook = openWorkbookPackage(bytes, file);
   assertOurWorkbook(workbook);
   const cell = CELL.timeZone.replace(/^.*!/, '').replaceAll('$', '');
-  const zone = inputValue(readCells(workbook, SHEETS.home), cell, { file, sheet: SHEETS.home });
-  checkTimeZone(zone, file);
-  return zone;
+  try {
+    const zone = inputValue(readCells(workbook, SHEETS.home), cell, { file, sheet: SHEETS.home });
+    checkTimeZone(zone, file);
+    return zone;
+  } catch (error) {
+    // What is no zone may stand there because something was moved: that is said first.
+    openOurWorkbook(bytes, file);
+    throw error;
+  }
 }
 
 function withTimeZone(inputs: WorkbookInputs, timeZone: string | undefined, file: string): WorkbookInputs {

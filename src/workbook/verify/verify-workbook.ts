@@ -1,11 +1,10 @@
 import { calculateWorkbook } from '../calculate-inputs.js';
+import { assertNotMoved } from '../fill/assert-in-place.js';
 import { inspectSheet, type SheetInspection } from '../fill/inspect-sheet.js';
+import { openOurWorkbook } from '../fill/open-our-workbook.js';
 import { OwnedCells } from '../fill/owned-cells.js';
-import { assertUsualDates } from '../inputs/assert-usual-dates.js';
-import { assertOurWorkbook, readInputs, shapeOfWorkbook } from '../inputs/read-inputs.js';
-import { bookOf } from '../model/book.js';
+import { readInputs } from '../inputs/read-inputs.js';
 import { workbookModel } from '../model/workbook-model.js';
-import { openWorkbookPackage } from '../package/index.js';
 import type { WorkbookValues } from '../workbook-values.js';
 
 /** What a workbook holds against what the library works out from its inputs. */
@@ -24,18 +23,21 @@ export interface Verification {
  * @param bytes the workbook
  * @param file its name, for messages
  * @returns what differs, sheet by sheet
- * @throws InputError when the workbook is not ours, counts dates from 1904, or can't be read
+ * @throws InputError when the workbook is not ours, counts dates from 1904, can't be read, or something on its
+ *   sheets was moved
  * @example verifyWorkbook(readFileSync('home.xlsx'), 'home.xlsx').agrees // true
  */
 export function verifyWorkbook(bytes: Uint8Array, file: string): Verification {
-  const workbook = openWorkbookPackage(bytes, file);
-  assertOurWorkbook(workbook);
-  assertUsualDates(workbook);
-  const book = bookOf(shapeOfWorkbook(workbook));
+  const { workbook, book } = openOurWorkbook(bytes, file);
   const inputs = readInputs(workbook, book.shape);
   const model = workbookModel(inputs, book);
   const calculated = calculateWorkbook(model, book, inputs);
   const sheets = model.map((sheet) => inspectSheet(workbook, new OwnedCells(sheet, calculated), true));
+  assertNotMoved(
+    workbook,
+    model,
+    new Set(sheets.filter(({ altered }) => altered.length > 0).map(({ sheet }) => sheet)),
+  );
   return {
     sheets,
     values: { inputs, book, calculated },
