@@ -11,6 +11,7 @@ import {
   readImportFiles,
 } from '../readings/index.js';
 import { assertTimeZone } from '../time/zone-clock.js';
+import { clearTariff } from '../workbook/fill/clear-tariff.js';
 import { type FillResult, fillWorkbook, workbookTimeZone } from '../workbook/fill/fill-workbook.js';
 import { saveBeside } from '../workbook/package/index.js';
 import { adviceForFile, mentionsFileOption } from './file-option.js';
@@ -26,6 +27,8 @@ export interface FillFileOptions {
   workbook: string;
   out: string;
   timeZone?: string;
+  /** Name of a tariff whose column is emptied first. */
+  clearTariff?: string;
   /** What the user says about the files; what is said of all is about the readings, or the only kind of files given. */
   importOptions: SaidOptions;
   /** How a workbook is built, for the message where there is none; `npm run build` where nothing else is said. */
@@ -53,10 +56,12 @@ export interface FilledFile {
  */
 export async function fillFile(options: FillFileOptions, progress: Progress): Promise<FilledFile> {
   if (options.timeZone !== undefined) assertTimeZone(options.timeZone, { line: '--time-zone' });
-  const bytes = await readUserFile(
+  const found = await readUserFile(
     options.workbook,
     `Build one with: ${options.buildCall ?? 'npm run build'}.`,
   );
+  const bytes =
+    options.clearTariff === undefined ? found : clearTariff(found, options.workbook, options.clearTariff);
   const timeZone = options.timeZone ?? workbookTimeZone(bytes, options.workbook);
   const files: Record<FileKind, readonly string[]> = {
     readings: options.files,
@@ -88,7 +93,7 @@ export async function fillFile(options: FillFileOptions, progress: Progress): Pr
     onConflict: options.importOptions.onConflict ?? 'refuse',
     onStep: (step) => progress.begin(step),
   });
-  const written = result.bytes !== bytes || options.out !== options.workbook;
+  const written = result.bytes !== found || options.out !== options.workbook;
   if (written) {
     progress.begin('saving');
     await (options.save ?? saveBeside)(options.out, result.bytes);

@@ -12,6 +12,7 @@ interface Flags extends ImportFlags {
   gas?: string[];
   temperature?: string[];
   timeZone?: string;
+  clearTariff?: string;
 }
 
 /**
@@ -28,6 +29,7 @@ export function fillCommand(surroundings: Surroundings): Command {
       .option('--gas <files...>', 'gas of the last year with the boiler: register or use, m³, ft³ or kWh')
       .option('--temperature <files...>', 'outdoor temperatures: half-hourly, hourly, or by day; °C or °F')
       .option('--out <file>', 'write here instead of into the workbook itself')
+      .option('--clear-tariff <name>', 'empty the column of this tariff first')
       .option('--time-zone <zone>', "IANA name of the home's zone, where the workbook has no readings yet"),
   ).action(async (files: string[], flags: Flags) => {
     const out = flags.out ?? flags.workbook;
@@ -39,6 +41,7 @@ export function fillCommand(surroundings: Surroundings): Command {
         workbook: flags.workbook,
         out,
         ...(flags.timeZone === undefined ? {} : { timeZone: flags.timeZone }),
+        ...(flags.clearTariff === undefined ? {} : { clearTariff: flags.clearTariff }),
         importOptions: importOptionsOf(flags),
         buildCall: surroundings.callOf('build'),
       },

@@ -1,5 +1,6 @@
 import ExcelJS from 'exceljs';
 import { unzipSync, zipSync } from 'fflate';
+import type { Area } from '../../formula/nodes.js';
 import { definedNames } from '../calculate.js';
 import { calculateWorkbook } from '../calculate-inputs.js';
 import { columnNumber, parseCell } from '../cell-address.js';
@@ -65,7 +66,16 @@ export async function buildWorkbook(start: StartingInputs, days: number = USUAL_
   };
   entries['xl/workbook.xml'] = defineNames(
     partOf(entries, 'xl/workbook.xml'),
-    names.set(LAYOUT_NAME, layoutCell),
+    new Map<string, Area | readonly Area[]>([
+      ...names,
+      [LAYOUT_NAME, layoutCell],
+      ...model.flatMap(({ name, selections = {} }) =>
+        Object.entries(selections).map(([selected, ranges]): [string, Area[]] => [
+          selected,
+          ranges.map((range) => areaOf(name, range)),
+        ]),
+      ),
+    ]),
   );
   model.forEach((sheet, index) => {
     if (!hasLongColumns(sheet)) return;
@@ -75,6 +85,19 @@ export async function buildWorkbook(start: StartingInputs, days: number = USUAL_
     );
   });
   return zipSync(entries, { level: 9, mtime: ZIP_DATE });
+}
+
+/** A range of a sheet, such as `C5` or `C22:C25`. */
+function areaOf(sheet: string, range: string): Area {
+  const [from = '', to = from] = range.split(':');
+  const [first, last] = [parseCell(from), parseCell(to)];
+  return {
+    sheet,
+    firstRow: first.row,
+    lastRow: last.row,
+    firstColumn: first.column,
+    lastColumn: last.column,
+  };
 }
 
 function partOf(entries: Record<string, Uint8Array<ArrayBuffer>>, name: string): Uint8Array<ArrayBuffer> {

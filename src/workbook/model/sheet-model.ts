@@ -119,4 +119,6 @@ export interface SheetModel {
   inputColumns: readonly InputColumn[];
   valueColumns?: readonly ValueColumn[];
   conditional: readonly ConditionalStyle[];
+  /** Cells of this sheet to select at once by a defined name: ranges by name. No formula looks at them. */
+  selections?: Readonly<Record<string, readonly string[]>>;
 }

@@ -78,6 +78,30 @@ export function ratePeriodRows(period: number): {
 /** Last row of the tariffs sheet. */
 export const LAST_TARIFF_ROW = ratePeriodRows(MAX_RATE_PERIODS - 1).exportRate;
 
+/**
+ * The input cells of a tariff (from 0), and none but them: formulas stand between, which the sheet's protection
+ * keeps from being deleted along with the rest.
+ *
+ * @returns ranges from the top down
+ */
+export function tariffInputRanges(tariff: number): string[] {
+  const letters = tariffLetters(tariff);
+  const rows = (first: number, last: number): string =>
+    first === last ? `${letters}${first}` : `${letters}${first}:${letters}${last}`;
+  return [
+    rows(TARIFF_ROW.name, TARIFF_ROW.name),
+    rows(TARIFF_ROW.clock, TARIFF_ROW.exitFee),
+    rows(TARIFF_ROW.firstWindow, windowRows(MAX_WINDOWS - 1).days),
+    ...Array.from({ length: MAX_RATE_PERIODS }, (_, p) => {
+      const { validFrom, standing, exportRate } = ratePeriodRows(p);
+      return rows(p === 0 ? standing : validFrom, exportRate);
+    }),
+  ];
+}
+
+/** Defined name of the inputs of a tariff (from 0): chosen in the name box, it selects them all. */
+export const clearName = (tariff: number): string => `clear_tariff_${tariff + 1}`;
+
 /** Rows of the lines that the results at the top are made with, below the inputs. */
 export const HELPER_ROW = {
   heading: LAST_TARIFF_ROW + 2,

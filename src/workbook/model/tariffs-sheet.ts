@@ -11,6 +11,7 @@ import { dateText } from './sentences.js';
 import type { Cell, CellValue, InputRule, SheetModel } from './sheet-model.js';
 import { flagCells, flagLetters } from './tariff-flags.js';
 import {
+  clearName,
   FIRST_TARIFF_LETTERS,
   HELPER_ROW as H,
   LAST_TARIFF_LETTERS,
@@ -19,6 +20,7 @@ import {
   TARIFF_ROW as T,
   TODAYS_PLACE_NAME,
   TODAYS_TARIFF_CELL,
+  tariffInputRanges,
   tariffLetters,
   windowRows,
 } from './tariff-rows.js';
@@ -306,6 +308,11 @@ export function tariffsSheet(book: Book, start: readonly TariffCells[], todaysTa
         },
         { name: 'todays_tariff' },
       ),
+      label(
+        `A${T.name - 1}`,
+        `To clear a tariff in one go: type ${clearName(0)} (to ${clearName(TARIFF_COUNT - 1)}, from the left) into the name box, press Enter, then Delete; where nothing is selected, run the fill with --clear-tariff NAME.`,
+        'hint',
+      ),
       ...labels(),
       ...tariffs.flatMap((t) => [
         ...resultCells(book, t),
@@ -314,6 +321,7 @@ export function tariffsSheet(book: Book, start: readonly TariffCells[], todaysTa
       ]),
       ...flagCells(book),
     ],
+    selections: Object.fromEntries(tariffs.map((t) => [clearName(t), tariffInputRanges(t)])),
     formulaColumns: [],
     inputColumns: [],
     conditional: [
