@@ -20,6 +20,9 @@ export interface HalfHours {
   exportKwh: Column;
   /** Stored kWh that the sun adds, or below 0 that serving the home takes. */
   storeChangeKwh: Column;
+  /** Stored kWh that charging from the grid adds, and that selling takes, where the half-hour was metered. */
+  chargeChangeKwh: Column;
+  sellChangeKwh: Column;
   usedKwh: Column;
   heatPumpKwh: Column;
   carKwh: Column;
@@ -121,6 +124,24 @@ export function halfHours(
     rows,
     is: f`IF(OR(${readingRow}=0,${battery.usableKwh}=0),0,IF(${exportKwh}>${importKwh},MIN(${battery.chargeStepKwh},${battery.chargeEfficiency}*(${exportKwh}-${importKwh})),-MIN(${battery.giveStepKwh},MAX(0,${importKwh}-${exportKwh}-${barredCar})/${battery.dischargeEfficiency})))`,
   });
+  const ran = (is: Node): Node => f`IF(OR(${readingRow}=0,${battery.usableKwh}=0),0,${is})`;
+  const chargeChangeKwh = sheet.column({
+    label: 'Charging adds',
+    unit: 'kWh stored',
+    description:
+      'At full power; in a half-hour that was not metered nothing is known, and the battery stands still',
+    style: 'kwhFine',
+    rows,
+    is: ran(f`${battery.chargeStepKwh}`),
+  });
+  const sellChangeKwh = sheet.column({
+    label: 'Selling takes',
+    unit: 'kWh stored, + in, − out',
+    description: 'All that it can give, unless the sun is to be stored or a barred car would take it',
+    style: 'kwhFine',
+    rows,
+    is: ran(f`IF(OR(${storeChangeKwh}>0,${barredCar}>0),${storeChangeKwh},-${battery.giveStepKwh})`),
+  });
   const usedKwh = kwh(
     'Used by the home',
     'Import − export + solar, no less than the import; blank where the import was not metered',
@@ -155,6 +176,8 @@ export function halfHours(
     importKwh,
     exportKwh,
     storeChangeKwh,
+    chargeChangeKwh,
+    sellChangeKwh,
     usedKwh,
     heatPumpKwh,
     carKwh,
@@ -179,7 +202,7 @@ export function batteryLevels(
   choices: readonly ChoiceDays[],
   shape: Shape,
 ): Column[] {
-  const { sheet, day, halfHour, readingRow, storeChangeKwh, carKwh, pricePence } = halfHours;
+  const { sheet, day, halfHour, storeChangeKwh, chargeChangeKwh, sellChangeKwh, pricePence } = halfHours;
   return tariffNumbers(shape).map((t) => {
     const [typed, ofTariff, choice] = [rates.tariffs[t], days[t], choices[t]];
     if (typed === undefined || ofTariff === undefined || choice === undefined) {
@@ -197,13 +220,10 @@ export function batteryLevels(
     const rate = f`INDEX(${all(typed.grid)},INDEX(${all(ofTariff.at)},${day})+${halfHour})+${typed.priceFactor}*${pricePence}`;
     const reaches = (threshold: Column): Node => f`(${rate}>=INDEX(${all(threshold)},${day}))`;
     const kind = f`1+${reaches(choice.chargeBelow)}+${reaches(choice.serveFrom)}`;
-    // Selling gives all that it can, unless the sun is to be stored or a barred car would take it.
-    const maySell = f`INDEX(${all(choice.sells)},${day})*(${storeChangeKwh}<=0)*(${battery.carBarred}*${carKwh}=0)`;
-    const serves = f`${storeChangeKwh}-(${storeChangeKwh}+${battery.giveStepKwh})*${maySell}`;
-    const change = f`CHOOSE(${kind},${battery.chargeStepKwh},MAX(0,${storeChangeKwh}),${serves})`;
+    const serves = f`IF(INDEX(${all(choice.sells)},${day})=1,${sellChangeKwh},${storeChangeKwh})`;
+    const change = f`CHOOSE(${kind},${chargeChangeKwh},MAX(0,${storeChangeKwh}),${serves})`;
     const before = up(level);
-    // In a half-hour that was not metered nothing is known, and the battery stands still.
-    level.is = f`IF(${battery.usableKwh}=0,0,IF(${readingRow}=0,${before},MIN(${battery.usableKwh},MAX(MIN(${before},${battery.reserveKwh}),${before}+${change}))))`;
+    level.is = f`IF(${battery.usableKwh}=0,0,MIN(${battery.usableKwh},MAX(MIN(${before},${battery.reserveKwh}),${before}+${change})))`;
     return level;
   });
 }
@@ -274,7 +294,7 @@ export function realCost(
   const barred = battery.carBarred;
   const used = f`SUM(${usedKwh})`;
   const sharers = f`MAX(${CRUMB},${used}-${barred}*${carKwh})`;
-  const served = f`MIN(MAX(0,-${storeChangeKwh}),MAX(0,${levelUp}-${levelKwh}))`;
+  const served = f`MAX(0,MIN(-${storeChangeKwh},${levelUp}-${levelKwh}))`;
   const perStored = f`IF(${levelUp}>${CRUMB},${stockUp}/${levelUp},0)+${battery.wearPerStoredKwh}-${battery.dischargeEfficiency}*${unitRatePence}`;
   const fromGrid = f`(${importKwh}-${barred}*MIN(${carKwh},${importKwh}))*${unitRatePence}`;
   const fromSun = f`(${used}-${importKwh}-${barred}*MAX(0,${carKwh}-${importKwh}))*${ofDay(looked.exportRate)}`;

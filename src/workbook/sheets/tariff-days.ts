@@ -163,6 +163,7 @@ export function batteryDays(context: Context, level: Column, sells: Column): Bat
   const rate = f`(${ratesOfDay(context, wholeBlock)}+${rates.priceFactor}*${ofDay(halfHours.pricePence)})`;
   const beyondSun = f`((${now}-${earlier})/${battery.chargeEfficiency}-${ofDay(halfHours.exportKwh)})`;
   const sold = f`(${earlier}-${now}+${ofDay(halfHours.storeChangeKwh)})`;
+  const noSun = f`(${ofDay(halfHours.storeChangeKwh)}<=0)`;
   const withBattery = (is: Node): Node => f`IF(${battery.usableKwh}=0,0,${is})`;
   const whereSold = (is: Node): Node => f`IF(${sells}=0,0,${is})*${battery.dischargeEfficiency}`;
   const kwh = 'kWh';
@@ -207,7 +208,7 @@ export function batteryDays(context: Context, level: Column, sells: Column): Bat
       kwh,
       'Beyond what the home takes',
       'kwhFine',
-      whereSold(f`SUMPRODUCT((${earlier}>${now})*(${sold}>0)*${sold})`),
+      whereSold(f`SUMPRODUCT(${noSun}*(${sold}>0)*${sold})`),
       'sold_kWh',
     ),
     soldPence: column(
@@ -215,7 +216,7 @@ export function batteryDays(context: Context, level: Column, sells: Column): Bat
       pence,
       'Given, but not used in place of import',
       'pence',
-      whereSold(f`SUMPRODUCT(${rate}*(${earlier}>${now})*(${sold}>0)*${sold})`),
+      whereSold(f`SUMPRODUCT(${rate}*${noSun}*(${sold}>0)*${sold})`),
       'sold_pence',
     ),
   };

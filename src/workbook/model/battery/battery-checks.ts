@@ -12,7 +12,7 @@ const whole = (text: string): string => `IF(${text},1,0)`;
 
 /** Says on the answer sheet what missing battery channels do to the figures; blank where none are missing. */
 export function missingBatteryFormula(_book: Book): string {
-  return `${SPAN_WORDS.missingStart}&${SPAN_WORDS.missingEnd}`;
+  return `${SPAN_WORDS.missingStart}&IF(${SPAN_WORDS.missingEnd}="",""," ")&${SPAN_WORDS.missingEnd}`;
 }
 
 function inputChecks({ workings, shape }: Book): Check[] {

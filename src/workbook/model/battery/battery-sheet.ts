@@ -2,7 +2,6 @@ import type { BatteryCells, StoredBatteryResults } from '../../inputs/battery-ce
 import { SHEETS } from '../../layout.js';
 import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
-import { CELL } from '../columns.js';
 import { ref } from '../references.js';
 import type { SheetModel } from '../sheet-model.js';
 import { batteryInputCells } from './battery-inputs.js';
@@ -19,12 +18,10 @@ const NO_ANSWER = 'Choose a tariff below, and fill in readings, to see what the 
 
 /** What the battery changes on the tariff looked at, in one sentence. */
 function sentenceFormula(book: Book): string {
-  const { halfHours, lookedName } = batterySpan(book);
-  const amount = (text: string): string => `${CELL.currency}&FIXED(${text},2)`;
+  const { halfHours } = batterySpan(book);
   return (
     `IF(OR(${ref(book.workings.looked)}=0,${ref(halfHours)}=0),"${NO_ANSWER}",` +
-    `"On "&${ref(lookedName)}&" this battery makes "&${amount(SPAN_WORDS.without)}&" into "&${amount(SPAN_WORDS.with)}&": "` +
-    `&${SPAN_WORDS.saved}&IF(${SPAN_WORDS.charging}="",""," ")&${SPAN_WORDS.charging})`
+    `${SPAN_WORDS.change}&" "&${SPAN_WORDS.saved}&IF(${SPAN_WORDS.charging}="",""," ")&${SPAN_WORDS.charging})`
   );
 }
 

@@ -14,12 +14,13 @@ export const SPAN_WORDS = {
   missingEnd: 'channels_missing_advice',
   without: 'looked_at_without',
   with: 'looked_at_with',
+  change: 'looked_at_change_words',
   saved: 'looked_at_saved_words',
   charging: 'charging_hours_words',
 } as const;
 
 const MISSING = [
-  'A battery ran while this was metered, and its in and out channels are missing: the import already holds its shifting. ',
+  'A battery ran while this was metered, and its in and out channels are missing: the import already holds its shifting.',
   'Tariffs that are cheap when it charged look cheaper than without it, others dearer, and “with battery” counts shifting twice.',
 ] as const;
 
@@ -30,6 +31,7 @@ export function spanWordCells({ workings }: Book): Cell[] {
   const result = (letters: string): string =>
     `INDEX(${SHEETS.battery}!$${letters}$${BATTERY_RESULTS.first}:$${letters}$${BATTERY_RESULTS.last},MAX(1,${ref(looked)}))`;
   const whereLooked = (text: string): string => `IF(${ref(looked)}=0,0,SUM(${text}))`;
+  const amount = (text: string): string => `${CELL.currency}&FIXED(${text},2)`;
   const missing = (words: string): string =>
     `IF(AND(${SPAN_WORDS.channelsMissing}=1,SUM(${ref(months.metered)})>0),${quoted(words)},"")`;
   const lines: readonly (readonly [
@@ -56,6 +58,13 @@ export function spanWordCells({ workings }: Book): Cell[] {
       'money',
     ],
     ['Total with battery, tariff looked at', '{major}', SPAN_WORDS.with, whereLooked(result('D')), 'money'],
+    [
+      'What it makes of the total, in words',
+      'text',
+      SPAN_WORDS.change,
+      `"On "&looked_at_name&" this battery makes "&${amount(SPAN_WORDS.without)}&" into "&${amount(SPAN_WORDS.with)}&":"`,
+      'text',
+    ],
     [
       'What it saves, in words',
       'text',
