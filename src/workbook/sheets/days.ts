@@ -1,7 +1,7 @@
 import type { Node, Reference } from '../../formula/nodes.js';
 import { EARLIEST_SERIAL, LATEST_SERIAL, LOOK_UP_MARGIN_DAYS } from '../../time/serial.js';
 import { SheetBuilder } from '../book/sheet-builder.js';
-import { all, type Column, f, type Line, stretch } from '../book/terms.js';
+import { across, all, type Column, f, type Line, stretch } from '../book/terms.js';
 import type { ClockSheet } from './clock.js';
 import { BANDS, type RatesSheets, SET_ROWS } from './rates.js';
 import type { ReadingsSheet } from './readings.js';
@@ -26,7 +26,12 @@ export interface Calendar {
   /** Row of the rate grid within a set: by the home's clock, and by UTC. */
   slotLocal: Column;
   slotUtc: Column;
+  /** Second rows of the half-hours that the clock shows twice on the day, side by side; 0 where there is none. */
+  repeated: Reference;
 }
+
+/** Half-hours that a change of the clock repeats at most. */
+const REPEATED = 2;
 
 /** A value on days that there are, nothing on the rows below them. */
 const onDays = (date: Column, is: Node): Node => f`IF(${date}="","",${is})`;
@@ -128,6 +133,19 @@ export function calendar(readings: ReadingsSheet, clock: ClockSheet, shape: Shap
   );
   const utc = f`(${date}-INDEX(${all(clock.after)},MATCH(${date}+${LOOK_UP_MARGIN_DAYS},${all(clock.from)},1))/24)`;
   slotUtc.is = onDays(date, f`INT(MOD(${utc}+5,7)*48+0.01)+1`);
+  // Readings may be sorted by what the clock shows: then the twins of autumn stand together, not an hour apart.
+  const repeated = Array.from({ length: REPEATED }, (_, k): Column => {
+    const shown = f`${date}+(${changeAt}-${gained}+${k})/48`;
+    const first = f`MATCH(${shown},${starts},0)`;
+    const second = column(
+      `Repeated half-hour ${k + 1}`,
+      'row of Readings, second',
+      'Where autumn shows a half-hour twice: the second row that has it, 0 where there is none',
+      'integer',
+    );
+    second.is = f`IF(${gained}<${k + 1},0,IFERROR(${first}+MATCH(${shown},INDEX(${starts},${first}+1):INDEX(${starts},${readings.start.rows}),0),0))`;
+    return second;
+  });
   return {
     sheet,
     firstDay,
@@ -140,6 +158,7 @@ export function calendar(readings: ReadingsSheet, clock: ClockSheet, shape: Shap
     change,
     slotLocal,
     slotUtc,
+    repeated: across(repeated, 'day_repeated'),
   };
 }
 

@@ -85,17 +85,19 @@ export function halfHours(
   const readingRow = sheet.column({
     label: 'Row of Readings',
     unit: 'from 1; 0: not metered',
-    description: 'The row after the last one where that fits, else a search',
+    description:
+      'The row after the last one where that fits, else a search; a half-hour shown twice has two rows',
     style: 'integer',
     rows,
     name: 'half_hour_reading',
   });
   const starts = all(readings.start);
   const next = f`MAX(${movingStretch(readingRow, -3, -1)})+1`;
-  // Two half-hours of autumn share a label: a row that the first of them took is not taken again.
+  // Two half-hours of autumn share a label: a row that the first of them took is not taken again, but the other one.
   const found = f`MATCH(${start},${starts},0)`;
   const isFree = f`(${found}<>${up(readingRow)})*(${found}<>${rowsDown(readingRow, -2)})`;
-  readingRow.is = f`IF(${start}="",0,IF(IFERROR(ABS(SUM(INDEX(${starts},${next}))-${start}),1)<${SAME_TIME},${next},IFERROR(${found}*${isFree},0)))`;
+  const other = f`INDEX(${calendar.repeated},${day},${halfHour}-${ofDay(calendar.changeAt)}+1)`;
+  readingRow.is = f`IF(${start}="",0,IF(IFERROR(ABS(SUM(INDEX(${starts},${next}))-${start}),1)<${SAME_TIME},${next},IFERROR(IF(${isFree},${found},${other}),0)))`;
 
   const kwh = (label: string, description: string, name: string, is: Node): Column =>
     sheet.column({ label, unit: 'kWh', description, style: 'kwhFine', rows, name, is });
