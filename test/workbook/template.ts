@@ -16,7 +16,12 @@ export function template(): Promise<Uint8Array> {
   return keptFile('template.xlsx', sourceKey(), () => buildTemplate(PATHS.sampleInputs));
 }
 
-/** That workbook with October 2026 in it, which has a day of 25 hours. */
+/** The workbook that somebody's own begins with: nothing typed into it. */
+export function emptyTemplate(): Promise<Uint8Array> {
+  return keptFile('empty-template.xlsx', sourceKey(), () => buildTemplate(PATHS.startingInputs));
+}
+
+/** The workbook with the sample's inputs and October 2026 in it, which has a day of 25 hours. */
 export function filledMonth(): Promise<Uint8Array> {
   return keptFile(
     'month.xlsx',
