@@ -20,7 +20,7 @@ import { assertOurWorkbook, readInputs } from '../inputs/read-inputs.js';
 import type { ReadingRows, WorkbookInputs } from '../inputs/workbook-inputs.js';
 import { FIRST_ROW, SHEETS } from '../layout.js';
 import { clockTable } from '../model/clock-table.js';
-import { CELL, CLOCK, READING } from '../model/columns.js';
+import { CELL, CLOCK, CLOCK_COVERS, READING } from '../model/columns.js';
 import type { CellValue } from '../model/sheet-model.js';
 import { workbookModel } from '../model/workbook-model.js';
 import { DROP, type InputColumn, openWorkbookPackage, type WorkbookPackage } from '../package/index.js';
@@ -29,6 +29,7 @@ import { storedNumber } from '../stored-number.js';
 import type { WorkbookValues } from '../workbook-values.js';
 import { assertNotMoved } from './assert-in-place.js';
 import { cachedValuesOf } from './cached-values.js';
+import { clockOfReadings } from './clock-of-readings.js';
 import { gasInputColumns, temperatureInputColumns } from './heating-columns.js';
 import { InputCells } from './input-cells.js';
 import { type AlteredFormula, inspectSheet } from './inspect-sheet.js';
@@ -111,7 +112,8 @@ export function fillWorkbook(
   const merged = mergedReadings(zoned, before, incoming, file, options);
   const readings = merged === undefined ? zoned.readings : readingRowsOf(merged.readings, file, book.shape);
   const { heating, gas, temperatures } = mergedHeating(zoned.heating, readings, file, options);
-  const filled = { ...zoned, readings, heating };
+  const clock = clockOfReadings(zoned.clock, String(zoned.clockTimeZone), readings, book.shape);
+  const filled = { ...zoned, readings, heating, clock };
 
   step('working out every line');
   const now = localNow(options.now ?? new Date(), String(zoned.home.timeZone));
@@ -362,6 +364,8 @@ function clockColumns(inputs: WorkbookInputs): InputColumn[] {
   });
   return [
     single('B3', String(inputs.clockTimeZone)),
+    single(CLOCK_COVERS.from, inputs.clock.coversFrom),
+    single(CLOCK_COVERS.until, inputs.clock.coversUntil),
     column(CLOCK.from, inputs.clock.fromLocalSerial),
     column(CLOCK.before, inputs.clock.offsetBeforeHours),
     column(CLOCK.after, inputs.clock.offsetAfterHours),
@@ -370,7 +374,7 @@ function clockColumns(inputs: WorkbookInputs): InputColumn[] {
   ];
 }
 
-function single(reference: string, value: string): InputColumn {
+function single(reference: string, value: string | number): InputColumn {
   const { row, column } = parseCell(reference.replace(/^.*!/, ''));
   return { column, firstRow: row, values: [value] };
 }

@@ -1,7 +1,7 @@
 import { InputError } from '../../errors.js';
 import { MAX_RATE_PERIODS, MAX_WINDOWS } from '../../tariffs/tariff.js';
 import { CLOCK_ROWS, FIRST_ROW, SHEETS, TARIFF_COUNT } from '../layout.js';
-import { CELL, CLOCK } from '../model/columns.js';
+import { CELL, CLOCK, CLOCK_COVERS } from '../model/columns.js';
 import { DAYS_CELL, LAYOUT_CELL, LAYOUT_NAME, LAYOUT_VERSION } from '../model/notes-sheet.js';
 import type { CellValue } from '../model/sheet-model.js';
 import {
@@ -145,5 +145,7 @@ function readClock(cell: (at: string) => CellValue): ClockRows {
     offsetAfterHours: column(CLOCK.after),
     minutesGained: column(CLOCK.gained),
     daySerial: column(CLOCK.day),
+    coversFrom: Number(cell(CLOCK_COVERS.from) ?? 0),
+    coversUntil: Number(cell(CLOCK_COVERS.until) ?? 0),
   };
 }

@@ -59,6 +59,9 @@ export interface ClockRows {
   minutesGained: Float64Array;
   /** Local day that the change interrupts, serial. */
   daySerial: Float64Array;
+  /** First and last local day that the table covers, serial. */
+  coversFrom: number;
+  coversUntil: number;
 }
 
 /** General inputs of the home sheet. */

@@ -4,6 +4,7 @@ import { across, all, f, joined, stretch } from '../book/terms.js';
 import { SHEETS } from '../layout.js';
 import { batteryChecks } from './battery/battery-checks.js';
 import type { Book } from './book.js';
+import { MOST_GAINED } from './clock-table.js';
 import { heatingChecks } from './heating/heating-checks.js';
 import { periodLine } from './period-line.js';
 import { belowLastReading } from './readings-sheet.js';
@@ -196,6 +197,19 @@ function choiceChecks({ workings, inputs }: Book): Check[] {
       name: 'Clock sheet made for another zone',
       formula: 'IF(clock_time_zone<>time_zone,1,0)',
       advice: 'Run the fill with --time-zone, or put the zone on Home back.',
+      kind: 'fault',
+    },
+    {
+      name: 'Readings of years that the clock sheet does not cover',
+      formula:
+        'IF(COUNT(first_day,last_day)<2,0,IF(OR(first_day<clock_covers_from,last_day>clock_covers_until),1,0))',
+      advice: 'Run the fill: it writes the clock changes of these years.',
+      kind: 'fault',
+    },
+    {
+      name: 'Days longer than the workbook has rows for',
+      formula: `IF(COUNT(first_day,last_day)<2,0,COUNTIFS(clock_day,">="&first_day,clock_day,"<="&last_day,clock_gained,">${MOST_GAINED}"))`,
+      advice: 'Leave the readings of that day out: its last half-hours are not counted.',
       kind: 'fault',
     },
     {

@@ -5,7 +5,7 @@ import type { Book } from './book.js';
 import { formula, input, label } from './cells.js';
 import { clockTable } from './clock-table.js';
 import { sheetTop } from './column-headers.js';
-import { CELL } from './columns.js';
+import { CELL, CLOCK_COVERS } from './columns.js';
 import type { Cell, InputColumn, SheetModel } from './sheet-model.js';
 
 /** Which values of the table each column holds. */
@@ -15,7 +15,10 @@ const VALUES = {
   after: 'offsetAfterHours',
   gained: 'minutesGained',
   day: 'daySerial',
-} as const satisfies Record<Exclude<keyof ClockSheet, 'sheet'>, keyof ClockRows>;
+} as const satisfies Record<
+  Exclude<keyof ClockSheet, 'sheet'>,
+  Exclude<keyof ClockRows, 'coversFrom' | 'coversUntil'>
+>;
 const KEYS = Object.keys(VALUES) as (keyof typeof VALUES)[];
 
 /** The clock changes of the home's zone, written by the build and the fill. */
@@ -58,6 +61,9 @@ export function clockSheet(book: Book, timeZone: string): SheetModel {
       input('B3', timeZone, 'text', undefined, { name: 'clock_time_zone' }),
       label('A4', 'Zone of the home', 'label'),
       formula('B4', `IF(${CELL.timeZone}="","",${CELL.timeZone})`, 'text'),
+      label('A5', 'Covers, first and last day', 'label'),
+      input(CLOCK_COVERS.from, table.coversFrom, 'date', undefined, { name: 'clock_covers_from' }),
+      input(CLOCK_COVERS.until, table.coversUntil, 'date', undefined, { name: 'clock_covers_until' }),
       ...headers,
       ...rows,
     ],
