@@ -37,16 +37,31 @@ describe('battery functions in cells', () => {
       [[1], [4], [4], [0.8], [1], [0], [0], [0], ['yes'], ['maybe'], ['no']],
       'battery holds "maybe" in row 10',
     ],
-    [
-      'time that runs back',
-      0,
-      [[46_001], [46_000], [46_000], [46_000]],
-      'localStart goes back a day in row 2',
-    ],
+    ['time that runs back', 0, [[46_001], [46_000], [46_000], [46_000]], 'localStart goes back in row 2'],
     ['a column cut short', 1, [[1], [1]], '4'],
     ['a blank', 4, [[8], [null], [40], [40]], 'unitRatePence is blank in row 2'],
   ])('name %s', (_, index, value, message) => {
     expect(() => schedule.compute(withArgument(index, value))).toThrow(message);
+  });
+
+  const day = 46_000;
+  const starts = (...halfHours: number[]): number[][] => halfHours.map((n) => [day + n / 48]);
+
+  it.each([
+    ['rows of hours', starts(0, 2, 4, 6), 'localStart has 3 steps of more than half an hour in 3'],
+    ['rows of quarter hours', starts(0, 0.5, 1, 1.5), 'localStart goes on by 15 minutes in row 2'],
+    ['rows out of order within a day', starts(0, 3, 1, 2), 'localStart goes back in row 3'],
+    ['two rows in the wrong order', starts(1, 0, 2, 3), 'localStart goes back in row 2'],
+  ])('refuse %s: power and level are those of half-hours one after the other', (_, rows, message) => {
+    expect(() => schedule.compute(withArgument(0, rows))).toThrow(message);
+  });
+
+  it.each([
+    ['autumn’s repeated hour', starts(2, 3, 2, 3)],
+    ['spring’s hour that is left out', starts(0, 1, 4, 5)],
+    ['a gap', starts(0, 1, 2, 7)],
+  ])('take %s', (_, rows) => {
+    expect(schedule.compute(withArgument(0, rows))).toHaveLength(4);
   });
 
   it('refuse an efficiency in per cent', () => {
