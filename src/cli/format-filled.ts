@@ -1,6 +1,9 @@
+import { SHEETS } from '../workbook/layout.js';
+import { ALL_WELL, VERDICT_NAME } from '../workbook/model/checks-sheet.js';
+import type { WorkbookValues } from '../workbook/workbook-values.js';
 import type { FilledFile } from './fill-file.js';
 import { formatBattery } from './format-battery.js';
-import { formatComparison } from './format-comparison.js';
+import { formatComparison, wrapped } from './format-comparison.js';
 import { formatHeating } from './format-heating.js';
 
 const FIRST_FEW = 5;
@@ -16,7 +19,7 @@ export function formatFilled(filled: FilledFile, out: string): string {
   const { result, report, written } = filled;
   const parts: string[] = [];
   if (report !== '') parts.push(report.trimEnd(), '');
-  parts.push(formatComparison(result.values), '');
+  parts.push(formatComparison(result.values), '', ...checksAsk(result.values));
   for (const table of [formatBattery(result.values), formatHeating(result.values)]) {
     if (table !== '') parts.push(table, '');
   }
@@ -51,6 +54,12 @@ export function formatFilled(filled: FilledFile, out: string): string {
     '',
   );
   return parts.join('\n');
+}
+
+/** The verdict of the checks in their own words where one is not well, else nothing. */
+function checksAsk({ calculated }: WorkbookValues): string[] {
+  const verdict = String(calculated.named(VERDICT_NAME));
+  return verdict.startsWith(ALL_WELL) ? [] : [...wrapped(`${SHEETS.checks}: ${verdict}`), ''];
 }
 
 function count(value: number): string {

@@ -1,11 +1,13 @@
 import { InputError } from '../../errors.js';
-import type { Area } from '../../formula/nodes.js';
 import { definedNames } from '../calculate.js';
 import { parseCell } from '../cell-address.js';
 import { SHEETS } from '../layout.js';
-import type { StyleName } from '../look/styles.js';
-import type { SheetModel } from '../model/sheet-model.js';
+import type { LabelCell, SheetModel } from '../model/sheet-model.js';
 import { cellName, rangeName, sheetRange, type WorkbookPackage } from '../package/index.js';
+
+type StyleName = LabelCell['style'];
+/** Cells of one sheet. */
+type Area = ReturnType<typeof definedNames> extends Map<string, infer Value> ? Value : never;
 
 /** Styles of the texts that say what stands beside or below them. */
 const ANCHORS: ReadonlySet<StyleName> = new Set<StyleName>([

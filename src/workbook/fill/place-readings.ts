@@ -24,7 +24,8 @@ export interface PlacedReadings {
  *
  * @param readings rows of the readings sheet
  * @param clock clock changes of the home's zone
- * @returns one entry a row; a label that autumn repeats is its first occurrence unless an earlier row already reached it
+ * @returns one entry a row. A label that autumn repeats and that stands in one row is its first occurrence unless an
+ *   earlier row already reached it; of two rows the upper is the first, except where rows go back in time
  */
 export function placeReadings(readings: ReadingRows, clock: ClockRows): PlacedReadings {
   const { count } = readings;
@@ -33,10 +34,11 @@ export function placeReadings(readings: ReadingRows, clock: ClockRows): PlacedRe
     problem: new Uint8Array(count),
   };
   const seen = new Set<number>();
+  const passes = passesOfTwins(readings, clock);
   let latest = 0;
   for (let row = 0; row < count; row++) {
     const start = startOf(readings.startSerial[row] ?? Number.NaN);
-    const instant = start === 0 ? 0 : instantOf(readings, clock, row, start, latest);
+    const instant = start === 0 ? 0 : instantOf(readings, clock, row, start, latest, passes.get(row));
     const isNew = instant > 0 && !seen.has(instant);
     seen.add(instant);
     latest = Math.max(latest, instant);
@@ -59,17 +61,48 @@ function instantOf(
   row: number,
   start: number,
   latest: number,
+  pass: 'first' | 'second' | undefined,
 ): number {
   const quarters = (offset: number): number => Math.round((start - offset / 24) * 96);
   const given = readings.offsetHours[row] ?? Number.NaN;
   if (!Number.isNaN(given)) return quarters(given);
+  const { before, after, isRepeated } = offsetsAt(clock, start);
+  const isFirst = pass === undefined ? quarters(before) > latest + 1 : pass === 'first';
+  return quarters(isRepeated && isFirst ? before : after);
+}
+
+/** Offsets in hours before and after the last clock change, and whether the label is one that the change repeats. */
+function offsetsAt(clock: ClockRows, start: number): { before: number; after: number; isRepeated: boolean } {
   const change = lastChangeBefore(clock, start);
   const before = clock.offsetBeforeHours[change] ?? 0;
   const after = clock.offsetAfterHours[change] ?? 0;
   const sinceChange = Math.round((start - (clock.fromLocalSerial[change] ?? 0)) * 96);
-  const isRepeatedLabel = sinceChange < Math.round((before - after) * 4);
-  const isFirst = quarters(before) > latest + 1;
-  return quarters(isRepeatedLabel && isFirst ? before : after);
+  return { before, after, isRepeated: sinceChange < Math.round((before - after) * 4) };
+}
+
+/**
+ * Which pass of a repeated hour rows belong to whose label stands twice without offsets. Sorted by the label, twins stand
+ * in neighbouring rows and keep their order; apart from each other, they follow time, or go back in it where the rows do.
+ */
+function passesOfTwins(readings: ReadingRows, clock: ClockRows): Map<number, 'first' | 'second'> {
+  const rowsOfLabel = new Map<number, number[]>();
+  const startAt = (row: number): number => startOf(readings.startSerial[row] ?? Number.NaN);
+  for (let row = 0; row < readings.count; row++) {
+    const start = startAt(row);
+    if (start === 0 || !Number.isNaN(readings.offsetHours[row] ?? Number.NaN)) continue;
+    if (!offsetsAt(clock, start).isRepeated) continue;
+    const label = Math.round(start * 48);
+    rowsOfLabel.set(label, [...(rowsOfLabel.get(label) ?? []), row]);
+  }
+  const passes = new Map<number, 'first' | 'second'>();
+  for (const [upper, lower, ...more] of rowsOfLabel.values()) {
+    if (upper === undefined || lower === undefined || more.length > 0) continue;
+    const goesBack = startAt(upper - 1) > startAt(upper);
+    const isUpperSecond = goesBack && lower > upper + 1;
+    passes.set(upper, isUpperSecond ? 'second' : 'first');
+    passes.set(lower, isUpperSecond ? 'first' : 'second');
+  }
+  return passes;
 }
 
 /** Place of the last clock change at or before a wall-clock time, give or take the last bit. */

@@ -14,6 +14,8 @@ const FAULT = 'look';
 const FLAG = 'E';
 /** Defined name of the verdict in words. */
 export const VERDICT_NAME = 'checks_verdict';
+/** How it begins where every check is well. */
+export const ALL_WELL = 'All ';
 
 const tariffs = Array.from({ length: TARIFF_COUNT }, (_, t) => t);
 /** Letters of what a check counts of a tariff, from 0. */
@@ -81,7 +83,7 @@ export function checksSheet(book: Book): SheetModel {
       ...sheetTop('Checks', 'What the workbook tests about itself. Zero is well.'),
       formula(
         'A3',
-        `IFERROR(IF(SUM(${flags})=0,"All ${total} checks are well.",SUM(${flags})&" of ${total} checks ask for a look, first: "&${first}&"."),"The checks can’t be worked out: a formula was changed.")`,
+        `IFERROR(IF(SUM(${flags})=0,"${ALL_WELL}${total} checks are well.",SUM(${flags})&" of ${total} checks ask for a look, first: "&${first}&"."),"The checks can’t be worked out: a formula was changed.")`,
         'verdict',
         { name: VERDICT_NAME, mergeTo: 'D3' },
       ),

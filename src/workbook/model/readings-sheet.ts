@@ -47,7 +47,7 @@ export function readingsSheet(book: Book): SheetModel {
       ),
       label(
         'A4',
-        `After a paste, look at ${SHEETS.checks}: dates that arrived as text are counted there.`,
+        `After a paste, look at ${SHEETS.checks}: dates that arrived as text are counted there. Rows may be sorted; columns stay where they are.`,
         'hint',
       ),
       ...headers,

@@ -17,6 +17,7 @@ import { heatingSheet } from './heating/heating-sheet.js';
 import { temperaturesSheet } from './heating/temperatures-sheet.js';
 import { homeSheet } from './home-sheet.js';
 import { notesSheet } from './notes-sheet.js';
+import { withProtectionSaid } from './protection-words.js';
 import { readingsSheet } from './readings-sheet.js';
 import type { SheetModel } from './sheet-model.js';
 import { startSheet } from './start-sheet.js';
@@ -45,7 +46,7 @@ export type StartingInputs = Pick<
  * @returns the sheets in the order of their tabs
  */
 export function workbookModel(start: StartingInputs, book: Book = declareBook(USUAL_DAYS)): SheetModel[] {
-  return [
+  const sheets = [
     startSheet(),
     answerSheet(book, start.fromMonth, start.toMonth),
     tariffsSheet(book, start.tariffs, start.todaysTariff),
@@ -67,4 +68,5 @@ export function workbookModel(start: StartingInputs, book: Book = declareBook(US
     clockSheet(book, String(start.clockTimeZone)),
     notesSheet(book),
   ];
+  return sheets.map(withProtectionSaid);
 }

@@ -4,6 +4,7 @@ import type { StyleName } from '../../look/styles.js';
 import type { Book } from '../book.js';
 import { input, label } from '../cells.js';
 import { columnHeaders, sheetTop } from '../column-headers.js';
+import { UNPROTECTED } from '../protection-words.js';
 import type { Cell, InputRule, SheetModel } from '../sheet-model.js';
 import { gasColumns } from './gas-columns.js';
 import { GAS } from './heating-rows.js';
@@ -94,7 +95,7 @@ export function gasSheet(book: Book, start: HeatingCells): SheetModel {
     },
     heights: { [FIRST_ROW - 3]: 32, [FIRST_ROW - 2]: 26 },
     freeze: { columns: 0, rows: SEED_ROW },
-    protected: true,
+    protected: false,
     landscape: true,
     cells: [
       ...sheetTop(
@@ -106,6 +107,7 @@ export function gasSheet(book: Book, start: HeatingCells): SheetModel {
         'Degree days come from the temperatures of those days unless they are typed. What was understood stands on the right.',
         'hint',
       ),
+      label('A4', UNPROTECTED, 'hint'),
       ...heads,
       ...columnHeaders(worked),
       ...start.gas.flatMap((row, i) =>

@@ -6,6 +6,7 @@ import { FIRST_ROW, SEED_ROW, SHEETS } from '../../layout.js';
 import type { Book } from '../book.js';
 import { label } from '../cells.js';
 import { columnHeaders, sheetTop } from '../column-headers.js';
+import { UNPROTECTED } from '../protection-words.js';
 import type { FormulaColumn, SheetModel } from '../sheet-model.js';
 import { figureName } from './heating-figures-rows.js';
 import {
@@ -96,7 +97,7 @@ export function temperaturesSheet(_book: Book): SheetModel {
     tab: 'input',
     widths: { A: 14, B: 12, C: 12, D: 12, E: 14, F: 10, G: 14 },
     freeze: { columns: 1, rows: SEED_ROW },
-    protected: true,
+    protected: false,
     landscape: false,
     printTitleRows: `${FIRST_ROW - 3}:${FIRST_ROW - 2}`,
     cells: [
@@ -109,6 +110,7 @@ export function temperaturesSheet(_book: Book): SheetModel {
         'A row a day: its mean, or its maximum and minimum. Paste, or let the fill do it: --temperature.',
         'hint',
       ),
+      label('A4', UNPROTECTED, 'hint'),
       ...HEADERS.flatMap(([key, text, unit]) => [
         label(`${T[key]}${FIRST_ROW - 3}`, text, 'header'),
         label(`${T[key]}${FIRST_ROW - 2}`, unit, 'headerUnit'),

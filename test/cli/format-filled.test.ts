@@ -1,0 +1,52 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { formatFilled } from '../../src/cli/format-filled.js';
+import { columnNumber } from '../../src/workbook/cell-address.js';
+import { type FillResult, fillWorkbook } from '../../src/workbook/fill/fill-workbook.js';
+import { FIRST_ROW, SHEETS } from '../../src/workbook/layout.js';
+import { READING } from '../../src/workbook/model/columns.js';
+import { openWorkbookPackage } from '../../src/workbook/package/index.js';
+import { filledMonth } from '../workbook/template.js';
+
+const textOf = (result: FillResult): string =>
+  formatFilled({ result, report: '', written: true }, 'home.xlsx');
+const lineOfChecks = (text: string): string | undefined =>
+  text.split('\n\n').find((part) => part.startsWith('Checks: '));
+
+describe('what a fill says about the checks', () => {
+  let slip: FillResult;
+  beforeAll(async () => {
+    const workbook = openWorkbookPackage(await filledMonth(), 'home.xlsx');
+    workbook.editSheet(SHEETS.readings, {
+      inputs: [{ column: columnNumber(READING.exportKwh), firstRow: FIRST_ROW + 7, values: [-0.4] }],
+    });
+    slip = fillWorkbook(workbook.toBytes(), 'home.xlsx', undefined);
+  });
+
+  it('is the banner’s words where one of them is not well, after the comparison', () => {
+    const text = textOf(slip);
+    const verdict = String(slip.values.calculated.named('checks_verdict'));
+    expect(verdict).toMatch(/^\d+ of \d+ checks ask for a look, first: .+\.$/);
+    expect(lineOfChecks(text)?.replaceAll('\n', ' ')).toBe(`Checks: ${verdict}`);
+    expect(text.indexOf('Checks: ')).toBeGreaterThan(text.indexOf('* today’s tariff'));
+    expect(Math.max(...text.split('\n').map((line) => [...line].length))).toBeLessThanOrEqual(80);
+  });
+
+  it('is said too where the checks can’t be worked out', () => {
+    expect(lineOfChecks(textOf(saying('The checks can’t be worked out: a formula was changed.')))).toBe(
+      'Checks: The checks can’t be worked out: a formula was changed.',
+    );
+  });
+
+  it('is nothing where all are well', () => {
+    expect(lineOfChecks(textOf(saying('All 50 checks are well.')))).toBeUndefined();
+  });
+
+  /** The same fill with other words of the banner. */
+  function saying(verdict: string): FillResult {
+    const { values } = slip;
+    const calculated = Object.assign(Object.create(values.calculated) as typeof values.calculated, {
+      named: (name: string) => (name === 'checks_verdict' ? verdict : values.calculated.named(name)),
+    });
+    return { ...slip, values: { ...values, calculated } };
+  }
+});
