@@ -2,8 +2,12 @@ import type { SheetInspection } from '../workbook/fill/inspect-sheet.js';
 import { type CellRange, parseCellRef, rangeName } from '../workbook/package/index.js';
 import type { Verification } from '../workbook/verify/verify-workbook.js';
 
+/** Overwritten formulas of a sheet that are named each; of more only the first few are. */
+const MOST_ALTERED = 20;
+const FIRST_ALTERED = 5;
+
 /**
- * A verification for a terminal: every cell that differs, by name; cells without a stored value by their ranges, or by the
+ * A verification for a terminal: every cell that differs, by name, of many overwritten formulas the first few; cells without a stored value by their ranges, or by the
  * sheet where all are.
  *
  * @param verification what was found
@@ -23,9 +27,15 @@ export function formatVerification(verification: Verification): string {
 }
 
 function linesOf({ sheet, intact, altered, differing }: SheetInspection): string[] {
-  const lines = altered.map(
+  const named = altered.length > MOST_ALTERED ? altered.slice(0, FIRST_ALTERED) : altered;
+  const lines = named.map(
     ({ cell, found }) => `${sheet}!${cell}: the formula was overwritten; it holds ${found}`,
   );
+  if (named.length < altered.length) {
+    lines.push(
+      `${sheet}: so are ${count(altered.length - named.length)} more; where you changed none, the workbook is of another version: fill into a fresh one`,
+    );
+  }
   for (const { cell, stored, expected } of differing) {
     if (stored !== undefined)
       lines.push(`${sheet}!${cell}: holds ${stored}, the library works out ${expected}`);
