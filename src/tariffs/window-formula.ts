@@ -1,3 +1,7 @@
+import { DAY_NAMES, LONG_NAMES } from './weekdays.js';
+
+const NAMES = DAY_NAMES.join('').toUpperCase();
+
 // Pieces of formula shared by the functions that ask about windows. Times are counted in whole seconds, so that
 // 0.0208333 is 00:30 and no comparison hangs on the last bit of a fraction.
 
@@ -13,11 +17,21 @@ export function secondsFormula(serial: string): string {
  * @param weekday expression, Monday 0 to Sunday 6
  */
 export function daysFormula(days: string, weekday: string): string {
-  const text = `UPPER(SUBSTITUTE(${days}," ",""))`;
-  const name = `MID("MONTUEWEDTHUFRISATSUN",3*(${weekday})+1,3)`;
+  const plain = `SUBSTITUTE(UPPER(SUBSTITUTE(${days}," ","")),"–","-")`;
+  const short = Object.entries(LONG_NAMES).reduce(
+    (rest, [long, name]) => `SUBSTITUTE(${rest},"${long}","${name}")`,
+    plain,
+  );
+  const text = `SUBSTITUTE(SUBSTITUTE(${short},"DAY",""),"EVERY","")`;
+  const name = `MID("${NAMES}",3*(${weekday})+1,3)`;
+  const isRange = `(MID(${text},4,1)="-")`;
+  // Where it is no range, both ends are the first day of the list, or Monday of none: no look-up fails.
+  const [first, last] = [`LEFT(${text}&"MON",3)`, `MID(${text}&"-"&${text}&"MON",SEARCH("-",${text}&"-")+1,3)`].map(
+    (end) => `(SEARCH(${end},"${NAMES}")-1)/3`,
+  );
   return (
-    `((${text}="")+(${text}="EVERYDAY")+(${text}="MON-FRI")*(${weekday}<5)` +
-    `+(LEN(SUBSTITUTE(${text},${name},""))<LEN(${text}))>0)`
+    `((${text}="")+${isRange}*(MOD(${weekday}-${first},7)<=MOD(${last}-${first},7))` +
+    `+(1-${isRange})*(LEN(SUBSTITUTE(${text},${name},""))<LEN(${text}))>0)`
   );
 }
 

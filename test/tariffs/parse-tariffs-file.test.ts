@@ -54,8 +54,8 @@ describe('a file of tariffs', () => {
     ],
     [
       'unknown days',
-      file({ ...one, windows: [{ from: '01:00', to: '05:00', days: 'Mon-Thu' }] }),
-      /windows\[0\]\.days: the days "Mon-Thu" are not understood/,
+      file({ ...one, windows: [{ from: '01:00', to: '05:00', days: 'Mon-Thu, Sat' }] }),
+      /windows\[0\]\.days: the days "Mon-Thu, Sat" are not understood/,
     ],
     [
       'a window off the half-hour',

@@ -89,8 +89,8 @@ describe('a typed tariff table', () => {
     ['a time with a date', [base, [46_000.5, hour(5), null, 9]], /row 2, column 1: .* is not a time of day/],
     [
       'days of no week',
-      [base, [0, hour(5), 'Mon-Thu', 9]],
-      /row 2, column 3: the days "Mon-Thu" are not understood.*list the days/,
+      [base, [0, hour(5), 'Mon-Thu, Sat', 9]],
+      /row 2, column 3: the days "Mon-Thu, Sat" are not understood.*list the days/,
     ],
     [
       'a base rate on some days',

@@ -14,12 +14,17 @@ describe('days of a window', () => {
     ['Mon-Fri', [true, true, true, true, true, false, false]],
     ['sat-sun', [false, false, false, false, false, true, true]],
     ['Mon, Wed, Sat', [true, false, true, false, false, true, false]],
+    ['Mon-Sat', [true, true, true, true, true, true, false]],
+    ['Fri – Monday', [true, false, false, false, true, true, true]],
+    ['Friday', [false, false, false, false, true, false, false]],
+    ['Tuesday, Thursday', [false, true, false, true, false, false, false]],
+    ['Wed-Wed', [false, false, true, false, false, false, false]],
     ['sun mon', [true, false, false, false, false, false, true]],
   ])('reads %s', (text, flags) => {
     expect(parseDays(text)).toEqual(flags);
   });
 
-  it.each(['Mon-Thu', 'Monday', 'workdays', ',', 'Mon,Xyz'])('refuses %s', (text) => {
+  it.each(['Mon-', 'Mon-Tue-Wed', 'Mon-Thu, Sat', 'workdays', ',', 'Mon,Xyz'])('refuses %s', (text) => {
     expect(() => parseDays(text)).toThrow(/the days ".*". *|name no day/);
     expect(() => parseDays(text)).toThrow(/[Ll]ist the days/);
   });

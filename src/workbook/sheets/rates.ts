@@ -1,6 +1,6 @@
 import type { Node, Reference } from '../../formula/nodes.js';
 import { MAX_RATE_PERIODS, MAX_WINDOWS } from '../../tariffs/tariff.js';
-import { DAY_NAMES } from '../../tariffs/weekdays.js';
+import { DAY_NAMES, LONG_NAMES } from '../../tariffs/weekdays.js';
 import { SheetBuilder } from '../book/sheet-builder.js';
 import { across, all, areaReference, Column, cellOf, f, type Line, stretch } from '../book/terms.js';
 import type { InputTerms, TariffTerms } from './input-terms.js';
@@ -54,8 +54,17 @@ export interface RatesSheets {
 /** Rows of the grid before the days with a clock change. */
 export const SET_ROWS = MAX_RATE_PERIODS * WEEK_ROWS;
 
-/** The text of a days cell without what may stand in it, upper case. */
-const plainDays = (days: Line): Node => f`SUBSTITUTE(UPPER(${days})," ","")`;
+const NAMES = DAY_NAMES.join('').toUpperCase();
+
+/** The text of a days cell in upper case without blanks, each day by three letters. */
+function plainDays(days: Line): Node {
+  const plain = f`SUBSTITUTE(SUBSTITUTE(UPPER(${days})," ",""),"–","-")`;
+  const short = Object.entries(LONG_NAMES).reduce<Node>(
+    (rest, [long, name]) => f`SUBSTITUTE(${rest},${long},${name})`,
+    plain,
+  );
+  return f`SUBSTITUTE(${short},"DAY","")`;
+}
 
 function withoutNames(text: Node): Node {
   return DAY_NAMES.reduce<Node>((rest, name) => f`SUBSTITUTE(${rest},${name.toUpperCase()},"")`, text);
@@ -364,11 +373,25 @@ function weekOfBands(
       withoutNames(f`SUBSTITUTE(${text},",","")`),
       'text',
     );
+    const rangeFrom = layout.line(
+      tariff,
+      `${window}, first day of a range of days`,
+      'Monday 1; 0: no range',
+      f`IF(AND(LEFT(RIGHT(${text},4),1)="-",LEN(${text})=7,${rest}="-"),(SEARCH(LEFT(${text},3),${NAMES})+2)/3,0)`,
+      'integer',
+    );
+    const rangeDays = layout.line(
+      tariff,
+      `${window}, days after the first of the range`,
+      'count',
+      f`IF(${rangeFrom}=0,0,MOD((SEARCH(RIGHT(${text},3),${NAMES})+2)/3-${rangeFrom},7))`,
+      'integer',
+    );
     const unreadable = layout.line(
       tariff,
       `${window}, days can’t be read`,
       '1 or 0',
-      f`IF(OR(${text}="EVERYDAY",${text}="MON-FRI",${text}="SAT-SUN",${rest}=""),0,1)`,
+      f`IF(OR(${text}="",${text}="EVERY",${rangeFrom}>0,AND(${rest}="",SUBSTITUTE(${text},",","")<>"")),0,1)`,
       'integer',
     );
     const start = layout.line(
@@ -385,7 +408,7 @@ function weekOfBands(
       f`IF(ISNUMBER(${from}),IF(ROUND(SUM(${to})*48,0)>${start},0,48)+ROUND(SUM(${to})*48,0)-${start},0)`,
       'integer',
     );
-    return { text, unreadable, start, length };
+    return { text, rangeFrom, rangeDays, unreadable, start, length };
   });
   const starts = layout.block(
     tariff,
@@ -401,11 +424,10 @@ function weekOfBands(
     tariff,
     'Window ends',
     'slot of the week, from 0',
-    windows.flatMap(({ text, unreadable, length }, k) =>
+    windows.flatMap(({ text, rangeFrom, rangeDays, unreadable, length }, k) =>
       DAY_NAMES.map((name, day) => {
-        const range = day < 5 ? 'MON-FRI' : 'SAT-SUN';
         const begins = cellOf(starts, k * DAYS + day);
-        const holds = f`OR(${text}="",${text}="EVERYDAY",${text}=${range},ISNUMBER(SEARCH(${name},${text}))*ISERROR(SEARCH("-",${text})))`;
+        const holds = f`OR(${text}="",${text}="EVERY",IF(${rangeFrom}>0,MOD(${day + 1}-${rangeFrom},7)<=${rangeDays},ISNUMBER(SEARCH(${name},${text}))))`;
         return {
           label: `window ${k + 1} on ${name}`,
           is: f`${begins}+IF(${unreadable}=1,0,IF(${holds},${length},0))`,

@@ -62,6 +62,7 @@ export interface Case {
  * @param rows readings
  * @param tariffs the tariffs to price them on; the first is today's
  * @param battery the battery's cells
+ * @param windowDays text of the days of each window, in place of the tariffs' own
  * @param order places of the rows as they stand on the sheet; by default by time
  */
 export function workingsCase(
@@ -72,11 +73,13 @@ export function workingsCase(
     order,
     vatShare = 0.05,
     days = 40,
+    windowDays,
   }: {
     battery?: BatteryCells;
     order?: readonly number[];
     vatShare?: number;
     days?: number;
+    windowDays?: string;
   } = {},
 ): Case {
   const inputs = new SheetBuilder('Inputs');
@@ -113,7 +116,7 @@ export function workingsCase(
         windows: typedTariff.windows.map(({ from, to, days: on }) => ({
           from: of(from),
           to: of(to),
-          days: of(on),
+          days: of(from === null ? on : (windowDays ?? on)),
         })),
         periods: typedTariff.periods.map((period, p) => ({
           validFrom: p === 0 ? undefined : of(period.validFrom),
