@@ -38,7 +38,8 @@ export function formatComparison({ inputs, calculated }: WorkbookValues): string
       },
     }))
     .filter(({ isNamed }) => isNamed)
-    .sort((a, b) => (a.figure(TARIFF_ROW.rank) ?? 0) - (b.figure(TARIFF_ROW.rank) ?? 0));
+    // Those without a total come last.
+    .sort((a, b) => rankOf(a.figure) - rankOf(b.figure));
   const rows = ranked.map(({ name, figure }) => {
     const credit = figure(TARIFF_ROW.exportCredit);
     return [
@@ -73,8 +74,13 @@ export function formatComparison({ inputs, calculated }: WorkbookValues): string
     ...lines,
     '',
     '* today’s tariff',
+    ...wrapped(String(calculated.named('no_total_words'))),
     ...wrapped(String(calculated.named('period_holds_words'))),
   ].join('\n');
+}
+
+function rankOf(figure: (row: number) => number | null): number {
+  return figure(TARIFF_ROW.rank) ?? Number.POSITIVE_INFINITY;
 }
 
 function clipped(text: string, width: number): string {

@@ -140,7 +140,14 @@ export function answerSheet(book: Book, fromMonth: CellValue, toMonth: CellValue
       label('F4', 'blank: all, at most 12 whole months', 'hint'),
       label('I4', 'Where the figures come from:', 'hint'),
       ...SOURCES.map(([at, text, sheet]) => label(at, text, 'link', { link: `'${sheet}'!A1` })),
-      formula('A5', 'not_counted_words&IF(not_counted_words="",""," ")&period_holds_words', 'hint', { mergeTo: `${TABLE_LAST}5` }),
+      formula(
+        'A5',
+        'no_total_words&IF(no_total_words="",""," ")&not_counted_words&IF(not_counted_words="",""," ")&period_holds_words',
+        'hint',
+        {
+          mergeTo: `${TABLE_LAST}5`,
+        },
+      ),
       formula('A6', missingBatteryFormula(book), 'verdict', { mergeTo: `${LAST_LETTERS}6` }),
       ...headers(HEADER_ROW, 'Tariff, cheapest first', RANKING),
       label(`A${PARTS_HEADER - 1}`, 'What each total is made of (without a battery)', 'section', {
@@ -158,7 +165,7 @@ export function answerSheet(book: Book, fromMonth: CellValue, toMonth: CellValue
         formula: `AND($B${FIRST}<>"",$B${FIRST}=${SHEETS.tariffs}!$C$${T.todays})`,
         style: 'best',
       },
-      { range: `A5:${TABLE_LAST}5`, formula: 'LEFT($A$5,3)="Not"', style: 'bad' },
+      { range: `A5:${TABLE_LAST}5`, formula: 'LEFT($A$5,2)="No"', style: 'bad' },
       { range: `A6:${LAST_LETTERS}6`, formula: '$A$6<>""', style: 'bad' },
       { range: `A3:${LAST_LETTERS}3`, formula: 'LEFT($A$3,3)<>"All"', style: 'bad' },
       { range: `A3:${LAST_LETTERS}3`, formula: 'LEFT($A$3,3)="All"', style: 'good' },

@@ -6,7 +6,7 @@ import { sheetTop } from './column-headers.js';
 import { periodRef, tariffOf } from './period-line.js';
 import { monthTextFormula, tariffRow, wordLines } from './sentences.js';
 import type { Cell, FormulaColumn, SheetModel } from './sheet-model.js';
-import { TARIFF_ROW as T, tariffLetters } from './tariff-rows.js';
+import { pricedName, TARIFF_ROW as T, tariffLetters } from './tariff-rows.js';
 
 /** Columns of the chart data: cost by month for each tariff. */
 export const CHART_MONTHS = {
@@ -50,10 +50,11 @@ function monthColumns(book: Book): FormulaColumn[] {
         {
           label: `Total, tariff ${t + 1}`,
           unit: '{major}',
-          description: 'Total of the month; no point where there is no month or no tariff',
+          description:
+            'Total of the month; no point where there is no month, no tariff, or a tariff without a total',
           style: 'money',
         },
-        (row) => `IF(OR(${startAt(row)}="",${nameOf(t)}=""),NA(),${ofMonth(total.letters, row)})`,
+        (row) => `IF(OR(${startAt(row)}="",SUM(${pricedName(t)})=0),NA(),${ofMonth(total.letters, row)})`,
       );
     }),
   ];

@@ -7,7 +7,15 @@ import type { InputTerms, TariffTerms } from '../sheets/input-terms.js';
 import { type Shape, tariffNumbers } from '../sheets/shape.js';
 import { BATTERY_INPUT_LETTERS, BATTERY_INPUT_ROW } from './battery/battery-rows.js';
 import { CELL } from './columns.js';
-import { ratePeriodRows, TARIFF_ROW, TODAYS_TARIFF_CELL, tariffLetters, windowRows } from './tariff-rows.js';
+import {
+  HELPER_ROW,
+  pricedName,
+  ratePeriodRows,
+  TARIFF_ROW,
+  TODAYS_TARIFF_CELL,
+  tariffLetters,
+  windowRows,
+} from './tariff-rows.js';
 
 /** An input cell as a term. */
 function inputAt(sheet: string, at: string, name?: string): Line {
@@ -21,6 +29,7 @@ function tariffTerms(tariff: number): TariffTerms {
     clock: at(TARIFF_ROW.clock),
     includesVat: at(TARIFF_ROW.includesVat),
     halfHourlyPriced: at(TARIFF_ROW.halfHourlyPriced),
+    priced: inputAt(SHEETS.tariffs, `${tariffLetters(tariff)}${HELPER_ROW.priced}`, pricedName(tariff)),
     windows: Array.from({ length: MAX_WINDOWS }, (_, k) => {
       const rows = windowRows(k);
       return { from: at(rows.from), to: at(rows.to), days: at(rows.days) };

@@ -1,15 +1,19 @@
 import { absoluteRow } from '../cell-address.js';
-import { SHEETS } from '../layout.js';
+import { SHEETS, TARIFF_COUNT } from '../layout.js';
 import type { Book } from './book.js';
 import { quoted } from './cells.js';
 import { periodRef } from './period-line.js';
 import { ref } from './references.js';
 import {
   FIRST_TARIFF_LETTERS,
+  HELPER_ROW as H,
   LAST_TARIFF_LETTERS,
+  pricedName,
   TARIFF_ROW as T,
+  TODAYS_IS_PRICED_NAME,
   TODAYS_PLACE_NAME,
   TODAYS_TARIFF_CELL,
+  tariffLetters,
 } from './tariff-rows.js';
 
 /** A row of the tariffs sheet, across all tariffs. */
@@ -46,6 +50,25 @@ export interface WordLine {
   /** Without `=`. */
   formula: string;
   style: 'text' | 'month' | 'integer' | 'money';
+}
+
+const lackingName = (tariff: number): string => `lacking_to_tariff_${tariff + 1}`;
+
+/** The tariffs without a total and why, one more in each line. */
+function lackingLines(): WordLine[] {
+  return Array.from({ length: TARIFF_COUNT }, (_, t): WordLine => {
+    const cell = (row: number): string => `${SHEETS.tariffs}!$${tariffLetters(t)}$${row}`;
+    const before = t === 0 ? '""' : lackingName(t - 1);
+    const comma = t === 0 ? '""' : `IF(${before}="","","; ")`;
+    const why = `IF(${cell(H.unpriced)}>0,FIXED(${cell(H.unpriced)},0)&" half-hours without a price","inputs that can’t be used, see its flags")`;
+    return {
+      name: lackingName(t),
+      label: `Without a total, up to tariff ${t + 1}`,
+      unit: 'text',
+      formula: `${before}&IF(OR(${cell(T.name)}="",SUM(${pricedName(t)})=1),"",${comma}&${cell(T.name)}&" ("&${why}&")")`,
+      style: 'text',
+    };
+  });
 }
 
 /** What the sentences are made of, in the order in which they need one another. */
@@ -121,19 +144,29 @@ export function wordLines(book: Book): WordLine[] {
     text('todays_name', 'Today’s tariff', at(T.name, TODAYS_PLACE_NAME)),
     money('todays_total', 'Its total', at(T.total, TODAYS_PLACE_NAME)),
     text(
+      'runner_up_name',
+      'Best of the others, where today’s tariff is the cheapest',
+      `IF(cheapest_place=${TODAYS_PLACE_NAME},second_name,cheapest_name)`,
+    ),
+    money(
+      'runner_up_lead',
+      'What it costs more',
+      `IF(cheapest_place=${TODAYS_PLACE_NAME},SUM(second_total)-SUM(todays_total),0)`,
+    ),
+    text(
       'todays_lead_words',
       'What today’s tariff leads by',
-      `IF(OR(second_place=0,${TODAYS_PLACE_NAME}=0),"",", "&${amount('second_total-todays_total')}&" less than "&second_name)`,
+      `IF(OR(second_place=0,${TODAYS_IS_PRICED_NAME}=0),"",IF(runner_up_lead=0,", as is "&runner_up_name,", "&${amount('runner_up_lead')}&" less than "&runner_up_name))`,
     ),
     text(
       'todays_is_cheapest_words',
       'Where today’s tariff is the cheapest',
-      `IF(OR(${TODAYS_PLACE_NAME}=0,cheapest_place<>${TODAYS_PLACE_NAME}),"",todays_name&", today’s tariff, is the cheapest at "&${amount('todays_total')}&todays_lead_words&".")`,
+      `IF(OR(${TODAYS_IS_PRICED_NAME}=0,todays_total>cheapest_total),"",todays_name&", today’s tariff, is the cheapest at "&${amount('todays_total')}&todays_lead_words&".")`,
     ),
     text(
       'other_is_cheapest_words',
       'Where another is the cheapest',
-      `IF(OR(${TODAYS_PLACE_NAME}=0,cheapest_place=${TODAYS_PLACE_NAME}),"",cheapest_name&" would have cost "&${amount('cheapest_total')}&", "&${amount('todays_total-cheapest_total')}&" less than today’s tariff "&todays_name&" ("&${amount('todays_total')}&").")`,
+      `IF(OR(${TODAYS_IS_PRICED_NAME}=0,todays_total<=cheapest_total),"",cheapest_name&" would have cost "&${amount('cheapest_total')}&", "&${amount('todays_total-cheapest_total')}&" less than today’s tariff "&todays_name&" ("&${amount('todays_total')}&").")`,
     ),
     money('least_with_battery', 'Least total with the battery', withBattery(1)),
     text('cheapest_with_battery', 'Cheapest tariff with the battery', nameWith('least_with_battery')),
@@ -148,6 +181,17 @@ export function wordLines(book: Book): WordLine[] {
       'with_battery_words',
       'What the battery makes of it',
       `IF(OR(${ref(battery.usableKwh)}<=0,least_with_battery=""),"","With the battery the cheapest is "&cheapest_with_battery&" at "&${amount('least_with_battery')}&battery_lead_words&".")`,
+    ),
+    text(
+      'todays_lacks_words',
+      'Where today’s tariff has no total',
+      `IF(OR(${TODAYS_PLACE_NAME}=0,${TODAYS_IS_PRICED_NAME}=1),"",todays_name&", today’s tariff, has no total, so that nothing is compared with it.")`,
+    ),
+    ...lackingLines(),
+    text(
+      'no_total_words',
+      'Tariffs without a total',
+      `IF(${lackingName(TARIFF_COUNT - 1)}="","","No total: "&${lackingName(TARIFF_COUNT - 1)}&".")`,
     ),
     text('period_holds_words', 'What the period holds', periodFormula(book)),
     text(
@@ -174,7 +218,7 @@ export function hasNoTariff(): string {
 /** The result in one sentence. */
 export function sentenceFormula(): string {
   return (
-    'IF(to_do_words<>"",to_do_words,period_words&": "&todays_is_cheapest_words&other_is_cheapest_words' +
+    'IF(to_do_words<>"",to_do_words,period_words&": "&todays_lacks_words&todays_is_cheapest_words&other_is_cheapest_words' +
     '&IF(with_battery_words="",""," ")&with_battery_words)'
   );
 }

@@ -50,7 +50,7 @@ export function tariffChecks(book: Book): Check[] {
     flagged(
       'Standing charges that are missing or no numbers',
       FLAG_ROWS.standing,
-      'Until it is typed, a day costs nothing on that tariff. Type 0 where there is none.',
+      'Until it is typed, that tariff has no total. Type 0 where there is none.',
     ),
     flagged(
       'Base rates that are missing or no numbers',
@@ -99,7 +99,7 @@ export function tariffChecks(book: Book): Check[] {
         (t) =>
           `IF(OR(${cell(t, T.name)}="",${cell(t, T.halfHourlyPriced)}<>"yes"),0,SUMPRODUCT((${imported}<>"")*(${withoutPrice}="")))`,
       ),
-      advice: 'Such half-hours are priced at 0: fill the price column.',
+      advice: 'Until the price column is filled, that tariff has no total.',
       kind: 'fault',
     },
   ];

@@ -109,6 +109,14 @@ export const HELPER_ROW = {
   peakRate: LAST_TARIFF_ROW + 4,
   offPeakRate: LAST_TARIFF_ROW + 5,
   targetRate: LAST_TARIFF_ROW + 6,
+  unpriced: LAST_TARIFF_ROW + 7,
+  faults: LAST_TARIFF_ROW + 8,
+  priced: LAST_TARIFF_ROW + 9,
+  todaysIsPriced: LAST_TARIFF_ROW + 10,
 } as const;
+/** Defined name of the cell that says whether a tariff (from 0) has all that it needs for a total. */
+export const pricedName = (tariff: number): string => `tariff_${tariff + 1}_is_priced`;
+/** Defined name of the cell that says so of today's tariff. */
+export const TODAYS_IS_PRICED_NAME = 'todays_is_priced';
 /** Defined name of the column of today's tariff, from 1; 0 where it is none of them. */
 export const TODAYS_PLACE_NAME = 'todays_place';

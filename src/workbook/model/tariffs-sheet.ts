@@ -16,8 +16,10 @@ import {
   HELPER_ROW as H,
   LAST_TARIFF_LETTERS,
   LAST_TARIFF_ROW,
+  pricedName,
   ratePeriodRows,
   TARIFF_ROW as T,
+  TODAYS_IS_PRICED_NAME,
   TODAYS_PLACE_NAME,
   TODAYS_TARIFF_CELL,
   tariffInputRanges,
@@ -79,26 +81,32 @@ function resultCells(book: Book, tariff: number): Cell[] {
   const metered = periodRef(book, book.workings.months.metered);
   const offKwh = periodRef(book, months.offPeakKwh);
   const offPence = periodRef(book, months.offPeakPence);
+  const priced = pricedName(tariff);
   const named = (text: string): string => `IF(${name}="","",${text})`;
-  const withToday = (text: string): string => `IF(OR(${name}="",${place}=0),"",${text})`;
+  /** Blank where something lacks: a total without it would look cheap. */
+  const wherePriced = (text: string): string => `IF(SUM(${priced})=0,"",${text})`;
+  const withToday = (text: string): string =>
+    `IF(OR(SUM(${priced})=0,${TODAYS_IS_PRICED_NAME}=0),"",${text})`;
   const cell = (row: number, text: string, style: StyleName, cellName?: string): Cell =>
     formula(`${c}${row}`, text, style, cellName === undefined ? {} : { name: cellName });
   const left = (row: number): string => `$${FIRST_TARIFF_LETTERS}$${row}:${columnLetters(2 + tariff)}$${row}`;
   const earlierTies =
-    tariff === 0 ? '' : `+SUMPRODUCT((${left(T.name)}<>"")*(${left(T.total)}=${at(T.total)}))`;
+    tariff === 0 ? '' : `+SUMPRODUCT((${left(H.priced)}=1)*(${left(T.total)}=${at(T.total)}))`;
   const [peak, off, target] = [at(H.peakRate), at(H.offPeakRate), at(H.targetRate)];
   return [
-    cell(T.total, named(periodRef(book, months.total)), 'moneyStrong', `total_of_tariff_${tariff + 1}`),
+    cell(T.total, wherePriced(periodRef(book, months.total)), 'moneyStrong', `total_of_tariff_${tariff + 1}`),
     cell(T.difference, withToday(`ROUND(${at(T.total)}-${ofToday(T.total)},2)`), 'moneySigned'),
     cell(
       T.rank,
-      named(`1+SUMPRODUCT((${across(T.name)}<>"")*(${across(T.total)}<${at(T.total)}))${earlierTies}`),
+      named(
+        `IF(${priced}=0,IF(${at(H.unpriced)}>0,"lacks prices","see flags"),1+SUMPRODUCT((${across(H.priced)}=1)*(${across(T.total)}<${at(T.total)}))${earlierTies})`,
+      ),
       'integer',
     ),
-    cell(T.energy, named(periodRef(book, months.energy)), 'money'),
-    cell(T.standing, named(periodRef(book, months.standing)), 'money'),
-    cell(T.exportCredit, named(periodRef(book, months.exportCredit)), 'money'),
-    cell(T.allIn, named(`IF(${kwh}>0,(${at(T.energy)}+${at(T.standing)})*100/${kwh},"")`), 'rate'),
+    cell(T.energy, wherePriced(periodRef(book, months.energy)), 'money'),
+    cell(T.standing, wherePriced(periodRef(book, months.standing)), 'money'),
+    cell(T.exportCredit, wherePriced(periodRef(book, months.exportCredit)), 'money'),
+    cell(T.allIn, wherePriced(`IF(${kwh}>0,(${at(T.energy)}+${at(T.standing)})*100/${kwh},"")`), 'rate'),
     cell(T.offPeakShare, named(`IF(${kwh}>0,${offKwh}/${kwh},"")`), 'percent'),
     cell(
       T.breakEvenShare,
@@ -113,26 +121,47 @@ function resultCells(book: Book, tariff: number): Cell[] {
       withToday(`ROUND(${at(T.difference)}+IF(${place}=${tariff + 1},0,SUM(${ofToday(T.exitFee)})),2)`),
       'moneySigned',
     ),
-    cell(T.coverage, named(`IF(${expected}=0,0,${metered}/${expected})`), 'percent'),
+    cell(T.coverage, named(`IF(${expected}=0,0,(${metered}-${at(H.unpriced)})/${expected})`), 'percent'),
     cell(
       T.withBattery,
-      named(periodRef(book, batteryMonths.total)),
+      wherePriced(periodRef(book, batteryMonths.total)),
       'moneyStrong',
       `total_with_battery_of_tariff_${tariff + 1}`,
     ),
-    cell(T.batterySaving, named(`ROUND(${at(T.total)}-${at(T.withBattery)},2)`), 'money'),
+    cell(T.batterySaving, wherePriced(`ROUND(${at(T.total)}-${at(T.withBattery)},2)`), 'money'),
     cell(
       H.peakRate,
-      named(`IF(OR(${offKwh}<=0,${kwh}<=${offKwh}),"",(${at(T.energy)}*100-${offPence})/(${kwh}-${offKwh}))`),
+      wherePriced(
+        `IF(OR(${offKwh}<=0,${kwh}<=${offKwh}),"",(${at(T.energy)}*100-${offPence})/(${kwh}-${offKwh}))`,
+      ),
       'rateFine',
     ),
-    cell(H.offPeakRate, named(`IF(${offKwh}<=0,"",${offPence}/${offKwh})`), 'rateFine'),
+    cell(H.offPeakRate, wherePriced(`IF(${offKwh}<=0,"",${offPence}/${offKwh})`), 'rateFine'),
+    cell(
+      H.unpriced,
+      named(`IF(${at(T.halfHourlyPriced)}="yes",${periodRef(book, book.workings.months.unpriced)},0)`),
+      'count',
+    ),
+    cell(H.faults, named(faultsFormula(book, tariff)), 'integer'),
+    cell(H.priced, named(`IF(${at(H.unpriced)}+${at(H.faults)}=0,1,0)`), 'integer', priced),
     cell(
       H.targetRate,
       withToday(`IF(${kwh}>0,(${ofToday(T.total)}-${at(T.standing)}+${at(T.exportCredit)})*100/${kwh},"")`),
       'rateFine',
     ),
   ];
+}
+
+/** Counts what makes a tariff's rates unusable: flags beside them, half-hours in two windows, VAT to add that is none. */
+function faultsFormula(book: Book, tariff: number): string {
+  const flags = (first: number, last: number): string =>
+    `$${flagLetters(tariff)}$${first}:$${flagLetters(tariff)}$${last}`;
+  const last = ratePeriodRows(MAX_RATE_PERIODS - 1).exportRate;
+  const vat = ref(book.inputs.vatShare);
+  return (
+    `SUM(${flags(T.clock, T.halfHourlyPriced)},${flags(T.firstWindow, last)})+(${ref(tariffOf(book, tariff).rates.overlap)}>0)` +
+    `+IF(AND(${tariffLetters(tariff)}$${T.includesVat}="no",NOT(ISNUMBER(${vat}))),1,0)`
+  );
 }
 
 /** Says in the heading of each set of rates how long it holds. */
@@ -259,6 +288,16 @@ function labels(): Cell[] {
     ...row(H.peakRate, 'Average rate outside off-peak', '{minor}/kWh'),
     ...row(H.offPeakRate, 'Average rate off-peak', '{minor}/kWh'),
     ...row(H.targetRate, 'Average rate at which it ties with today’s', '{minor}/kWh'),
+    ...row(H.unpriced, 'Half-hours of the period that lack its price', 'count'),
+    ...row(H.faults, 'Inputs of its rates that can’t be used', 'count'),
+    ...row(H.priced, 'Has all that a total needs', '1 or 0'),
+    ...row(H.todaysIsPriced, 'Today’s tariff has', '1 or 0'),
+    formula(
+      `${FIRST_TARIFF_LETTERS}${H.todaysIsPriced}`,
+      `IF(${TODAYS_PLACE_NAME}=0,0,SUM(INDEX($${FIRST_TARIFF_LETTERS}$${H.priced}:$${LAST_TARIFF_LETTERS}$${H.priced},1,MAX(1,${TODAYS_PLACE_NAME}))))`,
+      'integer',
+      { name: TODAYS_IS_PRICED_NAME },
+    ),
     formula(
       `${FIRST_TARIFF_LETTERS}${H.todaysPlace}`,
       `IFERROR(MATCH($${FIRST_TARIFF_LETTERS}$${T.todays},$${FIRST_TARIFF_LETTERS}$${T.name}:$${LAST_TARIFF_LETTERS}$${T.name},0),0)`,

@@ -1,13 +1,16 @@
-import type { Node } from '../../formula/nodes.js';
+import type { Node, Reference } from '../../formula/nodes.js';
 import { SheetBuilder } from '../book/sheet-builder.js';
 import { all, type Column, f, type Line, stretch, type Term } from '../book/terms.js';
 import type { Calendar } from './days.js';
 import type { InputTerms } from './input-terms.js';
+import type { ReadingsSheet } from './readings.js';
 import type { Shape } from './shape.js';
 import { WORKING_SHEETS } from './sheet-names.js';
 
 /** Months that the default period takes where there are more. */
 const USUAL_MONTHS = 12;
+/** Criterion that every number meets. */
+const ANY_NUMBER = '>-1E+300';
 /** A bill rounds half up on its line; a figure this little under half a penny is half a penny. */
 const BINARY_NOISE = 0.000000001;
 
@@ -23,6 +26,8 @@ export interface Months {
   importKwh: Column;
   exportKwh: Column;
   usedKwh: Column;
+  /** Half-hours with an import reading and no half-hourly price. */
+  unpriced: Column;
   periodFrom: Line;
   periodTo: Line;
   /** Sum over the chosen period of each column that has one. */
@@ -91,6 +96,7 @@ export const billed = (pence: Node): Node => f`ROUND((${pence})/100+${BINARY_NOI
 
 export function months(
   inputs: InputTerms,
+  readings: ReadingsSheet,
   calendar: Calendar,
   days: SharedDays,
   shape: Shape,
@@ -171,6 +177,23 @@ export function months(
   const importKwh = shared('Import without battery', 'kwh', 'kWh', days.importKwh);
   const exportKwh = shared('Export without battery', 'kwh', 'kWh', days.exportKwh);
   const usedKwh = shared('Used by the home', 'kwh', 'kWh', days.usedKwh);
+  // A hundredth of a day before midnight: far from every half-hour, and a number of few digits.
+  const begins = f`">="&(${start}-0.01)`;
+  const ends = f`"<"&(DATE(YEAR(${start}),MONTH(${start})+1,1)-0.01)`;
+  const imported = [all(readings.channels.importKwh), ANY_NUMBER] as const;
+  const rowsOfMonth = (...also: readonly (Reference | string)[]): Node => ({
+    kind: 'call',
+    name: 'COUNTIFS',
+    args: [all(readings.start), begins, all(readings.start), ends, ...also].map((arg) => f`${arg}`),
+  });
+  const unpriced = columns.column(
+    'Half-hours without a price',
+    'count',
+    'With an import reading and no half-hourly price',
+    'count',
+    f`IF(${start}="",0,${rowsOfMonth(...imported)}-${rowsOfMonth(...imported, all(readings.channels.pricePence), ANY_NUMBER)})`,
+  );
+  columns.sum(unpriced, selected, 'count', 'period_unpriced');
   columns.sum(selected, selected, 'integer', 'period_months');
   columns.sum(daysCount, selected, 'count', 'period_days');
   columns.sum(expected, selected, 'count', 'period_half_hours');
@@ -190,6 +213,7 @@ export function months(
     importKwh,
     exportKwh,
     usedKwh,
+    unpriced,
     periodFrom,
     periodTo,
     period: columns.period,

@@ -74,7 +74,7 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
   const looked = lookedAt(inputs, rates, battery.sheet, days, ofTariffs, shape);
   // The level of the tariff looked at stands left of all levels, which it reads across.
   const levels = batteryLevels(grid, battery, rates, ofTariffs, choices, shape);
-  const ofMonths = months(inputs, days, shared, shape);
+  const ofMonths = months(inputs, readings, days, shared, shape);
   const startStock = f`IF(${looked.number}=0,0,${battery.startLevelKwh}*INDEX(${across(lowestCells(choices, days))},1,MAX(1,${looked.number}))/${battery.chargeEfficiency})`;
   const cost = realCost(grid, levels, battery, rates, { ...looked, startStockPence: startStock }, shape);
   const tariffs = contexts.map((context, t): TariffWorkings => {
@@ -182,14 +182,26 @@ function lookedAt(
     inputs.tariffs.map(({ name }) => name),
     'tariff_names',
   );
+  const priced = across(
+    inputs.tariffs.map((term) => term.priced),
+    'tariffs_are_priced',
+  );
   const { tariff } = inputs.battery;
-  const row = 30;
+  const row = 29;
+  const found = sheet.line(row - 1, 2, {
+    label: 'Tariff named to be looked at, else today’s',
+    unit: 'column, 0: none',
+    style: 'integer',
+    name: 'asked_for_tariff',
+    is: f`IFERROR(MATCH(IF(ISBLANK(${tariff}),${inputs.todaysTariff},${tariff}),${names},0),0)`,
+  });
   const number = sheet.line(row, 2, {
     label: 'Tariff looked at',
     unit: 'column, 0: none',
     style: 'integer',
     name: 'looked_at',
-    is: f`IFERROR(MATCH(IF(ISBLANK(${tariff}),${inputs.todaysTariff},${tariff}),${names},0),0)`,
+    // One without a total is not looked at: its figures would lack what could not be priced.
+    is: f`IF(${found}=0,0,IF(SUM(INDEX(${priced},1,MAX(1,${found})))=1,${found},0))`,
   });
   const factors = across(rates.tariffs.map(({ priceFactor }) => priceFactor));
   const priceFactor = sheet.line(row + 1, 2, {

@@ -7,7 +7,7 @@ import { formula, input, label } from '../cells.js';
 import { periodRef, tariffOf } from '../period-line.js';
 import { ref } from '../references.js';
 import type { Cell } from '../sheet-model.js';
-import { TARIFF_ROW, tariffLetters } from '../tariff-rows.js';
+import { pricedName, TARIFF_ROW, tariffLetters } from '../tariff-rows.js';
 import { batteryInput, batteryResultRow, BATTERY_RESULTS as R, STORED } from './battery-rows.js';
 import { type BatterySpan, batterySpan, type SpanOfTariff } from './battery-span.js';
 import { FINGERPRINT_TOLERANCE, HALF_HOURS_A_YEAR, STATUS } from './battery-status.js';
@@ -55,7 +55,7 @@ function tariffRow(
   const halfHours = ref(span.halfHours);
   const yearly = (text: string): string => `${text}*${HALF_HOURS_A_YEAR}/${halfHours}`;
   const cell = (letters: string, text: string, style: StyleName): Cell =>
-    formula(`${letters}${row}`, named(text), style);
+    formula(`${letters}${row}`, `IF(SUM(${pricedName(tariff)})=0,"",${text})`, style);
   const gained = `(${ref(of.levelAfter)}-${ref(of.levelBefore)})`;
   return [
     formula(`B${row}`, named(typed(TARIFF_ROW.name)), 'textStrong'),

@@ -65,7 +65,15 @@ export function tariffNames({ inputs }: Book): string {
 
 function tariffPlace(book: Book, cell: string): string {
   const [names, todays] = [tariffNames(book), ref(book.inputs.todaysTariff)];
-  return `IFERROR(MATCH(IF(ISBLANK(${cell}),${todays},${cell}),${names},0),0)`;
+  const place = `MATCH(IF(ISBLANK(${cell}),${todays},${cell}),${names},0)`;
+  const priced = ref(
+    across(
+      book.inputs.tariffs.map((tariff) => tariff.priced),
+      'tariffs_are_priced',
+    ),
+  );
+  // None where the tariff has no total: what it charges for the heat pump would lack something too.
+  return `IFERROR(${place}*INDEX(${priced},1,${place}),0)`;
 }
 
 /** Whether a summer gas a day comes to more than all gas that was metered. */

@@ -1,0 +1,132 @@
+import { describe, expect, it } from 'vitest';
+import { buildTemplate } from '../../src/cli/build-template.js';
+import { formatComparison } from '../../src/cli/format-comparison.js';
+import { PATHS } from '../../src/cli/paths.js';
+import { fillWorkbook } from '../../src/workbook/fill/fill-workbook.js';
+import { SHEETS } from '../../src/workbook/layout.js';
+import { TARIFF_ROW, tariffInputRanges, tariffLetters } from '../../src/workbook/model/tariff-rows.js';
+import type { WorkbookValues } from '../../src/workbook/workbook-values.js';
+import { numberCell, textCell, withCells } from './edit-package.js';
+import { keptFile, sourceKey } from './kept-file.js';
+import { imported, NOW, octoberCsv } from './template.js';
+import { valuesOf } from './values-of.js';
+
+const FILE = 'home.xlsx';
+const DAYS = 40;
+const UNPRICED_DAYS = 10;
+
+/** The sample's tariffs, in a small workbook. */
+const small = (): Promise<Uint8Array> =>
+  keptFile('small-sample.xlsx', sourceKey(), () => buildTemplate(PATHS.sampleInputs, DAYS));
+const filled = (): Promise<Uint8Array> =>
+  keptFile(
+    'small-october.xlsx',
+    sourceKey(),
+    async () =>
+      fillWorkbook(await small(), FILE, imported({ 'october.csv': octoberCsv() }), { now: NOW }).bytes,
+  );
+
+/** October, its last days without a price. */
+function withoutPrices(): string {
+  const lines = octoberCsv().trimEnd().split('\n');
+  const price = lines[0]!.split(',').findIndex((head) => /price/i.test(head));
+  return `${lines
+    .map((line, i) => {
+      const cells = line.split(',');
+      if (i > lines.length - 1 - UNPRICED_DAYS * 48) cells[price] = '';
+      return cells.join(',');
+    })
+    .join('\n')}\n`;
+}
+
+const places = Array.from({ length: 6 }, (_, tariff) => tariff);
+const figure = ({ calculated }: WorkbookValues, tariff: number, row: number): unknown =>
+  calculated.at(SHEETS.tariffs, `${tariffLetters(tariff)}${row}`);
+const nameOf = (values: WorkbookValues, tariff: number): string =>
+  String(figure(values, tariff, TARIFF_ROW.name));
+const ranks = (values: WorkbookValues): unknown[] =>
+  places.map((tariff) => figure(values, tariff, TARIFF_ROW.rank));
+const followsPrice = (values: WorkbookValues): number =>
+  places.findIndex((tariff) => figure(values, tariff, TARIFF_ROW.halfHourlyPriced) === 'yes');
+const said = ({ calculated }: WorkbookValues): string => String(calculated.named('answer_sentence'));
+
+/** That the tariff has no total, no rank, no place in the sentence, and the others theirs. */
+function expectNoTotal(values: WorkbookValues, tariff: number, why: string, rank: string): void {
+  for (const row of [TARIFF_ROW.total, TARIFF_ROW.withBattery, TARIFF_ROW.allIn, TARIFF_ROW.difference]) {
+    expect(figure(values, tariff, row)).toBe('');
+  }
+  expect(figure(values, tariff, TARIFF_ROW.rank)).toBe(rank);
+  const others = ranks(values).filter((_, t) => t !== tariff);
+  expect([...others].sort()).toEqual(others.map((_, i) => i + 1));
+  const name = nameOf(values, tariff);
+  expect(said(values)).not.toContain(`${name} would have cost`);
+  expect(said(values)).not.toContain(`${name} at`);
+  expect(values.calculated.named('no_total_words')).toBe(`No total: ${name} (${why}).`);
+  expect(String(values.calculated.at(SHEETS.answer, 'A5'))).toContain(`No total: ${name} (${why}).`);
+  expect(formatComparison(values).replace(/\s+/g, ' ')).toContain(`No total: ${name} (${why}).`);
+}
+
+describe('a tariff that lacks something', () => {
+  it('has no total where half-hours lack their price, and a coverage of its own', async () => {
+    const { values } = fillWorkbook(await small(), FILE, imported({ 'october.csv': withoutPrices() }), {
+      now: NOW,
+    });
+    const tariff = followsPrice(values);
+    expectNoTotal(values, tariff, `${UNPRICED_DAYS * 48} half-hours without a price`, 'lacks prices');
+    const coverage = places.map((t) => figure(values, t, TARIFF_ROW.coverage));
+    expect(coverage[tariff]).toBeCloseTo(1 - (UNPRICED_DAYS * 48) / (31 * 48 + 2), 9);
+    expect(coverage.filter((_, t) => t !== tariff)).toEqual([1, 1, 1, 1, 1]);
+  });
+
+  const base = `${tariffLetters(1)}44`;
+  it.each([
+    ['a rate that is text', base, textCell(base, '8.5p')],
+    ['a rate with a comma', base, textCell(base, '8,5')],
+    ['no standing charge', `${tariffLetters(1)}43`, textCell(`${tariffLetters(1)}43`, '')],
+  ])('has no total with %s', async (_, at, cell) => {
+    const values = valuesOf(withCells(await filled(), { [SHEETS.tariffs]: { [at]: cell } }));
+    expectNoTotal(values, 1, 'inputs that can’t be used, see its flags', 'see flags');
+  });
+
+  it('is said where it is today’s: nothing is compared with it', async () => {
+    const before = valuesOf(await filled());
+    const todays = places.findIndex((t) => nameOf(before, t) === String(before.inputs.todaysTariff));
+    const at = `${tariffLetters(todays)}44`;
+    const values = valuesOf(withCells(await filled(), { [SHEETS.tariffs]: { [at]: textCell(at, 'dear') } }));
+    expect(said(values)).toContain(
+      `${nameOf(values, todays)}, today’s tariff, has no total, so that nothing is compared with it.`,
+    );
+    expect(places.map((t) => figure(values, t, TARIFF_ROW.difference))).toEqual(places.map(() => ''));
+  });
+});
+
+describe('two tariffs that cost the same', () => {
+  it('tie, whichever stands first', async () => {
+    const before = valuesOf(await filled());
+    const todays = places.findIndex((t) => nameOf(before, t) === String(before.inputs.todaysTariff));
+    const others = places.filter((t) => t !== todays);
+    // One of them has the inputs of today's, and so its cost; the rest are dear.
+    const inputRows = tariffInputRanges(todays)
+      .flatMap((range) => {
+        const [first, last = first] = range.match(/\d+/g)!.map(Number);
+        return Array.from({ length: last! - first! + 1 }, (_, i) => first! + i);
+      })
+      .filter((row) => row !== TARIFF_ROW.name);
+    const copyOfToday = (row: number, at: string): string => {
+      const value = before.calculated.at(SHEETS.tariffs, `${tariffLetters(todays)}${row}`);
+      if (typeof value === 'number') return numberCell(at, value);
+      return typeof value === 'string' && value !== '' ? textCell(at, value) : `<c r="${at}"/>`;
+    };
+    const cells = others.flatMap((t, i) => {
+      const at = (row: number): string => `${tariffLetters(t)}${row}`;
+      if (i > 0) return [[at(43), numberCell(at(43), 900)]];
+      return inputRows.map((row) => [at(row), copyOfToday(row, at(row))]);
+    });
+    const values = valuesOf(withCells(await filled(), { [SHEETS.tariffs]: Object.fromEntries(cells) }));
+    const totals = others.map((t) => figure(values, t, TARIFF_ROW.total));
+    expect(totals[0]).toBe(figure(values, todays, TARIFF_ROW.total));
+    expect(said(values)).toContain(`is the cheapest at £`);
+    expect(said(values)).toContain(`, as is ${nameOf(values, others[0]!)}.`);
+    expect(said(values)).not.toContain('£0.00 less');
+  });
+});
