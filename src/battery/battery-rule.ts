@@ -60,8 +60,8 @@ export interface BatteryRun {
  *
  * @param input half-hours, units as in {@link BatteryInput}
  * @param battery units as in {@link Battery}; 0 kWh gives the flows without one, bit for bit
- * @param endValuePencePerKwh p per stored kWh for the level at the end over that at the start; by default the lowest
- *   unit rate of the span ÷ charge efficiency
+ * @param endValuePencePerKwh p per stored kWh for the level at the end over that at the start; by default the average
+ *   day's lowest unit rate ÷ charge efficiency
  * @returns flows in kWh and totals in pence
  * @throws InputError when a figure of the battery or a half-hour can't be used
  * @example runBatteryRule(input, battery).totals.netCostPence

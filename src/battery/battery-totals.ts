@@ -30,18 +30,28 @@ export interface BatteryTotals {
 }
 
 /**
- * What a stored kWh left at the end is worth by default: what it costs to put it there at the span's lowest unit rate.
+ * What a stored kWh left at the end is worth by default: what it costs to put it there on an average day, at the lowest
+ * unit rate of the day; nothing where that is below 0. One half-hour of a negative price is not what refilling costs.
  *
  * @param unitRatePence p/kWh of each half-hour
  * @param chargeEfficiency stored kWh per AC kWh
+ * @param dayIndex number of the day of each half-hour
  * @returns p per stored kWh; 0 over no half-hours
- * @example defaultEndValuePencePerKwh(Float64Array.of(9, 30), 0.9) // 10
+ * @example defaultEndValuePencePerKwh(Float64Array.of(9, 30, 18, 30), 0.9, Int32Array.of(0, 0, 1, 1)) // 15
  */
-export function defaultEndValuePencePerKwh(unitRatePence: Float64Array, chargeEfficiency: number): number {
-  if (unitRatePence.length === 0) return 0;
-  let least = Number.POSITIVE_INFINITY;
-  for (const rate of unitRatePence) least = Math.min(least, rate);
-  return least / chargeEfficiency;
+export function defaultEndValuePencePerKwh(
+  unitRatePence: Float64Array,
+  chargeEfficiency: number,
+  dayIndex: Int32Array,
+): number {
+  const lowest = new Map<number, number>();
+  unitRatePence.forEach((rate, i) => {
+    const day = dayIndex[i] ?? 0;
+    lowest.set(day, Math.min(lowest.get(day) ?? Number.POSITIVE_INFINITY, rate));
+  });
+  if (lowest.size === 0) return 0;
+  const sum = [...lowest.values()].reduce((all, rate) => all + rate, 0);
+  return Math.max(0, sum / lowest.size) / chargeEfficiency;
 }
 
 /**
@@ -58,7 +68,11 @@ export function batteryTotals(
   input: BatteryInput,
   battery: Battery,
   flows: BatteryFlows,
-  endValuePencePerKwh = defaultEndValuePencePerKwh(input.unitRatePence, battery.chargeEfficiency),
+  endValuePencePerKwh = defaultEndValuePencePerKwh(
+    input.unitRatePence,
+    battery.chargeEfficiency,
+    input.dayIndex,
+  ),
 ): BatteryTotals {
   const energyCostPence = sumOfProducts(flows.importKwh, input.unitRatePence);
   const exportCreditPence = sumOfProducts(flows.exportKwh, input.exportRatePence);

@@ -44,7 +44,7 @@ export interface BatteryPrice {
  * @param battery units as in {@link Battery}
  * @param capacitiesKwh usable kWh of each row
  * @param price £
- * @param endValuePencePerKwh p per stored kWh at the end; by default the lowest unit rate ÷ charge efficiency
+ * @param endValuePencePerKwh p per stored kWh at the end; by default the average day's lowest unit rate ÷ charge efficiency
  * @returns one row a capacity, in the order given
  * @throws InputError when a capacity, a price or a half-hour can't be used
  * @example costByCapacity(input, battery, [0, 5, 10], { fixedPounds: 1500, poundsPerKwh: 350 })
@@ -54,7 +54,11 @@ export function costByCapacity(
   battery: Battery,
   capacitiesKwh: readonly number[],
   price: BatteryPrice,
-  endValuePencePerKwh = defaultEndValuePencePerKwh(input.unitRatePence, battery.chargeEfficiency),
+  endValuePencePerKwh = defaultEndValuePencePerKwh(
+    input.unitRatePence,
+    battery.chargeEfficiency,
+    input.dayIndex,
+  ),
 ): CapacityRow[] {
   for (const [name, pounds] of [
     ['fixed price', price.fixedPounds],

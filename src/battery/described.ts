@@ -94,7 +94,7 @@ const leastCostScheduleFunction: DescribedFunction = {
 };
 
 const NET_COST =
-  'Import less export credit, with wear, less the value of the level gained at the lowest unit rate ÷ charge efficiency.';
+  'Import less export credit, with wear, less the value of the level gained at the average day’s lowest unit rate ÷ charge efficiency.';
 
 const batteryCostFunction: DescribedFunction = {
   name: 'batteryCost',

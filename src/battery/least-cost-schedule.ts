@@ -37,8 +37,8 @@ export interface LeastCostSchedule {
  *
  * @param input half-hours, units as in {@link BatteryInput}
  * @param battery units as in {@link Battery}; 0 kWh gives the flows without one, bit for bit
- * @param endValuePencePerKwh p per stored kWh for the level at the end over that at the start; by default the lowest
- *   unit rate of the span ÷ charge efficiency
+ * @param endValuePencePerKwh p per stored kWh for the level at the end over that at the start; by default the average
+ *   day's lowest unit rate ÷ charge efficiency
  * @returns flows in kWh; `totals.netCostPence` is the minimum
  * @throws InputError when a figure of the battery or a half-hour can't be used
  * @example leastCostSchedule(input, battery).totals.netCostPence
@@ -46,7 +46,11 @@ export interface LeastCostSchedule {
 export function leastCostSchedule(
   input: BatteryInput,
   battery: Battery,
-  endValuePencePerKwh = defaultEndValuePencePerKwh(input.unitRatePence, battery.chargeEfficiency),
+  endValuePencePerKwh = defaultEndValuePencePerKwh(
+    input.unitRatePence,
+    battery.chargeEfficiency,
+    input.dayIndex,
+  ),
 ): LeastCostSchedule {
   assertBattery(battery);
   assertBatteryInput(input);

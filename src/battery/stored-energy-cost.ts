@@ -21,7 +21,7 @@ export interface HouseUse {
 }
 
 export interface StoredEnergyCostOptions {
-  /** p per stored kWh of the level at the start; by default the lowest unit rate ÷ charge efficiency. */
+  /** p per stored kWh of the level at the start; by default the average day's lowest unit rate ÷ charge efficiency. */
   startCostPencePerKwh?: number;
   /** Whether a delivered kWh carries its wear; by default yes. */
   includeWear?: boolean;
@@ -120,7 +120,7 @@ export function storedEnergyCost(
   const startStockPence =
     level *
     (options.startCostPencePerKwh ??
-      defaultEndValuePencePerKwh(input.unitRatePence, battery.chargeEfficiency));
+      defaultEndValuePencePerKwh(input.unitRatePence, battery.chargeEfficiency, input.dayIndex));
   let stock = startStockPence;
   for (let i = 0; i < count; i++) {
     const imported = input.importKwh[i]!;

@@ -250,15 +250,15 @@ function lookedAt(
   return { number, priceFactor, at, exportRate };
 }
 
-/** The lowest rate of all days on each tariff, side by side. */
+/** The lowest rate of the average day on each tariff, side by side. */
 function lowestCells(choices: readonly BatteryChoice[], days: Calendar): Line[] {
   return choices.map(({ lowest }, t) =>
     days.sheet.line(3, 6 + t, {
-      label: `Lowest rate of all, tariff ${t + 1}`,
+      label: `Lowest rate of the average day, tariff ${t + 1}`,
       unit: '{minor}/kWh',
       style: 'rate',
-      name: `lowest_of_all_${t + 1}`,
-      is: f`MIN(${all(lowest)})`,
+      name: `average_lowest_rate_${t + 1}`,
+      is: f`IF(COUNT(${all(lowest)})=0,0,MAX(0,AVERAGE(${all(lowest)})))`,
     }),
   );
 }

@@ -17,7 +17,7 @@ const SET_WEIGHTS = [71, 73, 79, 83, 89];
 export interface PeriodOfTariff {
   levelBefore: Line;
   levelAfter: Line;
-  /** p per stored kWh: the lowest unit rate of the period ÷ charge efficiency. */
+  /** p per stored kWh: the average day's lowest unit rate ÷ charge efficiency, no less than 0. */
   storedValue: Line;
   deliveredKwh: Line;
   wearPence: Line;
@@ -55,7 +55,7 @@ export function periodOfTariff(
     'A stored kWh is worth',
     '{minor}',
     'rate',
-    f`IF(${firstDay}=0,0,MIN(${slice(choice.lowest, firstDay, lastDay)})/${battery.chargeEfficiency})`,
+    f`IF(${firstDay}=0,0,MAX(0,AVERAGE(${slice(choice.lowest, firstDay, lastDay)}))/${battery.chargeEfficiency})`,
     named('stored_value'),
   );
   const charged = periodLine(book, batteryMonths.chargedKwh);
