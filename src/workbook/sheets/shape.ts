@@ -32,7 +32,8 @@ export interface Shape {
 export function shapeOf(days: number, tariffs: number = TARIFFS): Shape {
   return {
     days,
-    readingRows: days * 48,
+    // Two half-hours more: so many days can hold one autumn more than springs.
+    readingRows: days * 48 + 2,
     halfHourRows: days * BLOCK_ROWS,
     monthRows: Math.ceil(days / 30.436) + 1,
     changes: Math.ceil((days / 365) * 2) + 1,
