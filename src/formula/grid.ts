@@ -53,6 +53,14 @@ export class GridColumn {
     return this.values[row] ?? null;
   }
 
+  /** Forgets what was worked out: the next who asks gets it anew. */
+  forget(): void {
+    for (const stretch of this.stretches) {
+      this.states.fill(PENDING, stretch.firstRow, stretch.lastRow + 1);
+      stretch.next = stretch.firstRow;
+    }
+  }
+
   private grow(row: number): void {
     while (this.values.length <= row) this.values.push(null);
     if (row < this.states.length) return;
@@ -120,6 +128,11 @@ export class Grid {
       columns.set(column, found);
     }
     return found;
+  }
+
+  /** Forgets everything that was worked out, so that other values can be put in. */
+  forget(): void {
+    for (const columns of this.sheets.values()) for (const column of columns.values()) column.forget();
   }
 
   value({ sheet, row, column }: CellPlace): Value {

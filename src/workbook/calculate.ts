@@ -23,6 +23,12 @@ export class Calculated {
     this.grid.column(sheet, column).setValue(row, value);
   }
 
+  /** Types another value into an input cell, and forgets what was worked out. */
+  retype(place: CellPlace, value: Exclude<Value, FormulaError>): void {
+    this.grid.forget();
+    this.type(place, value);
+  }
+
   /** Value of a cell by sheet and address. */
   at(sheet: string, address: string): FormulaValue {
     return this.value({ sheet, ...parseCell(address) });

@@ -3,8 +3,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { isoDateToSerial } from '../../src/time/serial.js';
+import { BATTERY_FIELDS } from '../../src/workbook/fields/battery-fields.js';
 import { SHEETS } from '../../src/workbook/layout.js';
-import { BATTERY_INPUT_LETTERS, BATTERY_INPUT_ROW } from '../../src/workbook/model/battery/battery-rows.js';
 import {
   ratePeriodRows,
   TARIFF_ROW,
@@ -26,8 +26,7 @@ const TWO_RATE = tariffLetters(1);
 const HEAT_PUMP_HOURS = tariffLetters(2);
 const OLD_NIGHT_METER = tariffLetters(5);
 
-const batteryCell = (key: keyof typeof BATTERY_INPUT_ROW): string =>
-  `${BATTERY_INPUT_LETTERS}${BATTERY_INPUT_ROW[key]}`;
+const batteryCell = (key: keyof typeof BATTERY_FIELDS): string => BATTERY_FIELDS[key].at;
 
 const CHANGES: { name: string; typed: TypedInput[] }[] = [
   {

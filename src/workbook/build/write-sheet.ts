@@ -148,6 +148,8 @@ function validationOf(rule: InputRule, at: string): ExcelJS.DataValidation {
       const onHalfHour = `AND(ISNUMBER(${at}),${at}>=0,${at}<=1,ABS(${at}*48-ROUND(${at}*48,0))<0.001)`;
       return { ...told, type: 'custom', formulae: [onHalfHour] } as ExcelJS.DataValidation;
     }
+    case 'formula':
+      return { ...told, type: 'custom', formulae: [rule.formula ?? 'TRUE'] } as ExcelJS.DataValidation;
     case 'number':
       return { ...told, type: 'decimal', ...between } as ExcelJS.DataValidation;
     case 'date':

@@ -1,8 +1,9 @@
-import { type BatteryCells, blankStoredBatteryResults } from '../inputs/battery-cells.js';
+import { BATTERY_FIELDS } from '../fields/battery-fields.js';
+import { blankCells } from '../fields/rule.js';
+import { blankStoredBatteryResults } from '../inputs/battery-cells.js';
 import { blankHeatingCells } from '../inputs/heating-cells.js';
 import { blankTariffCells } from '../inputs/tariff-cells.js';
 import { TARIFF_COUNT } from '../layout.js';
-import { BATTERY_INPUT_ROW } from '../model/battery/battery-rows.js';
 import type { StartingInputs } from '../model/workbook-model.js';
 
 /** Inputs of which nothing is known yet: enough for the model to say what stands where. */
@@ -16,10 +17,7 @@ export function blankStart(): StartingInputs {
       largestHalfHourKwh: null,
       batteryRan: null,
     },
-    battery: Object.fromEntries(Object.keys(BATTERY_INPUT_ROW).map((key) => [key, null])) as Record<
-      keyof BatteryCells,
-      null
-    >,
+    battery: blankCells(BATTERY_FIELDS),
     storedBattery: blankStoredBatteryResults(),
     heating: blankHeatingCells(),
     todaysTariff: null,

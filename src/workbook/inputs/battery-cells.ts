@@ -1,29 +1,10 @@
-import { splitRoundTrip } from '../../battery/battery.js';
+import type { BATTERY_FIELDS } from '../fields/battery-fields.js';
+import type { CellValue } from '../fields/cell-value.js';
+import type { CellsOf } from '../fields/field.js';
 import { TARIFF_COUNT } from '../layout.js';
-import type { CellValue } from '../model/sheet-model.js';
 
 /** The battery as the cells of its sheet hold it. */
-export interface BatteryCells {
-  usableKwh: CellValue;
-  chargeKw: CellValue;
-  dischargeKw: CellValue;
-  chargeEfficiency: CellValue;
-  dischargeEfficiency: CellValue;
-  /** Where filled, it stands for both efficiencies. */
-  roundTripEfficiency: CellValue;
-  reserveKwh: CellValue;
-  startKwh: CellValue;
-  wearPencePerKwh: CellValue;
-  chargeFromGrid: CellValue;
-  mayFeedCar: CellValue;
-  mayExport: CellValue;
-  /** Part of the installed price that every size has, in pounds. */
-  priceFixed: CellValue;
-  /** Part of it per usable kWh. */
-  pricePerKwh: CellValue;
-  /** Tariff looked at more closely; blank: today's. */
-  tariff: CellValue;
-}
+export type BatteryCells = CellsOf<typeof BATTERY_FIELDS>;
 
 /** Usable capacities of the sizing table, kWh. */
 export const SIZES_KWH: readonly number[] = Array.from({ length: 21 }, (_, kwh) => kwh);
@@ -65,18 +46,4 @@ export function blankStoredBatteryResults(): StoredBatteryResults {
       rows: SIZES_KWH.map(() => ({ ruleCostPounds: null, leastCostPounds: null, cyclesPerYear: null })),
     },
   };
-}
-
-/** Efficiencies one way, from the two cells or from the round trip's. */
-export function oneWayEfficiencies(cells: BatteryCells): { charge: CellValue; discharge: CellValue } {
-  const roundTrip = cells.roundTripEfficiency;
-  if (roundTrip === null) return { charge: cells.chargeEfficiency, discharge: cells.dischargeEfficiency };
-  if (typeof roundTrip !== 'number' || !isEfficiency(roundTrip)) return { charge: null, discharge: null };
-  const { chargeEfficiency, dischargeEfficiency } = splitRoundTrip(roundTrip);
-  return { charge: chargeEfficiency, discharge: dischargeEfficiency };
-}
-
-/** Whether a cell holds a share above 0 and at most 1. */
-export function isEfficiency(cell: CellValue): boolean {
-  return typeof cell === 'number' && cell > 0 && cell <= 1;
 }

@@ -3,6 +3,7 @@ import type { RatePeriod, Tariff } from '../../tariffs/tariff.js';
 import { validateTariff, validateVatShare } from '../../tariffs/validate-tariff.js';
 import { parseDays } from '../../tariffs/weekdays.js';
 import { assertTimeZone } from '../../time/zone-clock.js';
+import { BATTERY_RULES } from '../fields/battery-fields.js';
 import { SHEETS } from '../layout.js';
 import { CELL } from '../model/columns.js';
 import type { CellValue } from '../model/sheet-model.js';
@@ -13,9 +14,9 @@ import {
   tariffLetters,
   windowRows,
 } from '../model/tariff-rows.js';
-import { checkBatteryCells } from './check-battery.js';
 import { checkHeatingCells } from './check-heating.js';
 import { checkTariffNames } from './check-tariff-names.js';
+import { typedCells } from './typed-cells.js';
 import { hasName, saysYes, type TariffCells, type WorkbookInputs } from './workbook-inputs.js';
 
 /**
@@ -45,7 +46,7 @@ export function checkInputs(inputs: WorkbookInputs, file: string): (Tariff | und
     return undefined;
   });
   checkNames(inputs, file);
-  checkBatteryCells(inputs, file);
+  typedCells(inputs).assertKept(Object.values(BATTERY_RULES).flat(), file);
   checkHeatingCells(inputs, file);
   return tariffs;
 }

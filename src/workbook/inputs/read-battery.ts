@@ -1,29 +1,8 @@
 import { TARIFF_COUNT } from '../layout.js';
-import {
-  BATTERY_INPUT_LETTERS,
-  BATTERY_INPUT_ROW,
-  batteryResultRow,
-  SIZING,
-  STORED,
-  sizingRows,
-} from '../model/battery/battery-rows.js';
+import { batteryResultRow, SIZING, STORED, sizingRows } from '../model/battery/battery-rows.js';
 import type { CellValue } from '../model/sheet-model.js';
 import type { Shape } from '../sheets/shape.js';
-import { type BatteryCells, SIZES_KWH, type StoredBatteryResults } from './battery-cells.js';
-
-/**
- * The battery's inputs.
- *
- * @param cell value of a cell of the battery sheet, by name
- * @returns the inputs as the cells hold them
- */
-export function readBatteryCells(cell: (at: string) => CellValue): BatteryCells {
-  const entries = Object.entries(BATTERY_INPUT_ROW).map(([key, row]) => [
-    key,
-    cell(`${BATTERY_INPUT_LETTERS}${row}`),
-  ]);
-  return Object.fromEntries(entries) as BatteryCells;
-}
+import { SIZES_KWH, type StoredBatteryResults } from './battery-cells.js';
 
 /**
  * What an earlier fill stored on the battery sheet.

@@ -1,5 +1,7 @@
 import { InputError } from '../../errors.js';
 import { MAX_RATE_PERIODS, MAX_WINDOWS } from '../../tariffs/tariff.js';
+import { BATTERY_FIELDS } from '../fields/battery-fields.js';
+import { readFields } from '../fields/rule.js';
 import { CLOCK_ROWS, FIRST_ROW, SHEETS, TARIFF_COUNT } from '../layout.js';
 import { CELL, CLOCK, CLOCK_COVERS } from '../model/columns.js';
 import { DAYS_CELL, LAYOUT_CELL, LAYOUT_NAME, LAYOUT_VERSION } from '../model/notes-sheet.js';
@@ -13,7 +15,7 @@ import {
 } from '../model/tariff-rows.js';
 import type { WorkbookPackage } from '../package/index.js';
 import { type Shape, shapeOf } from '../sheets/shape.js';
-import { readBatteryCells, readStoredBatteryResults } from './read-battery.js';
+import { readStoredBatteryResults } from './read-battery.js';
 import { inputValue, readCells } from './read-cells.js';
 import { readHeating } from './read-heating.js';
 import { readReadings } from './read-readings.js';
@@ -102,7 +104,7 @@ export function readInputs(workbook: WorkbookPackage, shape: Shape): WorkbookInp
     fromMonth: answer(at(CELL.fromMonth)),
     toMonth: answer(at(CELL.toMonth)),
     tariffs: Array.from({ length: TARIFF_COUNT }, (_, t) => readTariff(tariffs, tariffLetters(t))),
-    battery: readBatteryCells(battery),
+    battery: readFields(BATTERY_FIELDS, battery),
     storedBattery: readStoredBatteryResults(battery, shape),
     heating: readHeating(workbook),
     readings: readReadings(workbook, shape.readingRows),

@@ -233,28 +233,6 @@ function choiceChecks({ workings, inputs }: Book): Check[] {
   ];
 }
 
-/** What the fill refuses on the battery sheet beside the figures that the rule works with. */
-function batteryChoiceChecks(): Check[] {
-  const choices = ['battery_charges_from_grid', 'battery_may_feed_car', 'battery_may_export'];
-  const prices = ['battery_price_fixed', 'battery_price_per_kwh'];
-  return [
-    {
-      name: 'Choices of the battery that are neither yes nor no',
-      formula: choices.map((cell) => `IF(OR(${cell}="yes",${cell}="no"),0,1)`).join('+'),
-      advice: `Write yes or no on ${SHEETS.battery}.`,
-      kind: 'fault',
-    },
-    {
-      name: 'Prices of the battery that are no amounts',
-      formula: prices
-        .map((cell) => `IF(ISBLANK(${cell}),0,IF(ISNUMBER(${cell}),IF(${cell}<0,1,0),1))`)
-        .join('+'),
-      advice: `Type 0 or more on ${SHEETS.battery}, or clear the cell.`,
-      kind: 'fault',
-    },
-  ];
-}
-
 function sumChecks({ workings }: Book): Check[] {
   const { months, halfHours } = workings;
   return [
@@ -283,7 +261,6 @@ export function allChecks(book: Book): Check[] {
     ...readingChecks(book),
     ...choiceChecks(book),
     ...tariffChecks(book),
-    ...batteryChoiceChecks(),
     ...batteryChecks(book),
     ...heatingChecks(book),
     ...sumChecks(book),

@@ -1,11 +1,11 @@
 import { MAX_RATE_PERIODS, MAX_WINDOWS } from '../../tariffs/tariff.js';
 import { Line } from '../book/terms.js';
 import { parseCell } from '../cell-address.js';
-import type { BatteryCells } from '../inputs/battery-cells.js';
+import { BATTERY_FIELDS, batteryFlags } from '../fields/battery-fields.js';
+import { ofFields } from '../fields/field.js';
 import { SHEETS } from '../layout.js';
 import type { InputTerms, TariffTerms } from '../sheets/input-terms.js';
 import { type Shape, tariffNumbers } from '../sheets/shape.js';
-import { BATTERY_INPUT_LETTERS, BATTERY_INPUT_ROW } from './battery/battery-rows.js';
 import { CELL } from './columns.js';
 import {
   HELPER_ROW,
@@ -53,18 +53,13 @@ export function inputTerms(shape: Shape): InputTerms {
     const [sheet = '', at = ''] = reference.replaceAll('$', '').split('!');
     return inputAt(sheet, at, name);
   };
-  const battery = Object.fromEntries(
-    Object.entries(BATTERY_INPUT_ROW).map(([key, row]) => [
-      key,
-      inputAt(SHEETS.battery, `${BATTERY_INPUT_LETTERS}${row}`),
-    ]),
-  ) as Record<keyof BatteryCells, Line>;
   return {
     vatShare: ofReference(CELL.vatShare, 'vat_share'),
     todaysTariff: inputAt(SHEETS.tariffs, TODAYS_TARIFF_CELL, 'todays_tariff'),
     fromMonth: ofReference(CELL.fromMonth, 'from_month'),
     toMonth: ofReference(CELL.toMonth, 'to_month'),
     tariffs: tariffNumbers(shape).map(tariffTerms),
-    battery,
+    battery: ofFields(BATTERY_FIELDS, ({ cell }) => cell, undefined),
+    batteryFlags: batteryFlags('usableKwh', 'wearPencePerKwh', 'battery_figure_flags'),
   };
 }

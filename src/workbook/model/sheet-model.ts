@@ -1,24 +1,12 @@
 import type { Node } from '../../formula/nodes.js';
+import type { CellValue, InputRule } from '../fields/cell-value.js';
 import type { SheetName } from '../layout.js';
 import type { StyleName } from '../look/styles.js';
 import type { CellError } from '../package/index.js';
 
-export type CellValue = number | string | boolean | null;
+export type { CellValue, InputRule };
 /** What a formula gives: a value, or an error value such as `#N/A`, which leaves a gap in a chart. */
 export type FormulaValue = CellValue | CellError;
-
-/** What an input accepts, with the help that a spreadsheet program shows. */
-export interface InputRule {
-  kind: 'list' | 'number' | 'date' | 'time' | 'text' | 'any';
-  /** For `list`: the choices, or a reference to a range that holds them. */
-  choices?: readonly string[] | string;
-  minimum?: number;
-  maximum?: number;
-  /** A rule as a formula instead of a range; relative to the cell. */
-  formula?: string;
-  title: string;
-  message: string;
-}
 
 /** A text or number that stays as it is. */
 export interface LabelCell {

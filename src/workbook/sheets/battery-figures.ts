@@ -1,6 +1,6 @@
-import type { Node } from '../../formula/nodes.js';
+import type { Node, Reference } from '../../formula/nodes.js';
 import { SheetBuilder } from '../book/sheet-builder.js';
-import { call, f, joined, type Line } from '../book/terms.js';
+import { call, f, type Line } from '../book/terms.js';
 import type { BatteryTerms } from './input-terms.js';
 import { WORKING_SHEETS } from './sheet-names.js';
 
@@ -35,7 +35,13 @@ const TOLERANCE = 1e-9;
 /** A number in a cell, 0 where there is none. */
 const number = (line: Line): Node => call('SUM', [line]);
 
-export function batteryFigures(inputs: BatteryTerms): BatteryFigures {
+/**
+ * Declares the battery as it is worked with.
+ *
+ * @param inputs its input cells
+ * @param flags beside its figures: how often each can't be used
+ */
+export function batteryFigures(inputs: BatteryTerms, flags: Line | Reference): BatteryFigures {
   const sheet = new SheetBuilder(WORKING_SHEETS.batteryFigures);
   let row = 4;
   const figure = (
@@ -46,49 +52,7 @@ export function batteryFigures(inputs: BatteryTerms): BatteryFigures {
     style: 'rate' | 'integer' | 'rateFine' = 'rate',
   ): Line => sheet.line(row++, 2, { label, unit, style, is, name });
 
-  const plain = [
-    'usableKwh',
-    'chargeKw',
-    'dischargeKw',
-    'reserveKwh',
-    'startKwh',
-    'wearPencePerKwh',
-  ] as const;
-  const there = f`${number(inputs.usableKwh)}>0`;
-  const isShare = (line: Line): Node => f`IF(AND(${number(line)}>0,${number(line)}<=1),0,1)`;
-  const wrongOf = (keys: readonly (typeof plain)[number][]): Node =>
-    joined(
-      '+',
-      keys.map((key) => f`IF(OR(ISTEXT(${inputs[key]}),${number(inputs[key])}<0),1,0)`),
-    );
-  const sizeFaults = figure(
-    'Capacity and powers that are text or below 0',
-    'count',
-    'battery_size_faults',
-    wrongOf(['usableKwh', 'chargeKw', 'dischargeKw']),
-    'integer',
-  );
-  const levelFaults = figure(
-    'Reserve, level and wear that are text or below 0',
-    'count',
-    'battery_level_faults',
-    wrongOf(['reserveKwh', 'startKwh', 'wearPencePerKwh']),
-    'integer',
-  );
-  const otherFaults = figure(
-    'Powers of 0, efficiencies that are no share',
-    'count',
-    'battery_other_faults',
-    f`IF(${there},IF(${number(inputs.chargeKw)}=0,1,0)+IF(${number(inputs.dischargeKw)}=0,1,0)+IF(ISBLANK(${inputs.roundTripEfficiency}),${isShare(inputs.chargeEfficiency)}+${isShare(inputs.dischargeEfficiency)},${isShare(inputs.roundTripEfficiency)}),0)`,
-    'integer',
-  );
-  const faults = figure(
-    'Figures that can’t be used',
-    'count',
-    'battery_faults',
-    f`${sizeFaults}+${levelFaults}+${otherFaults}`,
-    'integer',
-  );
+  const faults = figure('Figures that can’t be used', 'count', 'battery_faults', f`SUM(${flags})`, 'integer');
   const usable = (label: string, unit: string, name: string, input: Line): Line =>
     figure(label, unit, name, f`IF(${faults}=0,${number(input)},0)`);
   const usableKwh = usable('Usable capacity', 'kWh', 'usable_kWh', inputs.usableKwh);

@@ -1,3 +1,4 @@
+import type { Reference } from '../../formula/nodes.js';
 import type { Line } from '../book/terms.js';
 
 /** The input cells of a tariff that its rates are made of. */
@@ -44,4 +45,6 @@ export interface InputTerms {
   toMonth: Line;
   tariffs: readonly TariffTerms[];
   battery: BatteryTerms;
+  /** Beside the battery's figures: how often each can't be used. */
+  batteryFlags: Line | Reference;
 }

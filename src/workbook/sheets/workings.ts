@@ -59,7 +59,7 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
   const readings = readingsSheet(shape);
   const clock = clockSheet();
   const rates = ratesSheets(inputs, shape);
-  const battery = batteryFigures(inputs.battery);
+  const battery = batteryFigures(inputs.battery, inputs.batteryFlags);
   const days = calendar(readings, clock, shape);
   const grid = halfHours(readings, days, battery, shape);
   const shared = sharedDays(days, grid, battery, shape);

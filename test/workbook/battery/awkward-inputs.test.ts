@@ -3,11 +3,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import type { Column } from '../../../src/workbook/book/terms.js';
+import { BATTERY_FIELDS } from '../../../src/workbook/fields/battery-fields.js';
 import { SHEETS, USUAL_DAYS } from '../../../src/workbook/layout.js';
-import {
-  BATTERY_INPUT_LETTERS,
-  BATTERY_INPUT_ROW,
-} from '../../../src/workbook/model/battery/battery-rows.js';
 import { declareBook } from '../../../src/workbook/model/book.js';
 import { tariffOf } from '../../../src/workbook/model/period-line.js';
 import { describeWithCalc } from '../../engines/availability.js';
@@ -28,9 +25,9 @@ const LAWS = [
   'Tariffs on which import changes by other than what the battery takes and gives',
 ];
 
-const typed = (key: keyof typeof BATTERY_INPUT_ROW, value: TypedInput['value']): TypedInput => ({
+const typed = (key: keyof typeof BATTERY_FIELDS, value: TypedInput['value']): TypedInput => ({
   sheet: SHEETS.battery,
-  cell: `${BATTERY_INPUT_LETTERS}${BATTERY_INPUT_ROW[key]}`,
+  cell: BATTERY_FIELDS[key].at,
   value,
 });
 const reading = (cell: string, value: TypedInput['value']): TypedInput => ({

@@ -1,13 +1,10 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Column, Line } from '../../../src/workbook/book/terms.js';
+import { BATTERY_FIELDS } from '../../../src/workbook/fields/battery-fields.js';
 import { fillWorkbook } from '../../../src/workbook/fill/fill-workbook.js';
 import { hasName } from '../../../src/workbook/inputs/workbook-inputs.js';
 import { SHEETS, TARIFF_COUNT } from '../../../src/workbook/layout.js';
-import {
-  BATTERY_INPUT_LETTERS,
-  BATTERY_INPUT_ROW,
-  batteryResultRow,
-} from '../../../src/workbook/model/battery/battery-rows.js';
+import { batteryResultRow } from '../../../src/workbook/model/battery/battery-rows.js';
 import { batterySpan } from '../../../src/workbook/model/battery/battery-span.js';
 import { STATUS } from '../../../src/workbook/model/battery/battery-status.js';
 import { tariffOf } from '../../../src/workbook/model/period-line.js';
@@ -84,9 +81,7 @@ describe('the battery in a filled month', () => {
 
   it('of 0 kWh gives every figure as it is without one, to the last digit', () => {
     const none = valuesOf(
-      withTyped(month, [
-        { sheet: 'Battery', cell: `${BATTERY_INPUT_LETTERS}${BATTERY_INPUT_ROW.usableKwh}`, value: 0 },
-      ]),
+      withTyped(month, [{ sheet: 'Battery', cell: BATTERY_FIELDS.usableKwh.at, value: 0 }]),
     );
     const { calculated, book } = none;
     const column = (of: Column): FormulaValue[] => calculated.column(of);

@@ -3,14 +3,10 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { isoDateToSerial } from '../../../src/time/serial.js';
+import { BATTERY_FIELDS } from '../../../src/workbook/fields/battery-fields.js';
 import { fillWorkbook } from '../../../src/workbook/fill/fill-workbook.js';
 import { USUAL_DAYS } from '../../../src/workbook/layout.js';
-import {
-  BATTERY_INPUT_LETTERS,
-  BATTERY_INPUT_ROW,
-  batteryResultRow,
-  REAL_COST,
-} from '../../../src/workbook/model/battery/battery-rows.js';
+import { batteryResultRow, REAL_COST } from '../../../src/workbook/model/battery/battery-rows.js';
 import { batterySpan } from '../../../src/workbook/model/battery/battery-span.js';
 import { SPAN_WORDS } from '../../../src/workbook/model/battery/span-words.js';
 import { declareBook } from '../../../src/workbook/model/book.js';
@@ -53,9 +49,9 @@ function csv(): string {
   return ['Start,Import (kWh),Heat pump (kWh)', ...rows, ''].join('\n');
 }
 
-const typed = (key: keyof typeof BATTERY_INPUT_ROW, value: number | string) => ({
+const typed = (key: keyof typeof BATTERY_FIELDS, value: number | string) => ({
   sheet: 'Battery',
-  cell: `${BATTERY_INPUT_LETTERS}${BATTERY_INPUT_ROW[key]}`,
+  cell: BATTERY_FIELDS[key].at,
   value,
 });
 

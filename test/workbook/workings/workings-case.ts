@@ -131,6 +131,8 @@ export function workingsCase(
     battery: Object.fromEntries(
       Object.entries(battery).map(([key, value]) => [key, cell(value)]),
     ) as unknown as BatteryTerms,
+    // What is given here can be used.
+    batteryFlags: cell(0),
   };
   const declared = workings(terms, shapeOf(days, tariffs.length));
   const { readings, clock } = declared;

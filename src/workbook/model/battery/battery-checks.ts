@@ -1,9 +1,11 @@
-import type { Line } from '../../book/terms.js';
+import type { Node } from '../../../formula/nodes.js';
+import { f, type Line } from '../../book/terms.js';
+import { type BatteryKey, batteryFlags } from '../../fields/battery-fields.js';
 import { SHEETS } from '../../layout.js';
 import type { Book } from '../book.js';
 import type { Check } from '../checks.js';
 import { ref } from '../references.js';
-import { BATTERY_RESULTS, batteryInput, sizingRows } from './battery-rows.js';
+import { BATTERY_RESULTS, sizingRows } from './battery-rows.js';
 import { batterySpan, type SpanOfTariff } from './battery-span.js';
 import { STATUS } from './battery-status.js';
 import { SPAN_WORDS } from './span-words.js';
@@ -15,8 +17,10 @@ export function missingBatteryFormula(_book: Book): string {
   return `${SPAN_WORDS.missingStart}&IF(${SPAN_WORDS.missingEnd}="",""," ")&${SPAN_WORDS.missingEnd}`;
 }
 
+const flagged = (first: BatteryKey, last: BatteryKey): Node => f`SUM(${batteryFlags(first, last)})`;
+
 function inputChecks({ workings, shape }: Book): Check[] {
-  const { battery, looked } = workings;
+  const { battery } = workings;
   return [
     {
       name: 'A battery ran, its channels are missing',
@@ -32,8 +36,20 @@ function inputChecks({ workings, shape }: Book): Check[] {
       kind: 'fault',
     },
     {
+      name: 'Choices of the battery that are neither yes nor no',
+      formula: flagged('chargeFromGrid', 'mayExport'),
+      advice: `Write yes or no on ${SHEETS.battery}.`,
+      kind: 'fault',
+    },
+    {
+      name: 'Prices of the battery that are no amounts',
+      formula: flagged('priceFixed', 'pricePerKwh'),
+      advice: `Type 0 or more on ${SHEETS.battery}, or clear the cell.`,
+      kind: 'fault',
+    },
+    {
       name: 'Tariff to look at on Battery not found',
-      formula: whole(`AND(NOT(ISBLANK(${batteryInput('tariff')})),${ref(looked)}=0)`),
+      formula: flagged('tariff', 'tariff'),
       advice: `Choose one of the names on ${SHEETS.tariffs}, or clear the cell for today’s.`,
       kind: 'fault',
     },

@@ -2,19 +2,20 @@ import { absolute } from '../../cell-address.js';
 import type { StoredBatteryResults } from '../../inputs/battery-cells.js';
 import { SHEETS, TARIFF_COUNT } from '../../layout.js';
 import type { StyleName } from '../../look/styles.js';
+import { batteryCell } from '../../fields/battery-fields.js';
 import type { Book } from '../book.js';
 import { formula, input, label } from '../cells.js';
 import { periodRef, tariffOf } from '../period-line.js';
 import { ref } from '../references.js';
 import type { Cell } from '../sheet-model.js';
 import { pricedName, TARIFF_ROW, tariffLetters } from '../tariff-rows.js';
-import { batteryInput, batteryResultRow, BATTERY_RESULTS as R, STORED } from './battery-rows.js';
+import { batteryResultRow, BATTERY_RESULTS as R, STORED } from './battery-rows.js';
 import { type BatterySpan, batterySpan, type SpanOfTariff } from './battery-span.js';
 import { FINGERPRINT_TOLERANCE, HALF_HOURS_A_YEAR, STATUS } from './battery-status.js';
 
 /** Price of a size, in the currency. */
 export function priceFormula(usableKwh: string): string {
-  return `IF(${usableKwh}>0,SUM(${batteryInput('priceFixed')})+SUM(${batteryInput('pricePerKwh')})*${usableKwh},0)`;
+  return `IF(${usableKwh}>0,SUM(${ref(batteryCell('priceFixed'))})+SUM(${ref(batteryCell('pricePerKwh'))})*${usableKwh},0)`;
 }
 
 /** Says whether a stored fingerprint is that of the inputs as they are. */

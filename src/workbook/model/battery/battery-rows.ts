@@ -1,32 +1,5 @@
-import { absolute } from '../../cell-address.js';
-import type { BatteryCells } from '../../inputs/battery-cells.js';
-import { SHEETS, TARIFF_COUNT } from '../../layout.js';
+import { TARIFF_COUNT } from '../../layout.js';
 import type { Shape } from '../../sheets/shape.js';
-
-/** Row of each input on the battery sheet, in the column {@link BATTERY_INPUT_LETTERS}. */
-export const BATTERY_INPUT_ROW: Readonly<Record<keyof BatteryCells, number>> = {
-  usableKwh: 6,
-  chargeKw: 7,
-  dischargeKw: 8,
-  chargeEfficiency: 9,
-  dischargeEfficiency: 10,
-  roundTripEfficiency: 11,
-  reserveKwh: 12,
-  startKwh: 13,
-  wearPencePerKwh: 14,
-  chargeFromGrid: 15,
-  mayFeedCar: 16,
-  mayExport: 17,
-  priceFixed: 18,
-  pricePerKwh: 19,
-  tariff: 20,
-};
-export const BATTERY_INPUT_LETTERS = 'C';
-
-/** Reference to an input of the battery. */
-export function batteryInput(key: keyof BatteryCells): string {
-  return absolute(SHEETS.battery, BATTERY_INPUT_LETTERS, BATTERY_INPUT_ROW[key]);
-}
 
 /** Rows and letters of the table with a row a tariff. */
 export const BATTERY_RESULTS = { heading: 22, header: 23, first: 24, last: 23 + TARIFF_COUNT } as const;

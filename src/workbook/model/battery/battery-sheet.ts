@@ -4,7 +4,7 @@ import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
 import { ref } from '../references.js';
 import type { SheetModel } from '../sheet-model.js';
-import { batteryInputCells } from './battery-inputs.js';
+import { batteryInputCells, batteryInputLooks } from './battery-inputs.js';
 import { batteryRealCostCells } from './battery-real-cost-cells.js';
 import { batteryResultCells } from './battery-result-cells.js';
 import { BATTERY_RESULTS, REAL_COST, sizingRows } from './battery-rows.js';
@@ -64,6 +64,7 @@ export function batterySheet(book: Book, start: BatteryCells, stored: StoredBatt
     formulaColumns: [],
     inputColumns: [],
     conditional: [
+      ...batteryInputLooks(),
       { range: `N${first}:N${last}`, formula: `$N${first}="${STATUS.stale}"`, style: 'bad' },
       {
         range: `C${sizing.status}:C${sizing.status}`,

@@ -1,0 +1,103 @@
+import { InputError } from '../../errors.js';
+import { compileFormula } from '../../formula/compile.js';
+import { Grid } from '../../formula/grid.js';
+import type { CellPlace, Node, Reference } from '../../formula/nodes.js';
+import { f, type Line } from '../book/terms.js';
+import { cellAt } from '../cell-address.js';
+import type { CellValue } from './cell-value.js';
+import { type CellsOf, Field, ofFields } from './field.js';
+import { type Refusal, refusalOf } from './refusal.js';
+
+/**
+ * Something that inputs have to keep to. Its formula is its only declaration: the workbook shows it as a flag, the fill
+ * works it out and refuses where the flag would show.
+ */
+export interface Rule {
+  /** The cell that a refusal names. */
+  readonly at: CellPlace;
+  /** 0 where the rule is kept. */
+  readonly is: Node;
+  readonly refusal: (typed: TypedCells) => Refusal;
+}
+
+/** That a field keeps to its limits, where they count. */
+export function limitRule(field: Field, counts?: Node): Rule {
+  const { spec, cell } = field;
+  return {
+    at: cell.place,
+    is: counts === undefined ? field.isOutside : f`IF(${counts},${field.isOutside},0)`,
+    refusal: (typed) =>
+      refusalOf(field, typed.of(cell), spec.limits.kind === 'listed' ? typed.texts(spec.limits.list) : []),
+  };
+}
+
+/** What stands in the cells of fields. */
+export class TypedCells {
+  private readonly grid = new Grid();
+
+  /** Puts what the cells hold in their places. */
+  put<T>(fields: T, cells: CellsOf<T>): this {
+    const walk = (part: unknown, values: unknown): void => {
+      if (part instanceof Field) {
+        const { sheet, row, column } = part.cell.place;
+        const value = (values ?? null) as CellValue;
+        if (value !== null && value !== '') this.grid.column(sheet, column).setValue(row, value);
+      } else if (part !== undefined) {
+        for (const [key, item] of Object.entries(part as object)) {
+          walk(item, (values as Record<string, unknown>)[key]);
+        }
+      }
+    };
+    walk(fields, cells);
+    return this;
+  }
+
+  /** What a cell holds. */
+  of({ place }: Line): CellValue {
+    return this.grid.value(place) as CellValue;
+  }
+
+  /** The texts in some cells, without blanks. */
+  texts(list: Reference): string[] {
+    const { sheet, firstRow, lastRow, firstColumn, lastColumn } = list.area({ sheet: '', row: 1, column: 1 });
+    const found: string[] = [];
+    for (let row = firstRow; row <= lastRow; row++) {
+      for (let column = firstColumn; column <= lastColumn; column++) {
+        const value = this.grid.value({ sheet, row, column });
+        if (value !== null) found.push(String(value));
+      }
+    }
+    return found;
+  }
+
+  /** Whether a rule is kept. */
+  keeps({ is, at }: Rule): boolean {
+    return compileFormula(is, at, this.grid)(at.row) === 0;
+  }
+
+  /**
+   * Makes sure that rules are kept.
+   *
+   * @param rules in the order in which they are looked at
+   * @param file name of the workbook, for messages
+   * @throws InputError at the first that is not
+   */
+  assertKept(rules: readonly Rule[], file: string): void {
+    for (const rule of rules) {
+      if (this.keeps(rule)) continue;
+      const { found, whatToDo } = rule.refusal(this);
+      const { sheet, row, column } = rule.at;
+      throw new InputError(found, whatToDo, { file, line: `${sheet}!${cellAt(column, row)}` });
+    }
+  }
+}
+
+/** Cells of fields that hold nothing. */
+export function blankCells<T>(fields: T): CellsOf<T> {
+  return ofFields(fields, (): CellValue => null, null as CellValue) as CellsOf<T>;
+}
+
+/** Reads the cells of fields. */
+export function readFields<T>(fields: T, read: (at: string) => CellValue): CellsOf<T> {
+  return ofFields(fields, (field) => read(field.at), null as CellValue) as CellsOf<T>;
+}
