@@ -14,7 +14,7 @@ const PLACES: Readonly<Record<string, string>> = {
   Answer: 'I1',
   Tariffs: 'B1',
   Battery: 'D1',
-  Heating: 'D1',
+  Heating: 'I6',
 };
 
 /**

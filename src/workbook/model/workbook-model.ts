@@ -8,6 +8,7 @@ import { type Book, declareBook } from './book.js';
 import { chartDataSheet } from './chart-data-sheet.js';
 import { checksSheet } from './checks-sheet.js';
 import { clockSheet } from './clock-sheet.js';
+import { withPlainTop } from './column-headers.js';
 import { gasSheet } from './heating/gas-sheet.js';
 import { heatingDaysSheet } from './heating/heating-days-sheet.js';
 import { heatingFiguresSheet } from './heating/heating-figures-sheet.js';
@@ -68,5 +69,5 @@ export function workbookModel(start: StartingInputs, book: Book = declareBook(US
     clockSheet(book, String(start.clockTimeZone)),
     notesSheet(book),
   ];
-  return sheets.map(withProtectionSaid);
+  return sheets.map(withProtectionSaid).map(withPlainTop);
 }
