@@ -1,4 +1,5 @@
 import { absoluteColumn } from '../cell-address.js';
+import { PERIOD_FIELDS } from '../fields/home-fields.js';
 import { SHEETS, TARIFF_COUNT } from '../layout.js';
 import type { StyleName } from '../look/styles.js';
 import { missingBatteryFormula } from './battery/battery-checks.js';
@@ -134,9 +135,9 @@ export function answerSheet(book: Book, fromMonth: CellValue, toMonth: CellValue
       }),
       formula('A3', VERDICT_NAME, 'verdict', { mergeTo: `${LAST_LETTERS}3` }),
       label('B4', 'Period, from month', 'label'),
-      input('C4', fromMonth, 'inputMonth', months, { name: 'from_month' }),
+      input(PERIOD_FIELDS.fromMonth.at, fromMonth, 'inputMonth', months, { name: 'from_month' }),
       label('D4', 'to month', 'textCentre'),
-      input('E4', toMonth, 'inputMonth', months, { name: 'to_month' }),
+      input(PERIOD_FIELDS.toMonth.at, toMonth, 'inputMonth', months, { name: 'to_month' }),
       label('F4', 'blank: all, at most 12 whole months', 'hint'),
       label('I4', 'Where the figures come from:', 'hint'),
       ...SOURCES.map(([at, text, sheet]) => label(at, text, 'link', { link: `'${sheet}'!A1` })),

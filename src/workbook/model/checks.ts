@@ -1,6 +1,8 @@
 import type { Node } from '../../formula/nodes.js';
 import { EARLIEST_SERIAL, LATEST_SERIAL } from '../../time/serial.js';
 import { across, all, f, joined, stretch } from '../book/terms.js';
+import { HOME_RULES, PERIOD_RULES } from '../fields/home-fields.js';
+import { TODAYS_TARIFF_RULE } from '../fields/tariff-rules.js';
 import { SHEETS } from '../layout.js';
 import { batteryChecks } from './battery/battery-checks.js';
 import type { Book } from './book.js';
@@ -11,7 +13,6 @@ import { belowLastReading } from './readings-sheet.js';
 import { ref } from './references.js';
 import { hasNoTariff } from './sentences.js';
 import { tariffChecks } from './tariff-checks.js';
-import { TODAYS_PLACE_NAME } from './tariff-rows.js';
 
 /** A self-test of the workbook: it counts what is wrong, 0 is well. */
 export interface Check {
@@ -163,15 +164,12 @@ function readingChecks(book: Book): Check[] {
   ];
 }
 
-function choiceChecks({ workings, inputs }: Book): Check[] {
+function choiceChecks({ workings }: Book): Check[] {
   const { periodFrom, periodTo } = workings.months;
-  const { fromMonth, toMonth, vatShare } = inputs;
-  const isNoMonth = (cell: typeof fromMonth): Node => f`AND(NOT(ISBLANK(${cell})),NOT(ISNUMBER(${cell})))`;
   return [
     {
       name: 'Today’s tariff not found',
-      // Nothing typed yet is to do, and no fault.
-      formula: `IF(${TODAYS_PLACE_NAME}>0,0,IF(AND(${hasNoTariff()},ISBLANK(todays_tariff)),0,1))`,
+      formula: TODAYS_TARIFF_RULE.is,
       advice: `Choose one of the names on ${SHEETS.tariffs}.`,
       kind: 'fault',
     },
@@ -183,13 +181,15 @@ function choiceChecks({ workings, inputs }: Book): Check[] {
     },
     {
       name: 'From-month after to-month, or not a date',
-      formula: whole(f`OR(${periodFrom}>${periodTo},${isNoMonth(fromMonth)},${isNoMonth(toMonth)})`),
+      formula: whole(
+        f`OR(${periodFrom}>${periodTo},${PERIOD_RULES.fromMonth.is}>0,${PERIOD_RULES.toMonth.is}>0)`,
+      ),
       advice: `Put the months right on ${SHEETS.answer}.`,
       kind: 'fault',
     },
     {
       name: 'The time zone is missing',
-      formula: 'IF(ISTEXT(time_zone),0,1)',
+      formula: HOME_RULES.timeZone.is,
       advice: `Give an IANA name such as Europe/London on ${SHEETS.home}.`,
       kind: 'fault',
     },
@@ -214,19 +214,19 @@ function choiceChecks({ workings, inputs }: Book): Check[] {
     },
     {
       name: 'VAT that is no share from 0 % to below 100 %',
-      formula: f`IF(ISNUMBER(${vatShare}),IF(AND(${vatShare}>=0,${vatShare}<1),0,1),1)`,
+      formula: HOME_RULES.vatShare.is,
       advice: `Type it on ${SHEETS.home}, 0 % for none: what is no number counts as 0.`,
       kind: 'fault',
     },
     {
       name: 'The largest plausible half-hour is no number above 0',
-      formula: 'IF(ISNUMBER(largest_half_hour_kwh),IF(largest_half_hour_kwh>0,0,1),1)',
+      formula: HOME_RULES.largestHalfHourKwh.is,
       advice: `Type kWh on ${SHEETS.home}; readings above it are counted as outliers.`,
       kind: 'fault',
     },
     {
       name: 'Whether a battery ran is neither yes nor no',
-      formula: 'IF(OR(battery_ran="yes",battery_ran="no"),0,1)',
+      formula: HOME_RULES.batteryRan.is,
       advice: `Write yes or no on ${SHEETS.home}.`,
       kind: 'fault',
     },

@@ -22,9 +22,12 @@ const VALUES = {
 const KEYS = Object.keys(VALUES) as (keyof typeof VALUES)[];
 
 /** The clock changes of the home's zone, written by the build and the fill. */
-export function clockSheet(book: Book, timeZone: string): SheetModel {
+export function clockSheet(
+  book: Book,
+  timeZone: string,
+  table: ClockRows = clockTable(timeZone),
+): SheetModel {
   const { clock } = book.workings;
-  const table = clockTable(timeZone);
   const rows: Cell[] = KEYS.flatMap((key) => {
     const { letters, rows: count, style } = clock[key];
     return Array.from({ length: count }, (_, i) =>

@@ -1,4 +1,6 @@
-import { absoluteColumn } from '../cell-address.js';
+import { absolute, absoluteColumn, columnLetters } from '../cell-address.js';
+import type { Field } from '../fields/field.js';
+import { HOME_FIELDS, PERIOD_FIELDS } from '../fields/home-fields.js';
 import { FIRST_ROW, LAST_CLOCK_ROW, SHEETS } from '../layout.js';
 
 /** Letters of the readings sheet's columns. */
@@ -31,12 +33,17 @@ export const clockColumn = (letters: string): string =>
 
 /** Cells of inputs that many sheets look at. */
 export const CELL = {
-  fromMonth: `${SHEETS.answer}!$C$4`,
-  toMonth: `${SHEETS.answer}!$E$4`,
-  timeZone: `${SHEETS.home}!$C$4`,
-  vatShare: `${SHEETS.home}!$C$5`,
-  currency: `${SHEETS.home}!$C$6`,
-  minorUnit: `${SHEETS.home}!$C$7`,
-  largestHalfHour: `${SHEETS.home}!$C$8`,
-  batteryRan: `${SHEETS.home}!$C$9`,
+  fromMonth: fixed(PERIOD_FIELDS.fromMonth),
+  toMonth: fixed(PERIOD_FIELDS.toMonth),
+  timeZone: fixed(HOME_FIELDS.timeZone),
+  vatShare: fixed(HOME_FIELDS.vatShare),
+  currency: fixed(HOME_FIELDS.currency),
+  minorUnit: fixed(HOME_FIELDS.minorUnit),
+  largestHalfHour: fixed(HOME_FIELDS.largestHalfHourKwh),
+  batteryRan: fixed(HOME_FIELDS.batteryRan),
 } as const;
+
+/** The cell of a field by its place, though it has a name. */
+function fixed({ cell: { place } }: Field): string {
+  return absolute(place.sheet, columnLetters(place.column), place.row);
+}

@@ -1,18 +1,16 @@
+import type { Node } from '../../formula/nodes.js';
 import { MAX_RATE_PERIODS, MAX_WINDOWS } from '../../tariffs/tariff.js';
+import { f, joined } from '../book/terms.js';
 import { columnLetters } from '../cell-address.js';
+import { TARIFF_FIELDS } from '../fields/tariff-fields.js';
+import { FIRST_TARIFF_COLUMN } from '../fields/tariff-places.js';
+import { TARIFF_RULES } from '../fields/tariff-rules.js';
 import { TARIFF_COUNT } from '../layout.js';
 import type { Book } from './book.js';
 import { formula, label } from './cells.js';
 import { tariffOf } from './period-line.js';
-import { ref } from './references.js';
 import type { Cell } from './sheet-model.js';
-import {
-  FIRST_TARIFF_COLUMN,
-  ratePeriodRows,
-  TARIFF_ROW as T,
-  tariffLetters,
-  windowRows,
-} from './tariff-rows.js';
+import { ratePeriodRows, TARIFF_ROW as T, windowRows } from './tariff-rows.js';
 
 /** Column letters of a tariff's flags: right of all tariffs, one column of air between. */
 export function flagLetters(tariff: number): string {
@@ -21,78 +19,20 @@ export function flagLetters(tariff: number): string {
 
 const windows = Array.from({ length: MAX_WINDOWS }, (_, k) => windowRows(k));
 const periods = Array.from({ length: MAX_RATE_PERIODS }, (_, p) => ratePeriodRows(p));
-const SECONDS_A_DAY = 86_400;
-const SECONDS_A_HALF_HOUR = 1800;
 
-/** 1 where the input in the same row and in the tariff's column can't be used, as formulas by row. */
-function flagFormulas(book: Book, tariff: number): Map<number, string> {
-  const at = (row: number): string => `$${tariffLetters(tariff)}$${row}`;
-  const name = at(T.name);
-  const flags = new Map<number, string>();
-  const flag = (row: number, text: string): void => {
-    flags.set(row, `IF(${name}="",0,${text})`);
+/** How often the input in the same row and in the tariff's column can't be used, by row. */
+function flagFormulas(book: Book, tariff: number): Map<number, Node> {
+  const broken = new Map<number, Node[]>();
+  const add = (row: number, is: Node): void => {
+    broken.set(row, [...(broken.get(row) ?? []), is]);
   };
-  const wellIf = (text: string): string => `IF(${text},0,1)`;
-  const oneOf = (row: number, choices: readonly string[]): void =>
-    flag(row, wellIf(`OR(${choices.map((choice) => `${at(row)}="${choice}"`).join(',')})`));
-  /** Seconds after midnight, as the library counts them. */
-  const seconds = (cell: string): string => `ROUND(${cell}*${SECONDS_A_DAY},0)`;
-
-  flags.set(T.name, nameFlag(tariff, at));
-  oneOf(T.clock, ['local', 'UTC']);
-  oneOf(T.includesVat, ['yes', 'no']);
-  oneOf(T.halfHourlyPriced, ['yes', 'no']);
-  const fee = at(T.exitFee);
-  flag(T.exitFee, `IF(ISBLANK(${fee}),0,IF(ISNUMBER(${fee}),${wellIf(`${fee}>=0`)},1))`);
-  windows.forEach((rows, k) => {
-    const [from, to] = [at(rows.from), at(rows.to)];
-    const time = (cell: string, other: string, limits: string): string =>
-      `IF(ISBLANK(${cell}),IF(ISBLANK(${other}),0,1),IF(ISNUMBER(${cell}),${wellIf(`AND(${limits},MOD(${seconds(cell)},${SECONDS_A_HALF_HOUR})=0)`)},1))`;
-    flag(rows.from, time(from, to, `${from}>=0,${seconds(from)}<${SECONDS_A_DAY}`));
-    flag(rows.to, time(to, from, `${to}>=0,${seconds(to)}<=${SECONDS_A_DAY},${to}<>SUM(${from})`));
-    const unreadable = tariffOf(book, tariff).rates.unreadableDays[k];
-    if (unreadable !== undefined) flag(rows.days, ref(unreadable));
+  for (const { at, is } of TARIFF_RULES[tariff] ?? []) add(at.row, is);
+  const fields = TARIFF_FIELDS[tariff];
+  tariffOf(book, tariff).rates.unreadableDays.forEach((unreadable, k) => {
+    const days = fields?.windows[k]?.days;
+    if (days !== undefined) add(days.cell.place.row, f`IF(${fields?.name.cell ?? ''}="",0,${unreadable})`);
   });
-  periods.forEach((rows, p) => {
-    const [date, rates] = [at(rows.validFrom), `${at(rows.standing)}:${at(rows.exportRate)}`];
-    // A later set of rates counts where it has a date.
-    const whereDated = (text: string): string => (p === 0 ? text : `IF(ISBLANK(${date}),0,${text})`);
-    const number = (row: number): string => wellIf(`ISNUMBER(${at(row)})`);
-    if (p > 0) {
-      const before = at(periods[p - 1]?.validFrom ?? 0);
-      const follows = p === 1 ? `${date}>0` : `${date}>SUM(${before}),ISNUMBER(${before})`;
-      flag(
-        rows.validFrom,
-        `IF(ISBLANK(${date}),IF(COUNTA(${rates})>0,1,0),IF(ISNUMBER(${date}),${wellIf(`AND(${date}=INT(${date}),${follows})`)},1))`,
-      );
-    }
-    flag(rows.standing, whereDated(number(rows.standing)));
-    flag(rows.base, whereDated(number(rows.base)));
-    rows.windowRates.forEach((row, k) => {
-      const window = windows[k];
-      if (window === undefined) return;
-      const isUnused = `AND(ISBLANK(${at(window.from)}),ISBLANK(${at(window.to)}))`;
-      flag(row, whereDated(`IF(${isUnused},${wellIf(`ISBLANK(${at(row)})`)},${number(row)})`));
-    });
-    const exported = at(rows.exportRate);
-    flag(rows.exportRate, whereDated(wellIf(`OR(ISBLANK(${exported}),ISNUMBER(${exported}))`)));
-  });
-  return flags;
-}
-
-/** A name of its own, without the characters that look-ups take for others; none only where nothing is typed. */
-function nameFlag(tariff: number, at: (row: number) => string): string {
-  const name = at(T.name);
-  const typed = [
-    at(T.exitFee),
-    `${at(T.firstWindow)}:${at(windowRows(MAX_WINDOWS - 1).days)}`,
-    ...periods.map((rows, p) => `${at(p === 0 ? rows.standing : rows.validFrom)}:${at(rows.exportRate)}`),
-  ].join(',');
-  const first = `$${tariffLetters(0)}$${T.name}`;
-  const isShared =
-    tariff === 0 ? '' : `,SUMPRODUCT((${first}:$${tariffLetters(tariff - 1)}$${T.name}=${name})*1)>0`;
-  const bare = ['*', '?', '~'].reduce((text, sign) => `SUBSTITUTE(${text},"${sign}","")`, name);
-  return `IF(${name}="",IF(COUNTA(${typed})>0,1,0),IF(OR(LEN(${name})<>LEN(${bare})${isShared}),1,0))`;
+  return new Map([...broken].sort(([a], [b]) => a - b).map(([row, parts]) => [row, joined('+', parts)]));
 }
 
 /** The flags of every tariff's inputs. */
@@ -101,7 +41,7 @@ export function flagCells(book: Book): Cell[] {
   return [
     label(
       `${flagLetters(0)}${T.todays}`,
-      'Flags: 1 where the input of that tariff in the same row can’t be used.',
+      'Flags: above 0 where the input of that tariff in the same row can’t be used.',
       'hint',
     ),
     ...tariffs.flatMap((t) => [

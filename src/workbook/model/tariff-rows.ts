@@ -1,9 +1,13 @@
 import { MAX_RATE_PERIODS, MAX_WINDOWS } from '../../tariffs/tariff.js';
 import { columnLetters } from '../cell-address.js';
+import { ofFields } from '../fields/field.js';
+import { ratesHeadingRow, TARIFF_FIELDS, TODAYS_TARIFF } from '../fields/tariff-fields.js';
+import { FIRST_TARIFF_COLUMN } from '../fields/tariff-places.js';
 import { TARIFF_COUNT } from '../layout.js';
 
-/** First column of the tariffs on the tariffs sheet. */
-export const FIRST_TARIFF_COLUMN = 3;
+const [FIRST] = TARIFF_FIELDS;
+if (FIRST === undefined) throw new RangeError('the workbook holds no tariff');
+const ROWS = ofFields(FIRST, ({ cell }) => cell.place.row, 0);
 
 /** Column letters of a tariff (from 0) on the tariffs sheet. */
 export function tariffLetters(tariff: number): string {
@@ -20,8 +24,8 @@ export function chooseTariff(place: string, formulaOf: (tariff: number) => strin
 /** Rows of the tariffs sheet. */
 export const TARIFF_ROW = {
   sentence: 2,
-  todays: 3,
-  name: 5,
+  todays: TODAYS_TARIFF.cell.place.row,
+  name: ROWS.name,
   total: 6,
   difference: 7,
   rank: 8,
@@ -37,22 +41,22 @@ export const TARIFF_ROW = {
   withBattery: 18,
   batterySaving: 19,
   chargesHeading: 21,
-  clock: 22,
-  includesVat: 23,
-  halfHourlyPriced: 24,
-  exitFee: 25,
+  clock: ROWS.clock,
+  includesVat: ROWS.includesVat,
+  halfHourlyPriced: ROWS.halfHourlyPriced,
+  exitFee: ROWS.exitFee,
   windowsHeading: 27,
-  firstWindow: 28,
-  firstRatesHeading: 41,
+  firstWindow: ROWS.windows[0]?.from ?? 0,
 } as const;
 
 /** Cell with the name of today's tariff. */
-export const TODAYS_TARIFF_CELL = `${FIRST_TARIFF_LETTERS}${TARIFF_ROW.todays}`;
+export const TODAYS_TARIFF_CELL = TODAYS_TARIFF.at;
 
 /** Rows of a window (from 0): from, to, days. */
 export function windowRows(window: number): { from: number; to: number; days: number } {
-  const from = TARIFF_ROW.firstWindow + window * 3;
-  return { from, to: from + 1, days: from + 2 };
+  const rows = ROWS.windows[window];
+  if (rows === undefined) throw new RangeError(`a tariff has no window ${window + 1}`);
+  return rows;
 }
 
 /** Rows of a set of rates (from 0); the first set has no date. */
@@ -64,15 +68,10 @@ export function ratePeriodRows(period: number): {
   windowRates: number[];
   exportRate: number;
 } {
-  const heading = TARIFF_ROW.firstRatesHeading + period * (MAX_WINDOWS + 6);
-  return {
-    heading,
-    validFrom: heading + 1,
-    standing: heading + 2,
-    base: heading + 3,
-    windowRates: Array.from({ length: MAX_WINDOWS }, (_, window) => heading + 4 + window),
-    exportRate: heading + 4 + MAX_WINDOWS,
-  };
+  const heading = ratesHeadingRow(period);
+  const rows = ROWS.periods[period];
+  if (rows === undefined) throw new RangeError(`a tariff has no set of rates ${period + 1}`);
+  return { heading, ...rows, validFrom: heading + 1 };
 }
 
 /** Last row of the tariffs sheet. */

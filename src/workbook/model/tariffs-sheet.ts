@@ -1,14 +1,17 @@
 import { MAX_RATE_PERIODS, MAX_WINDOWS } from '../../tariffs/tariff.js';
-import { absoluteRow, columnLetters } from '../cell-address.js';
+import { columnLetters } from '../cell-address.js';
+import { fieldPairs, listFields } from '../fields/field.js';
+import { TARIFF_FIELDS, TODAYS_TARIFF } from '../fields/tariff-fields.js';
 import type { TariffCells } from '../inputs/workbook-inputs.js';
 import { SHEETS, TARIFF_COUNT } from '../layout.js';
 import type { StyleName } from '../look/styles.js';
 import type { Book } from './book.js';
-import { formula, input, label } from './cells.js';
+import { formula, label } from './cells.js';
+import { fieldInput } from './field-input.js';
 import { periodRef, tariffOf } from './period-line.js';
 import { ref } from './references.js';
 import { dateText } from './sentences.js';
-import type { Cell, CellValue, InputRule, SheetModel } from './sheet-model.js';
+import type { Cell, CellValue, SheetModel } from './sheet-model.js';
 import { flagCells, flagLetters } from './tariff-flags.js';
 import {
   clearName,
@@ -21,51 +24,10 @@ import {
   TARIFF_ROW as T,
   TODAYS_IS_PRICED_NAME,
   TODAYS_PLACE_NAME,
-  TODAYS_TARIFF_CELL,
   tariffInputRanges,
   tariffLetters,
   windowRows,
 } from './tariff-rows.js';
-
-const YES_NO: InputRule = { kind: 'list', choices: ['yes', 'no'], title: 'Yes or no', message: 'yes or no' };
-const RATE: InputRule = {
-  kind: 'number',
-  minimum: -1000,
-  maximum: 1000,
-  title: 'Rate',
-  message: 'A rate per kWh or per day as your bill gives it; VAT as chosen above.',
-};
-const TIME: InputRule = {
-  kind: 'time',
-  minimum: 0,
-  maximum: 1,
-  title: 'Time',
-  message: 'A time on the half-hour, 00:00 to 24:00, such as 00:30.',
-};
-const DATE: InputRule = {
-  kind: 'date',
-  minimum: 32_874,
-  maximum: 73_050,
-  title: 'Date',
-  message: 'The first day on which these rates hold; later than the change before.',
-};
-const DAYS: InputRule = {
-  kind: 'any',
-  title: 'Days',
-  message:
-    'Every day, Mon-Fri, Sat-Sun, or a list such as Mon, Wed, Sat. A window past midnight belongs to the day it starts on.',
-};
-
-/** Notes on the inputs that people get wrong. */
-const NOTE = {
-  includesVat:
-    'Bills show rates with VAT, business offers and price lists often without. yes: taken as typed. no: VAT from the home sheet is added.',
-  halfHourlyPriced:
-    'yes: the unit rate is the price column of the readings plus the rate below. Type 0 as base rate where the price is all there is.',
-  windowTo: 'Midnight is 24:00. An end before the start means that the window runs past midnight.',
-  exportRate: 'What you are paid for a kWh. It carries no VAT.',
-  standing: 'A day, in the same small unit as the rates: 53.80, not 0.538.',
-} as const;
 
 /** Results at the top of a tariff's column. */
 function resultCells(book: Book, tariff: number): Cell[] {
@@ -180,57 +142,9 @@ function untilCells(tariff: number): Cell[] {
 }
 
 function inputCells(tariff: number, start: TariffCells): Cell[] {
-  const c = tariffLetters(tariff);
-  const at = (row: number): string => `${c}${row}`;
-  const cells: Cell[] = [
-    input(at(T.name), start.name, 'inputName', {
-      kind: 'text',
-      title: 'Name',
-      message: 'Your own name for this tariff; leave blank where there is none.',
-    }),
-    input(at(T.clock), start.clock, 'inputChoice', {
-      kind: 'list',
-      choices: ['local', 'UTC'],
-      title: 'Clock of the windows',
-      message: 'local: by the home’s clock. UTC: a meter clock that does not move with summer time.',
-    }),
-    input(at(T.includesVat), start.includesVat, 'inputChoice', YES_NO, { comment: NOTE.includesVat }),
-    input(at(T.halfHourlyPriced), start.halfHourlyPriced, 'inputChoice', YES_NO, {
-      comment: NOTE.halfHourlyPriced,
-    }),
-    input(at(T.exitFee), start.exitFee, 'inputMoney', {
-      kind: 'number',
-      minimum: 0,
-      maximum: 10_000,
-      title: 'Exit fee',
-      message: 'What leaving this tariff early costs, once.',
-    }),
-  ];
-  start.windows.forEach((window, k) => {
-    const rows = windowRows(k);
-    cells.push(
-      input(at(rows.from), window.from, 'inputTime', TIME),
-      input(at(rows.to), window.to, 'inputTime', TIME, k === 0 ? { comment: NOTE.windowTo } : {}),
-      input(at(rows.days), window.days, 'inputChoice', DAYS),
-    );
-  });
-  start.periods.forEach((period, p) => {
-    const rows = ratePeriodRows(p);
-    if (p > 0) cells.push(input(at(rows.validFrom), period.validFrom, 'inputDate', DATE));
-    cells.push(
-      input(at(rows.standing), period.standing, 'inputRate', RATE, p === 0 ? { comment: NOTE.standing } : {}),
-      input(at(rows.base), period.base, 'inputRate', RATE),
-      ...rows.windowRates.map((row, k) => input(at(row), period.windowRates[k] ?? null, 'inputRate', RATE)),
-      input(
-        at(rows.exportRate),
-        period.exportRate,
-        'inputRate',
-        RATE,
-        p === 0 ? { comment: NOTE.exportRate } : {},
-      ),
-    );
-  });
-  return cells;
+  const fields = TARIFF_FIELDS[tariff];
+  if (fields === undefined) throw new RangeError(`there is no tariff ${tariff + 1}`);
+  return fieldPairs(fields, start).map(([field, value]) => fieldInput(field, value));
 }
 
 function labels(): Cell[] {
@@ -239,7 +153,6 @@ function labels(): Cell[] {
     label(`B${at}`, unit, 'unit'),
   ];
   const cells: Cell[] = [
-    ...row(T.name, 'Tariff', 'your name for it', 'labelStrong'),
     ...row(T.total, 'Total', '{major}', 'labelStrong'),
     ...row(T.difference, 'Difference from today’s', '{major}'),
     ...row(T.rank, 'Rank, 1 is cheapest', ''),
@@ -255,31 +168,16 @@ function labels(): Cell[] {
     ...row(T.withBattery, 'Total with the battery', '{major}', 'labelStrong'),
     ...row(T.batterySaving, 'The battery saves', '{major}'),
     label(`A${T.chargesHeading}`, 'How it charges', 'section'),
-    ...row(T.clock, 'Clock of the windows', 'local or UTC'),
-    ...row(T.includesVat, 'Rates below include VAT', 'yes or no'),
-    ...row(T.halfHourlyPriced, 'Follows the half-hourly price', 'yes: price + rate below'),
-    ...row(T.exitFee, 'Exit fee', '{major}'),
     label(`A${T.windowsHeading}`, 'Windows with a rate of their own', 'section'),
   ];
-  for (let k = 0; k < MAX_WINDOWS; k++) {
-    const rows = windowRows(k);
-    cells.push(
-      ...row(rows.from, `Window ${k + 1} from`, 'time'),
-      ...row(rows.to, `Window ${k + 1} to`, 'time'),
-      ...row(rows.days, `Window ${k + 1} starts on`, 'days, blank: every day'),
-    );
+  for (const { cell, spec } of listFields(TARIFF_FIELDS[0])) {
+    const { row: at } = cell.place;
+    cells.push(...row(at, spec.label, spec.unit, at === T.name ? 'labelStrong' : 'label'));
   }
   for (let p = 0; p < MAX_RATE_PERIODS; p++) {
-    const rows = ratePeriodRows(p);
+    const { heading } = ratePeriodRows(p);
     cells.push(
-      label(`A${rows.heading}`, p === 0 ? 'Rates from the beginning' : `Change ${p} of rates`, 'section'),
-    );
-    if (p > 0) cells.push(...row(rows.validFrom, 'Valid from', 'date'));
-    cells.push(
-      ...row(rows.standing, 'Standing charge', '{minor}/day'),
-      ...row(rows.base, 'Base rate, outside the windows', '{minor}/kWh'),
-      ...rows.windowRates.flatMap((at, k) => row(at, `Rate in window ${k + 1}`, '{minor}/kWh')),
-      ...row(rows.exportRate, 'Export rate', '{minor}/kWh'),
+      label(`A${heading}`, p === 0 ? 'Rates from the beginning' : `Change ${p} of rates`, 'section'),
     );
   }
   cells.push(
@@ -333,20 +231,9 @@ export function tariffsSheet(book: Book, start: readonly TariffCells[], todaysTa
     cells: [
       label('A1', 'Tariffs', 'title'),
       formula(`A${T.sentence}`, 'answer_sentence', 'textStrong'),
-      label(`A${T.todays}`, 'Today’s tariff', 'labelStrong'),
-      label(`B${T.todays}`, 'one of the names below', 'unit'),
-      input(
-        TODAYS_TARIFF_CELL,
-        todaysTariff,
-        'inputName',
-        {
-          kind: 'list',
-          choices: absoluteRow(SHEETS.tariffs, FIRST_TARIFF_LETTERS, LAST_TARIFF_LETTERS, T.name),
-          title: 'Today’s tariff',
-          message: 'The tariff that you are on; the others are compared with it.',
-        },
-        { name: 'todays_tariff' },
-      ),
+      label(`A${T.todays}`, TODAYS_TARIFF.spec.label, 'labelStrong'),
+      label(`B${T.todays}`, TODAYS_TARIFF.spec.unit, 'unit'),
+      fieldInput(TODAYS_TARIFF, todaysTariff),
       label(
         `A${T.name - 1}`,
         `To clear a tariff in one go: type ${clearName(0)} (to ${clearName(TARIFF_COUNT - 1)}, from the left) into the name box, press Enter, then Delete; where nothing is selected, run the fill with --clear-tariff NAME.`,
@@ -372,12 +259,12 @@ export function tariffsSheet(book: Book, start: readonly TariffCells[], todaysTa
       ...tariffs.flatMap((t) => [
         {
           range: `${tariffLetters(t)}${T.name}:${tariffLetters(t)}${T.name}`,
-          formula: `$${flagLetters(t)}${T.name}=1`,
+          formula: `$${flagLetters(t)}${T.name}>0`,
           style: 'bad' as const,
         },
         {
           range: `${tariffLetters(t)}${T.clock}:${tariffLetters(t)}${LAST_TARIFF_ROW}`,
-          formula: `$${flagLetters(t)}${T.clock}=1`,
+          formula: `$${flagLetters(t)}${T.clock}>0`,
           style: 'bad' as const,
         },
         {

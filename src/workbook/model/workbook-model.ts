@@ -37,7 +37,9 @@ export type StartingInputs = Pick<
   | 'toMonth'
   | 'tariffs'
   | 'clockTimeZone'
->;
+> &
+  // The usual years of the zone where nothing else is given.
+  Partial<Pick<WorkbookInputs, 'clock'>>;
 
 /**
  * The whole workbook, sheet by sheet: labels, inputs, and every line item with its formula.
@@ -66,7 +68,7 @@ export function workbookModel(start: StartingInputs, book: Book = declareBook(US
     heatingMonthsSheet(book),
     heatingDaysSheet(book),
     chartDataSheet(book),
-    clockSheet(book, String(start.clockTimeZone)),
+    clockSheet(book, String(start.clockTimeZone), start.clock),
     notesSheet(book),
   ];
   return sheets.map(withProtectionSaid).map(withPlainTop);

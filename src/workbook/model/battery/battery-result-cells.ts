@@ -1,8 +1,8 @@
 import { absolute } from '../../cell-address.js';
+import { batteryCell } from '../../fields/battery-fields.js';
 import type { StoredBatteryResults } from '../../inputs/battery-cells.js';
 import { SHEETS, TARIFF_COUNT } from '../../layout.js';
 import type { StyleName } from '../../look/styles.js';
-import { batteryCell } from '../../fields/battery-fields.js';
 import type { Book } from '../book.js';
 import { formula, input, label } from '../cells.js';
 import { periodRef, tariffOf } from '../period-line.js';
