@@ -41,6 +41,7 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
   'workbook/layout.ts': ['workbook/sheets'],
   'workbook/fields': [
     'errors.ts',
+    'time',
     'tariffs',
     'formula',
     'workbook/cell-address.ts',

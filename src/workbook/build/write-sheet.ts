@@ -91,7 +91,7 @@ function writeCell(sheet: ExcelJS.Worksheet, cell: Cell, calculated: Calculated)
   } else target.value = cell.value;
   target.style = styleOf(cell.style);
   if (cell.kind === 'input') {
-    if (cell.rule !== undefined) target.dataValidation = validationOf(cell.rule, cell.at);
+    if (cell.rule !== undefined) target.dataValidation = validationOf(cell.rule);
     if (cell.comment !== undefined) target.note = cell.comment;
   }
   if ('mergeTo' in cell && cell.mergeTo !== undefined) sheet.mergeCells(`${cell.at}:${cell.mergeTo}`);
@@ -126,7 +126,7 @@ function resultOf(value: FormulaValue): ExcelJS.CellFormulaValue['result'] {
   return value ?? '';
 }
 
-function validationOf(rule: InputRule, at: string): ExcelJS.DataValidation {
+function validationOf(rule: InputRule): ExcelJS.DataValidation {
   const told = {
     allowBlank: true,
     showInputMessage: true,
@@ -142,11 +142,6 @@ function validationOf(rule: InputRule, at: string): ExcelJS.DataValidation {
     case 'list': {
       const choices = typeof rule.choices === 'string' ? rule.choices : `"${(rule.choices ?? []).join(',')}"`;
       return { ...told, type: 'list', formulae: [choices] } as ExcelJS.DataValidation;
-    }
-    case 'time': {
-      // Times move in steps of half an hour.
-      const onHalfHour = `AND(ISNUMBER(${at}),${at}>=0,${at}<=1,ABS(${at}*48-ROUND(${at}*48,0))<0.001)`;
-      return { ...told, type: 'custom', formulae: [onHalfHour] } as ExcelJS.DataValidation;
     }
     case 'formula':
       return { ...told, type: 'custom', formulae: [rule.formula ?? 'TRUE'] } as ExcelJS.DataValidation;

@@ -3,7 +3,7 @@ export type CellValue = number | string | boolean | null;
 
 /** What an input accepts, with the help that a spreadsheet program shows. */
 export interface InputRule {
-  kind: 'list' | 'number' | 'date' | 'time' | 'text' | 'formula' | 'any';
+  kind: 'list' | 'number' | 'date' | 'formula' | 'any';
   /** For `list`: the choices, or a reference to a range that holds them. */
   choices?: readonly string[] | string;
   /** For `number` and `date`: both count. */

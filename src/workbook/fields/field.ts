@@ -164,6 +164,18 @@ export function ofFields<T, Leaf, Absent>(
   return map(tree) as Arranged<T, Leaf, Absent>;
 }
 
+/** Every field with what of the same arrangement belongs to it, in the order of their declaration. */
+export function fieldPairs<T>(tree: T, cells: CellsOf<T>): [field: Field, value: CellValue][] {
+  const walk = (part: unknown, value: unknown): [Field, CellValue][] => {
+    if (part instanceof Field) return [[part, (value ?? null) as CellValue]];
+    if (part === undefined) return [];
+    return Object.entries(part as object).flatMap(([key, item]) =>
+      walk(item, (value as Record<string, unknown>)[key]),
+    );
+  };
+  return walk(tree, cells);
+}
+
 /** Every field, in the order of their declaration. */
 export function listFields(tree: FieldTree): Field[] {
   if (tree instanceof Field) return [tree];

@@ -5,7 +5,7 @@ import type { CellPlace, Node, Reference } from '../../formula/nodes.js';
 import { f, type Line } from '../book/terms.js';
 import { cellAt } from '../cell-address.js';
 import type { CellValue } from './cell-value.js';
-import { type CellsOf, Field, ofFields } from './field.js';
+import { type CellsOf, type Field, fieldPairs, ofFields } from './field.js';
 import { type Refusal, refusalOf } from './refusal.js';
 
 /**
@@ -37,18 +37,10 @@ export class TypedCells {
 
   /** Puts what the cells hold in their places. */
   put<T>(fields: T, cells: CellsOf<T>): this {
-    const walk = (part: unknown, values: unknown): void => {
-      if (part instanceof Field) {
-        const { sheet, row, column } = part.cell.place;
-        const value = (values ?? null) as CellValue;
-        if (value !== null && value !== '') this.grid.column(sheet, column).setValue(row, value);
-      } else if (part !== undefined) {
-        for (const [key, item] of Object.entries(part as object)) {
-          walk(item, (values as Record<string, unknown>)[key]);
-        }
-      }
-    };
-    walk(fields, cells);
+    for (const [{ cell }, value] of fieldPairs(fields, cells)) {
+      const { sheet, row, column } = cell.place;
+      if (value !== null && value !== '') this.grid.column(sheet, column).setValue(row, value);
+    }
     return this;
   }
 

@@ -1,25 +1,19 @@
 import { InputError } from '../../errors.js';
-import { MAX_RATE_PERIODS, MAX_WINDOWS } from '../../tariffs/tariff.js';
 import { BATTERY_FIELDS } from '../fields/battery-fields.js';
+import { HOME_FIELDS, PERIOD_FIELDS } from '../fields/home-fields.js';
 import { readFields } from '../fields/rule.js';
-import { CLOCK_ROWS, FIRST_ROW, SHEETS, TARIFF_COUNT } from '../layout.js';
-import { CELL, CLOCK, CLOCK_COVERS } from '../model/columns.js';
+import { TARIFF_FIELDS, TODAYS_TARIFF } from '../fields/tariff-fields.js';
+import { CLOCK_ROWS, FIRST_ROW, SHEETS } from '../layout.js';
+import { CLOCK, CLOCK_COVERS } from '../model/columns.js';
 import { DAYS_CELL, LAYOUT_CELL, LAYOUT_NAME, LAYOUT_VERSION } from '../model/notes-sheet.js';
 import type { CellValue } from '../model/sheet-model.js';
-import {
-  ratePeriodRows,
-  TARIFF_ROW,
-  TODAYS_TARIFF_CELL,
-  tariffLetters,
-  windowRows,
-} from '../model/tariff-rows.js';
 import type { WorkbookPackage } from '../package/index.js';
 import { type Shape, shapeOf } from '../sheets/shape.js';
 import { readStoredBatteryResults } from './read-battery.js';
 import { inputValue, readCells } from './read-cells.js';
 import { readHeating } from './read-heating.js';
 import { readReadings } from './read-readings.js';
-import type { ClockRows, TariffCells, WorkbookInputs } from './workbook-inputs.js';
+import type { ClockRows, WorkbookInputs } from './workbook-inputs.js';
 
 /**
  * Makes sure that a workbook is one that this project built, of the layout that this version knows.
@@ -90,51 +84,17 @@ export function readInputs(workbook: WorkbookPackage, shape: Shape): WorkbookInp
   const tariffs = sheet(SHEETS.tariffs);
   const battery = sheet(SHEETS.battery);
   const clock = sheet(SHEETS.clock);
-  const at = (reference: string): string => reference.replace(/^.*!/, '').replaceAll('$', '');
   return {
-    home: {
-      timeZone: home(at(CELL.timeZone)),
-      vatShare: home(at(CELL.vatShare)),
-      currency: home(at(CELL.currency)),
-      minorUnit: home(at(CELL.minorUnit)),
-      largestHalfHourKwh: home(at(CELL.largestHalfHour)),
-      batteryRan: home(at(CELL.batteryRan)),
-    },
-    todaysTariff: tariffs(TODAYS_TARIFF_CELL),
-    fromMonth: answer(at(CELL.fromMonth)),
-    toMonth: answer(at(CELL.toMonth)),
-    tariffs: Array.from({ length: TARIFF_COUNT }, (_, t) => readTariff(tariffs, tariffLetters(t))),
+    home: readFields(HOME_FIELDS, home),
+    todaysTariff: tariffs(TODAYS_TARIFF.at),
+    ...readFields(PERIOD_FIELDS, answer),
+    tariffs: readFields(TARIFF_FIELDS, tariffs),
     battery: readFields(BATTERY_FIELDS, battery),
     storedBattery: readStoredBatteryResults(battery, shape),
     heating: readHeating(workbook),
     readings: readReadings(workbook, shape.readingRows),
     clock: readClock(clock),
     clockTimeZone: clock('B3'),
-  };
-}
-
-function readTariff(cell: (at: string) => CellValue, letters: string): TariffCells {
-  const value = (row: number): CellValue => cell(`${letters}${row}`);
-  return {
-    name: value(TARIFF_ROW.name),
-    clock: value(TARIFF_ROW.clock),
-    includesVat: value(TARIFF_ROW.includesVat),
-    halfHourlyPriced: value(TARIFF_ROW.halfHourlyPriced),
-    exitFee: value(TARIFF_ROW.exitFee),
-    windows: Array.from({ length: MAX_WINDOWS }, (_, k) => {
-      const rows = windowRows(k);
-      return { from: value(rows.from), to: value(rows.to), days: value(rows.days) };
-    }),
-    periods: Array.from({ length: MAX_RATE_PERIODS }, (_, p) => {
-      const rows = ratePeriodRows(p);
-      return {
-        validFrom: p === 0 ? null : value(rows.validFrom),
-        standing: value(rows.standing),
-        base: value(rows.base),
-        windowRates: rows.windowRates.map(value),
-        exportRate: value(rows.exportRate),
-      };
-    }),
   };
 }
 

@@ -1,9 +1,15 @@
 import { BATTERY_FIELDS } from '../fields/battery-fields.js';
+import { HOME_FIELDS, PERIOD_FIELDS } from '../fields/home-fields.js';
 import { TypedCells } from '../fields/rule.js';
-import { TARIFF_FIELDS } from '../fields/tariff-fields.js';
+import { TARIFF_FIELDS, TODAYS_TARIFF } from '../fields/tariff-fields.js';
 import type { WorkbookInputs } from './workbook-inputs.js';
 
 /** Every input in its cell, for rules to look at. */
-export function typedCells(inputs: Pick<WorkbookInputs, 'battery' | 'tariffs'>): TypedCells {
-  return new TypedCells().put(TARIFF_FIELDS, inputs.tariffs).put(BATTERY_FIELDS, inputs.battery);
+export function typedCells(inputs: Omit<WorkbookInputs, 'readings' | 'clock'>): TypedCells {
+  return new TypedCells()
+    .put(HOME_FIELDS, inputs.home)
+    .put(PERIOD_FIELDS, inputs)
+    .put(TODAYS_TARIFF, inputs.todaysTariff)
+    .put(TARIFF_FIELDS, inputs.tariffs)
+    .put(BATTERY_FIELDS, inputs.battery);
 }

@@ -1,35 +1,13 @@
 import type { Channel } from '../../readings/channels.js';
-import type { CellValue } from '../model/sheet-model.js';
+import type { CellValue } from '../fields/cell-value.js';
+import type { CellsOf } from '../fields/field.js';
+import type { HOME_FIELDS } from '../fields/home-fields.js';
+import type { TariffFields } from '../fields/tariff-fields.js';
 import type { BatteryCells, StoredBatteryResults } from './battery-cells.js';
 import type { HeatingCells } from './heating-cells.js';
 
-/** The cells of a window as they stand: times are fractions of a day. */
-export interface WindowCells {
-  from: CellValue;
-  to: CellValue;
-  days: CellValue;
-}
-
-/** The cells of a set of rates as they stand. */
-export interface RatePeriodCells {
-  /** Blank for the first set, which holds from the beginning. */
-  validFrom: CellValue;
-  standing: CellValue;
-  base: CellValue;
-  windowRates: CellValue[];
-  exportRate: CellValue;
-}
-
-/** A column of the tariffs sheet as it stands, right or wrong. */
-export interface TariffCells {
-  name: CellValue;
-  clock: CellValue;
-  includesVat: CellValue;
-  halfHourlyPriced: CellValue;
-  exitFee: CellValue;
-  windows: WindowCells[];
-  periods: RatePeriodCells[];
-}
+/** A column of the tariffs sheet as it stands, right or wrong: times are fractions of a day, the first set has no date. */
+export type TariffCells = CellsOf<TariffFields>;
 
 /** The rows of the readings sheet as they stand; every array has one entry a row of the sheet. */
 export interface ReadingRows {
@@ -65,14 +43,7 @@ export interface ClockRows {
 }
 
 /** General inputs of the home sheet. */
-export interface HomeCells {
-  timeZone: CellValue;
-  vatShare: CellValue;
-  currency: CellValue;
-  minorUnit: CellValue;
-  largestHalfHourKwh: CellValue;
-  batteryRan: CellValue;
-}
+export type HomeCells = CellsOf<typeof HOME_FIELDS>;
 
 /** Everything that the user can change, as the cells hold it. */
 export interface WorkbookInputs {

@@ -5,11 +5,13 @@ import { InputError } from '../../../src/errors.js';
 import { calculateWorkbook } from '../../../src/workbook/calculate-inputs.js';
 import { BATTERY_FIELDS } from '../../../src/workbook/fields/battery-fields.js';
 import type { CellValue } from '../../../src/workbook/fields/cell-value.js';
-import { Field, type FieldTree, listFields } from '../../../src/workbook/fields/field.js';
+import { Field, type FieldTree, fieldPairs, listFields } from '../../../src/workbook/fields/field.js';
+import { HOME_FIELDS, PERIOD_FIELDS } from '../../../src/workbook/fields/home-fields.js';
+import { TARIFF_FIELDS, TODAYS_TARIFF } from '../../../src/workbook/fields/tariff-fields.js';
 import { blankReadings } from '../../../src/workbook/inputs/blank-readings.js';
 import { checkInputs } from '../../../src/workbook/inputs/check-inputs.js';
 import { parseStartingInputs } from '../../../src/workbook/inputs/parse-starting-inputs.js';
-import type { WorkbookInputs } from '../../../src/workbook/inputs/workbook-inputs.js';
+import type { TariffCells, WorkbookInputs } from '../../../src/workbook/inputs/workbook-inputs.js';
 import { SHEETS } from '../../../src/workbook/layout.js';
 import { declareBook } from '../../../src/workbook/model/book.js';
 import { allChecks } from '../../../src/workbook/model/checks.js';
@@ -20,10 +22,26 @@ import { slipsOf } from './slips.js';
 const DAYS = 2;
 const book = declareBook(DAYS);
 const started = parseStartingInputs(readFileSync(PATHS.sampleInputs, 'utf8'), PATHS.sampleInputs);
+
+/** The tariff that is slipped in has everything filled in: each slip counts. */
+const FULL = 1;
+function fullTariff(): TariffCells {
+  const cells = { ...started.tariffs[FULL]!, exitFee: 50 };
+  return {
+    ...cells,
+    windows: cells.windows.map((_, k) => ({ from: (8 * k) / 48, to: (8 * k + 4) / 48, days: 'Every day' })),
+    periods: cells.periods.map((_, p) => ({
+      validFrom: p === 0 ? null : 46_000 + 100 * p,
+      standing: 50 + p,
+      base: 30 + p,
+      windowRates: cells.windows.map((__, k) => 10 + k + p),
+      exportRate: 15,
+    })),
+  };
+}
 const inputs: WorkbookInputs = {
   ...started,
-  // There are no readings that could lack its channels.
-  home: { ...started.home, batteryRan: 'no' },
+  tariffs: started.tariffs.with(FULL, fullTariff()),
   readings: blankReadings(book.shape.readingRows),
   clock: clockTable(String(started.clockTimeZone)),
 };
@@ -31,7 +49,7 @@ const inputs: WorkbookInputs = {
 /** The same inputs with something else in one field. */
 function withCell(fields: FieldTree, field: Field, cells: unknown, value: CellValue): unknown {
   if (fields instanceof Field) return fields === field ? value : cells;
-  if (fields === undefined || cells === null) return cells;
+  if (fields === undefined) return cells;
   const entries = Object.entries(fields).map(([key, part]): [string, unknown] => [
     key,
     withCell(part as FieldTree, field, (cells as Record<string, unknown>)[key], value),
@@ -45,11 +63,13 @@ const checkRow = Array.from({ length: 20 }, (_, i) => i + 1).find(
   (row) => calculated.at(SHEETS.checks, `A${row}`) === firstCheck,
 )!;
 
-/** Names of the checks that show a fault; that there are no readings, and so no period, does not count here. */
+/** What Checks says of readings, of which there are none here. */
+const OF_READINGS = ['No readings in the chosen period', 'A battery ran, its channels are missing'];
+/** Names of the checks of inputs that show a fault. */
 function faultsOf(): string[] {
   return allChecks(book)
     .map(({ name, kind }, i) => ({ name, kind, count: calculated.at(SHEETS.checks, `B${checkRow + i}`) }))
-    .filter(({ name, kind, count }) => kind === 'fault' && count !== 0 && !/^No readings/.test(name))
+    .filter(({ name, kind, count }) => kind === 'fault' && count !== 0 && !OF_READINGS.includes(name))
     .map(({ name }) => name);
 }
 
@@ -64,6 +84,15 @@ function refusalOf(changed: WorkbookInputs): string | undefined {
 }
 
 const FAMILIES: readonly { name: string; fields: FieldTree; key: keyof WorkbookInputs }[] = [
+  { name: 'Home', fields: HOME_FIELDS, key: 'home' },
+  { name: 'first month', fields: PERIOD_FIELDS.fromMonth, key: 'fromMonth' },
+  { name: 'last month', fields: PERIOD_FIELDS.toMonth, key: 'toMonth' },
+  { name: 'today’s tariff', fields: TODAYS_TARIFF, key: 'todaysTariff' },
+  {
+    name: 'a tariff',
+    fields: TARIFF_FIELDS.map((fields, t) => (t === FULL ? fields : undefined)),
+    key: 'tariffs',
+  },
   { name: 'Battery', fields: BATTERY_FIELDS, key: 'battery' },
 ];
 
@@ -87,8 +116,69 @@ describe.each(FAMILIES)(
       calculated.retype(field.cell.place, slip.value);
       const [refused, faults] = [refusalOf(changed), faultsOf()];
       calculated.retype(field.cell.place, before);
-      expect({ isRefused: refused !== undefined }).toEqual({ isRefused: faults.length > 0 });
+      expect({ isRefused: refused !== undefined, faults }).toEqual({ isRefused: faults.length > 0, faults });
       if (slip.isWrong) expect(refused).toBe(`${field.cell.place.sheet}!${field.at}`);
     });
   },
 );
+
+describe('faults across the fields of a tariff are refused as Checks shows them', () => {
+  const { windows, periods } = TARIFF_FIELDS[FULL]!;
+  const changed = (change: (cells: TariffCells) => void): WorkbookInputs => {
+    const cells = structuredClone(inputs.tariffs[FULL]!);
+    change(cells);
+    return { ...inputs, tariffs: inputs.tariffs.with(FULL, cells) };
+  };
+  const cases: [name: string, change: (cells: TariffCells) => void, at: Field, check: string][] = [
+    [
+      'a gap among the dated changes',
+      ({ periods: [, first] }) => {
+        Object.assign(first!, { validFrom: null, standing: null, base: null, exportRate: null });
+        first!.windowRates.fill(null);
+      },
+      periods[2]!.validFrom!,
+      'Dates of change that are missing, no dates, or out of order',
+    ],
+    [
+      'changes out of order',
+      ({ periods: [, first] }) => Object.assign(first!, { validFrom: 46_999 }),
+      periods[2]!.validFrom!,
+      'Dates of change that are missing, no dates, or out of order',
+    ],
+    [
+      'a window without length',
+      ({ windows: [first] }) => Object.assign(first!, { to: 0 }),
+      windows[0]!.to,
+      'Windows that are not two times on the half-hour',
+    ],
+    [
+      'days that can’t be read',
+      ({ windows: [first] }) => Object.assign(first!, { days: 'Funday' }),
+      windows[0]!.days,
+      'Windows whose days can’t be read',
+    ],
+    [
+      'two windows that overlap',
+      ({ windows: [first] }) => Object.assign(first!, { to: 10 / 48 }),
+      windows[1]!.from,
+      'Half-hours of the week in two windows of a tariff',
+    ],
+    [
+      'a rate of no window',
+      ({ windows: [first] }) => Object.assign(first!, { from: null, to: null }),
+      periods[0]!.windowRates[0]!,
+      'Rates of windows that are missing, no numbers, or of no window',
+    ],
+  ];
+  it.each(cases)('%s', (_, change, at, check) => {
+    const now = changed(change);
+    expect(refusalOf(now)).toBe(`Tariffs!${at.at}`);
+    for (const [field, value] of fieldPairs(TARIFF_FIELDS, now.tariffs)) {
+      calculated.retype(field.cell.place, value);
+    }
+    expect(faultsOf()).toContain(check);
+    for (const [field, value] of fieldPairs(TARIFF_FIELDS, inputs.tariffs)) {
+      calculated.retype(field.cell.place, value);
+    }
+  });
+});

@@ -15,7 +15,7 @@ const NO_WORD = 'no such word';
 export function slipsOf({ spec: { limits, mayBeBlank } }: Field): Slip[] {
   const wrong = (kind: string, value: CellValue): Slip => ({ kind, value, isWrong: true });
   const right = (kind: string, value: CellValue): Slip => ({ kind, value, isWrong: false });
-  const blank = mayBeBlank ? [] : [wrong('blank', null)];
+  const blank = [mayBeBlank ? right('blank', null) : wrong('blank', null)];
   switch (limits.kind) {
     case 'number': {
       const { from, above, to, below } = limits;
@@ -51,7 +51,7 @@ export function slipsOf({ spec: { limits, mayBeBlank } }: Field): Slip[] {
         ...blank,
         wrong('not in the list', NO_WORD),
         wrong('a number', 1),
-        ...limits.choices.map((choice) => right('in capitals', choice.toUpperCase())),
+        right('in capitals', limits.choices.at(-1)?.toUpperCase() ?? null),
       ];
     case 'listed':
       return [...blank, wrong('not in the list', NO_WORD), wrong('a number', 1)];

@@ -1,0 +1,105 @@
+import { SHEETS } from '../layout.js';
+import { choiceField, dateField, Field, fieldsDown, numberField, textField } from './field.js';
+import { limitRule, type Rule } from './rule.js';
+
+/** Facts of the home, in the order of their rows. */
+export const HOME_FIELDS = fieldsDown(
+  { sheet: SHEETS.home, row: 4, column: 3 },
+  {
+    timeZone: textField({
+      label: 'Time zone',
+      unit: 'IANA name',
+      style: 'inputText',
+      hint: 'An IANA name such as Europe/London. A fill writes its clock changes.',
+      comment:
+        'After a change, run the fill with --time-zone on a workbook without readings: only it can write the clock changes of the new zone.',
+      toDo: 'Give an IANA name such as Europe/London.',
+      name: 'time_zone',
+    }),
+    vatShare: numberField({
+      from: 0,
+      below: 1,
+      label: 'VAT on energy',
+      unit: 'percent',
+      style: 'inputPercent',
+      title: 'VAT',
+      hint: 'A percentage from 0 % to below 100 %. Domestic fuel and power in the UK: 5 %.',
+      what: 'the VAT',
+      name: 'vat_share',
+    }),
+    currency: textField({
+      any: true,
+      mayBeBlank: true,
+      label: 'Currency',
+      unit: 'symbol',
+      style: 'inputChoice',
+      hint: 'The symbol of your currency: £, €, $ …',
+      name: 'currency_symbol',
+    }),
+    minorUnit: textField({
+      any: true,
+      mayBeBlank: true,
+      label: 'Hundredth of the currency',
+      unit: 'word',
+      style: 'inputChoice',
+      title: 'Hundredth',
+      hint: 'The word for a hundredth of it, in which rates are typed: p, ct, ¢ …',
+      name: 'minor_unit',
+    }),
+    largestHalfHourKwh: numberField({
+      above: 0,
+      to: 1000,
+      label: 'Largest plausible half-hour',
+      unit: 'kWh',
+      style: 'inputNumber',
+      title: 'Largest half-hour',
+      hint: 'kWh in one half-hour, above 0.',
+      name: 'largest_half_hour_kwh',
+    }),
+    batteryRan: choiceField({
+      choices: ['yes', 'no'],
+      label: 'A battery ran while this was metered',
+      unit: 'yes or no',
+      style: 'inputChoice',
+      title: 'Battery ran',
+      hint: 'yes or no',
+      name: 'battery_ran',
+    }),
+  },
+);
+export type HomeKey = keyof typeof HOME_FIELDS;
+
+const month = (label: string, name: string, column: number): Field =>
+  new Field(
+    dateField({
+      mayBeBlank: true,
+      label,
+      unit: 'month',
+      style: 'inputMonth',
+      title: 'Month',
+      hint: 'Any day of the month; blank: all months, the last twelve whole ones where there are more.',
+      what: 'the month',
+      name,
+    }),
+    { sheet: SHEETS.answer, row: 4, column },
+  );
+
+/** First and last month of the period. */
+export const PERIOD_FIELDS = {
+  fromMonth: month('Period, from month', 'from_month', 3),
+  toMonth: month('to month', 'to_month', 5),
+} as const;
+
+/** The rule of each fact of the home. */
+export const HOME_RULES: Readonly<Record<HomeKey, Rule>> = {
+  timeZone: limitRule(HOME_FIELDS.timeZone),
+  vatShare: limitRule(HOME_FIELDS.vatShare),
+  currency: limitRule(HOME_FIELDS.currency),
+  minorUnit: limitRule(HOME_FIELDS.minorUnit),
+  largestHalfHourKwh: limitRule(HOME_FIELDS.largestHalfHourKwh),
+  batteryRan: limitRule(HOME_FIELDS.batteryRan),
+};
+export const PERIOD_RULES = {
+  fromMonth: limitRule(PERIOD_FIELDS.fromMonth),
+  toMonth: limitRule(PERIOD_FIELDS.toMonth),
+} as const;
