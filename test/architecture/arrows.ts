@@ -43,6 +43,7 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
     'errors.ts',
     'time',
     'tariffs',
+    'heating',
     'formula',
     'workbook/cell-address.ts',
     'workbook/look',

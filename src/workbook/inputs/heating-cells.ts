@@ -1,25 +1,13 @@
-import { HEATING_INPUTS } from '../../heating/comparison/heating-inputs.js';
 import { SENSITIVITY_ROWS } from '../../heating/comparison/sensitivity-lines.js';
-import type { CellValue } from '../model/sheet-model.js';
+import type { CellValue } from '../fields/cell-value.js';
+import type { CellsOf } from '../fields/field.js';
+import { DEGREE_DAY_ROWS, HEATING_RATE_ROWS, type HEATING_TABLES } from '../fields/heating-fields.js';
+import { SETTINGS } from '../fields/heating-settings.js';
 
 /** Stretches of last year's gas that the workbook holds: two years of months. */
 export const GAS_ROWS = 24;
-/** Sets of heating rates, each from a month on. */
-export const HEATING_RATE_ROWS = 8;
-/** Months whose degree days can be typed. */
-export const DEGREE_DAY_ROWS = 15;
 /** Days of outdoor temperature that the workbook holds: some three years. */
 export const TEMPERATURE_ROWS = 1_100;
-
-/** Settings of the heating sheets beside those of the comparison itself. */
-export const OWN_SETTINGS = [
-  'tariff',
-  'calorificValueMjPerM3',
-  'volumeCorrection',
-  'leastCoverageShare',
-  'degreeDayMethod',
-] as const;
-export type OwnSetting = (typeof OWN_SETTINGS)[number];
 
 /** A stretch of last year's gas as its row holds it. */
 export interface GasCells {
@@ -34,21 +22,11 @@ export interface GasCells {
   degreeDays: CellValue;
 }
 
-/** A set of heating rates as its row holds it. */
-export interface HeatingRateCells {
-  /** Any day of the month from which they hold, serial. */
-  from: CellValue;
-  gasRate: CellValue;
-  gasStanding: CellValue;
-  singleRate: CellValue;
-}
-
+type Tables = CellsOf<typeof HEATING_TABLES>;
+/** A set of heating rates as its row holds it; `from` is any day of the month from which they hold. */
+export type HeatingRateCells = Tables['rates'][number];
 /** Degree days of a month as typed. */
-export interface MonthDegreeDayCells {
-  /** Any day of the month, serial. */
-  month: CellValue;
-  degreeDays: CellValue;
-}
+export type MonthDegreeDayCells = Tables['monthDegreeDays'][number];
 
 /** Outdoor temperature of a day as its row holds it. */
 export interface TemperatureCells {
@@ -61,7 +39,7 @@ export interface TemperatureCells {
 
 /** Everything that the heating sheets take in, as the cells hold it. */
 export interface HeatingCells {
-  /** By key of `HEATING_INPUTS` and {@link OWN_SETTINGS}. */
+  /** By key of the settings. */
   settings: Record<string, CellValue>;
   /** One entry a row of the gas sheet. */
   gas: GasCells[];
@@ -98,14 +76,7 @@ export function padded<Row>(rows: readonly Row[], count: number, blank: Row): Ro
 /** What the heating sheets of a home hold that has told nothing yet. */
 export function blankHeatingCells(): HeatingCells {
   return {
-    settings: {
-      ...Object.fromEntries(HEATING_INPUTS.map(({ key, initial }) => [key, initial])),
-      tariff: null,
-      calorificValueMjPerM3: 39.5,
-      volumeCorrection: 1.02264,
-      leastCoverageShare: 0.98,
-      degreeDayMethod: 'daily mean',
-    },
+    settings: Object.fromEntries(SETTINGS.map(({ input: { key, initial } }) => [key, initial])),
     gas: padded([], GAS_ROWS, BLANK_GAS),
     rates: padded([], HEATING_RATE_ROWS, BLANK_HEATING_RATES),
     monthDegreeDays: padded([], DEGREE_DAY_ROWS, { month: null, degreeDays: null }),

@@ -1,26 +1,13 @@
 import { InputError } from '../../errors.js';
 import { columnNumber } from '../cell-address.js';
+import { HEATING_TABLES } from '../fields/heating-fields.js';
+import { SETTING_FIELDS } from '../fields/heating-settings.js';
+import { readFields } from '../fields/rule.js';
 import { FIRST_ROW, SHEETS } from '../layout.js';
-import {
-  DEGREE_DAY_TABLE,
-  GAS,
-  LAST_TEMPERATURE_ROW,
-  RATES_TABLE,
-  SENSITIVITY_COUNT,
-  SENSITIVITY_TABLE,
-  TEMPERATURE,
-} from '../model/heating/heating-rows.js';
-import { SETTING_LETTERS, SETTINGS } from '../model/heating/heating-settings.js';
+import { GAS, LAST_TEMPERATURE_ROW, TEMPERATURE } from '../model/heating/heating-rows.js';
 import type { CellValue } from '../model/sheet-model.js';
 import type { WorkbookPackage } from '../package/index.js';
-import {
-  BLANK_TEMPERATURE,
-  DEGREE_DAY_ROWS,
-  GAS_ROWS,
-  HEATING_RATE_ROWS,
-  type HeatingCells,
-  TEMPERATURE_ROWS,
-} from './heating-cells.js';
+import { BLANK_TEMPERATURE, GAS_ROWS, type HeatingCells, TEMPERATURE_ROWS } from './heating-cells.js';
 import { inputValue, readCells } from './read-cells.js';
 
 /**
@@ -35,12 +22,15 @@ export function readHeating(workbook: WorkbookPackage): HeatingCells {
     const cells = readCells(workbook, name);
     return (letters, row) => inputValue(cells, `${letters}${row}`, { file: workbook.fileName, sheet: name });
   };
-  const inputs = sheet(SHEETS.heatingInputs);
+  const cellsOfInputs = readCells(workbook, SHEETS.heatingInputs);
+  const inputs = (at: string): CellValue =>
+    inputValue(cellsOfInputs, at, { file: workbook.fileName, sheet: SHEETS.heatingInputs });
   const gas = sheet(SHEETS.gas);
   const rows = <Row>(count: number, first: number, read: (row: number) => Row): Row[] =>
     Array.from({ length: count }, (_, i) => read(first + i));
   return {
-    settings: Object.fromEntries(SETTINGS.map(({ input, row }) => [input.key, inputs(SETTING_LETTERS, row)])),
+    settings: readFields(SETTING_FIELDS, inputs),
+    ...readFields(HEATING_TABLES, inputs),
     gas: rows(GAS_ROWS, FIRST_ROW, (row) => ({
       firstDay: gas(GAS.firstDay, row),
       lastDay: gas(GAS.lastDay, row),
@@ -50,19 +40,6 @@ export function readHeating(workbook: WorkbookPackage): HeatingCells {
       calorificValue: gas(GAS.calorificValue, row),
       degreeDays: gas(GAS.degreeDays, row),
     })),
-    rates: rows(HEATING_RATE_ROWS, RATES_TABLE.first, (row) => ({
-      from: inputs(RATES_TABLE.from, row),
-      gasRate: inputs(RATES_TABLE.gasRate, row),
-      gasStanding: inputs(RATES_TABLE.gasStanding, row),
-      singleRate: inputs(RATES_TABLE.singleRate, row),
-    })),
-    monthDegreeDays: rows(DEGREE_DAY_ROWS, DEGREE_DAY_TABLE.first, (row) => ({
-      month: inputs(DEGREE_DAY_TABLE.month, row),
-      degreeDays: inputs(DEGREE_DAY_TABLE.degreeDays, row),
-    })),
-    sensitivity: rows(SENSITIVITY_COUNT, SENSITIVITY_TABLE.first, (row) =>
-      inputs(SENSITIVITY_TABLE.value, row),
-    ),
     temperatures: readTemperatures(workbook),
   };
 }

@@ -1,15 +1,9 @@
 import { z } from 'zod';
 import { InputError } from '../../errors.js';
-import { HEATING_INPUTS } from '../../heating/comparison/heating-inputs.js';
 import { isoDateToSerial } from '../../time/serial.js';
-import {
-  BLANK_HEATING_RATES,
-  blankHeatingCells,
-  HEATING_RATE_ROWS,
-  type HeatingCells,
-  OWN_SETTINGS,
-  padded,
-} from './heating-cells.js';
+import { HEATING_RATE_ROWS } from '../fields/heating-fields.js';
+import { SETTINGS } from '../fields/heating-settings.js';
+import { BLANK_HEATING_RATES, blankHeatingCells, type HeatingCells, padded } from './heating-cells.js';
 
 const pence = z.number().min(0).optional();
 
@@ -39,7 +33,7 @@ export function startingHeatingCells(
   heating: z.infer<typeof startingHeatingSchema>,
   file: string,
 ): HeatingCells {
-  const keys: readonly string[] = [...HEATING_INPUTS.map(({ key }) => key), ...OWN_SETTINGS];
+  const keys: readonly string[] = SETTINGS.map(({ input: { key } }) => key);
   for (const key of Object.keys(heating.settings)) {
     if (keys.includes(key)) continue;
     throw new InputError(`"${key}" is no heating setting`, `Give ${keys.join(', ')}.`, {

@@ -1,4 +1,6 @@
 import { BATTERY_FIELDS } from '../fields/battery-fields.js';
+import { HEATING_TABLES } from '../fields/heating-fields.js';
+import { SETTING_FIELDS } from '../fields/heating-settings.js';
 import { HOME_FIELDS, PERIOD_FIELDS } from '../fields/home-fields.js';
 import { TypedCells } from '../fields/rule.js';
 import { TARIFF_FIELDS, TODAYS_TARIFF } from '../fields/tariff-fields.js';
@@ -11,5 +13,7 @@ export function typedCells(inputs: Omit<WorkbookInputs, 'readings' | 'clock'>): 
     .put(PERIOD_FIELDS, inputs)
     .put(TODAYS_TARIFF, inputs.todaysTariff)
     .put(TARIFF_FIELDS, inputs.tariffs)
-    .put(BATTERY_FIELDS, inputs.battery);
+    .put(BATTERY_FIELDS, inputs.battery)
+    .put(SETTING_FIELDS, inputs.heating.settings)
+    .put(HEATING_TABLES, inputs.heating);
 }

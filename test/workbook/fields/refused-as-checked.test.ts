@@ -6,6 +6,8 @@ import { calculateWorkbook } from '../../../src/workbook/calculate-inputs.js';
 import { BATTERY_FIELDS } from '../../../src/workbook/fields/battery-fields.js';
 import type { CellValue } from '../../../src/workbook/fields/cell-value.js';
 import { Field, type FieldTree, fieldPairs, listFields } from '../../../src/workbook/fields/field.js';
+import { HEATING_TABLES } from '../../../src/workbook/fields/heating-fields.js';
+import { SETTING_FIELDS } from '../../../src/workbook/fields/heating-settings.js';
 import { HOME_FIELDS, PERIOD_FIELDS } from '../../../src/workbook/fields/home-fields.js';
 import { TARIFF_FIELDS, TODAYS_TARIFF } from '../../../src/workbook/fields/tariff-fields.js';
 import { blankReadings } from '../../../src/workbook/inputs/blank-readings.js';
@@ -54,7 +56,9 @@ function withCell(fields: FieldTree, field: Field, cells: unknown, value: CellVa
     key,
     withCell(part as FieldTree, field, (cells as Record<string, unknown>)[key], value),
   ]);
-  return Array.isArray(cells) ? entries.map(([, part]) => part) : Object.fromEntries(entries);
+  return Array.isArray(cells)
+    ? entries.map(([, part]) => part)
+    : { ...(cells as object), ...Object.fromEntries(entries) };
 }
 
 const calculated = calculateWorkbook(workbookModel(inputs, book), book, inputs);
@@ -83,6 +87,9 @@ function refusalOf(changed: WorkbookInputs): string | undefined {
   }
 }
 
+/** Rows of a table are alike: the first, and the first with one above it. */
+const firstTwo = <Row>(row: Row, i: number): Row | undefined => (i < 2 ? row : undefined);
+
 const FAMILIES: readonly { name: string; fields: FieldTree; key: keyof WorkbookInputs }[] = [
   { name: 'Home', fields: HOME_FIELDS, key: 'home' },
   { name: 'first month', fields: PERIOD_FIELDS.fromMonth, key: 'fromMonth' },
@@ -94,6 +101,16 @@ const FAMILIES: readonly { name: string; fields: FieldTree; key: keyof WorkbookI
     key: 'tariffs',
   },
   { name: 'Battery', fields: BATTERY_FIELDS, key: 'battery' },
+  {
+    name: 'heating',
+    fields: {
+      settings: SETTING_FIELDS,
+      rates: HEATING_TABLES.rates.map(firstTwo),
+      monthDegreeDays: HEATING_TABLES.monthDegreeDays.map(firstTwo),
+      sensitivity: HEATING_TABLES.sensitivity.map(firstTwo),
+    },
+    key: 'heating',
+  },
 ];
 
 it('refuses nothing of the sample, and shows no fault', () => {

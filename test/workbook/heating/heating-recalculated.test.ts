@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import type { CellSetting } from '../../../scripts/lib/calc/start-calc.js';
 import { isoDateToSerial } from '../../../src/time/serial.js';
+import { SETTING_LETTERS, settingOf } from '../../../src/workbook/fields/heating-settings.js';
 import { OwnedCells } from '../../../src/workbook/fill/owned-cells.js';
 import type { WorkbookInputs } from '../../../src/workbook/inputs/workbook-inputs.js';
 import { FIRST_ROW, SHEETS } from '../../../src/workbook/layout.js';
@@ -13,7 +14,6 @@ import {
   RATES_TABLE,
   TEMPERATURE,
 } from '../../../src/workbook/model/heating/heating-rows.js';
-import { SETTING_LETTERS, settingOf } from '../../../src/workbook/model/heating/heating-settings.js';
 import type { CellValue } from '../../../src/workbook/model/sheet-model.js';
 import { workbookModel } from '../../../src/workbook/model/workbook-model.js';
 import { cellName } from '../../../src/workbook/package/index.js';

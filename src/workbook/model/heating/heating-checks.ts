@@ -1,4 +1,5 @@
 import { LOOK_UP_MARGIN_DAYS } from '../../../time/serial.js';
+import { SHARES_RULE } from '../../fields/heating-fields.js';
 import { SHEETS } from '../../layout.js';
 import type { Book } from '../book.js';
 import { quoted } from '../cells.js';
@@ -34,7 +35,7 @@ function inputChecks(): Check[] {
     },
     {
       name: 'Heating: estimates disagree at less than they agree',
-      formula: whole(`SUM(${settingCell('disagreeBeyondShare')})<SUM(${settingCell('agreeWithinShare')})`),
+      formula: SHARES_RULE.is,
       advice: `Put the two shares on ${SHEETS.heatingInputs} in order.`,
       kind: 'fault',
     },

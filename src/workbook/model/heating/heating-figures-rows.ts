@@ -2,9 +2,9 @@ import { HEATING_BLOCKS } from '../../../heating/compare-heating.js';
 import type { HeatingLine } from '../../../heating/comparison/heating-line.js';
 import { Line } from '../../book/terms.js';
 import { absolute, columnNumber } from '../../cell-address.js';
+import { isSetting, SETTINGS } from '../../fields/heating-settings.js';
+import { wordsOf } from '../../fields/words-of.js';
 import { SHEETS } from '../../layout.js';
-import { isSetting, SETTINGS } from './heating-settings.js';
-import { wordsOf } from './line-names.js';
 
 /** Key under which the place of the tariff stands among the settings. */
 export const TARIFF_PLACE = 'tariff';

@@ -1,5 +1,6 @@
 import type { HeatingLine, LineLabel } from '../../../heating/comparison/heating-line.js';
 import { monthsToFitFormula } from '../../../heating/fit-use-to-degree-days.js';
+import { SETTINGS } from '../../fields/heating-settings.js';
 import { SHEETS } from '../../layout.js';
 import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
@@ -19,7 +20,6 @@ import {
   TEMPERATURE_YEAR_KEYS,
 } from './heating-figures-rows.js';
 import { temperatureName } from './heating-rows.js';
-import { SETTINGS } from './heating-settings.js';
 import { styleOf, unitOf } from './line-looks.js';
 import { lineReferences } from './line-references.js';
 import { usedSettingFormula } from './used-setting-formula.js';

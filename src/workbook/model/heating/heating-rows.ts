@@ -2,13 +2,20 @@ import type { Reference } from '../../../formula/nodes.js';
 import { SENSITIVITY_ROWS } from '../../../heating/comparison/sensitivity-lines.js';
 import type { GasDialUnit } from '../../../heating/gas-volume-to-energy.js';
 import { areaReference } from '../../book/terms.js';
-import { absoluteColumn, columnNumber } from '../../cell-address.js';
-import { DEGREE_DAY_ROWS, HEATING_RATE_ROWS, TEMPERATURE_ROWS } from '../../inputs/heating-cells.js';
+import { absoluteColumn, columnLetters, columnNumber } from '../../cell-address.js';
+import type { Field } from '../../fields/field.js';
+import {
+  DEGREE_DAY_ROWS,
+  HEATING_RATE_ROWS,
+  HEATING_TABLES,
+  TABLE_HEADING_ROW,
+} from '../../fields/heating-fields.js';
+import { settingName } from '../../fields/heating-settings.js';
+import { wordsOf } from '../../fields/words-of.js';
+import { TEMPERATURE_ROWS } from '../../inputs/heating-cells.js';
 import { FIRST_ROW, SHEETS } from '../../layout.js';
 import type { Shape } from '../../sheets/shape.js';
 import type { CellValue } from '../sheet-model.js';
-import { settingName } from './heating-settings.js';
-import { wordsOf } from './line-names.js';
 
 /** Input cell of a setting, by its defined name. */
 export function settingCell(key: string): string {
@@ -16,25 +23,30 @@ export function settingCell(key: string): string {
 }
 
 /** Tables on the right of the inputs sheet: first rows of data, and letters. */
+const lettersIn = (fields: Readonly<Record<string, Field>> | undefined, key: string): string =>
+  columnLetters(fields?.[key]?.cell.place.column ?? 0);
+const [RATES] = HEATING_TABLES.rates;
+const [DEGREE_DAYS] = HEATING_TABLES.monthDegreeDays;
+const [WHAT_IF] = HEATING_TABLES.sensitivity;
 export const RATES_TABLE = {
-  heading: 4,
-  first: 7,
-  from: 'G',
-  gasRate: 'H',
-  gasStanding: 'I',
-  singleRate: 'J',
+  heading: TABLE_HEADING_ROW.rates,
+  first: TABLE_HEADING_ROW.rates + 3,
+  from: lettersIn(RATES, 'from'),
+  gasRate: lettersIn(RATES, 'gasRate'),
+  gasStanding: lettersIn(RATES, 'gasStanding'),
+  singleRate: lettersIn(RATES, 'singleRate'),
 } as const;
 export const DEGREE_DAY_TABLE = {
-  heading: RATES_TABLE.first + HEATING_RATE_ROWS + 1,
-  first: RATES_TABLE.first + HEATING_RATE_ROWS + 4,
-  month: 'G',
-  degreeDays: 'H',
+  heading: TABLE_HEADING_ROW.others,
+  first: TABLE_HEADING_ROW.others + 3,
+  month: lettersIn(DEGREE_DAYS, 'month'),
+  degreeDays: lettersIn(DEGREE_DAYS, 'degreeDays'),
 } as const;
 export const SENSITIVITY_TABLE = {
   heading: DEGREE_DAY_TABLE.heading,
   first: DEGREE_DAY_TABLE.first,
-  kind: 'I',
-  value: 'J',
+  kind: columnLetters((WHAT_IF?.cell.place.column ?? 1) - 1),
+  value: columnLetters(WHAT_IF?.cell.place.column ?? 1),
 } as const;
 
 const tableColumn = (first: number, rows: number) => (letters: string) =>

@@ -1,3 +1,4 @@
+import { settingOf } from '../../fields/heating-settings.js';
 import { SHEETS } from '../../layout.js';
 import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
@@ -5,7 +6,6 @@ import { CELL } from '../columns.js';
 import type { Cell } from '../sheet-model.js';
 import { figureName, TARIFF_PLACE } from './heating-figures-rows.js';
 import { heatingMonthName } from './heating-rows.js';
-import { settingOf } from './heating-settings.js';
 import { tariffNames } from './used-setting-formula.js';
 
 /** Defined name of the verdict's cell. */

@@ -1,10 +1,12 @@
-import { HEATING_INPUTS, type HeatingInput } from '../../../heating/comparison/heating-inputs.js';
-import { OWN_SETTINGS, type OwnSetting } from '../../inputs/heating-cells.js';
-import type { CellValue } from '../sheet-model.js';
-import { wordsOf } from './line-names.js';
+import { HEATING_INPUTS, type HeatingInput } from '../../heating/comparison/heating-inputs.js';
+import { SHEETS } from '../layout.js';
+import type { StyleName } from '../look/styles.js';
+import { choiceField, Field, type FieldSpec, listedField, numberField } from './field.js';
+import { TARIFF_NAMES } from './tariff-places.js';
+import { wordsOf } from './words-of.js';
 
 /** Settings of the heating sheets beside those of the comparison. */
-const OWN: Record<OwnSetting, HeatingInput> = {
+const OWN: Readonly<Record<string, HeatingInput>> = {
   tariff: {
     key: 'tariff',
     label: 'Tariff for half-hourly rates',
@@ -114,6 +116,7 @@ export interface PlacedSetting {
 export const SETTINGS_FIRST_ROW = 4;
 /** Column of the settings' values on the inputs sheet. */
 export const SETTING_LETTERS = 'C';
+const SETTING_COLUMN = 3;
 
 /** Section headings and settings with their rows. */
 export const SETTING_SECTIONS: readonly { title: string; row: number; settings: PlacedSetting[] }[] =
@@ -124,7 +127,7 @@ function placeSections(): { title: string; row: number; settings: PlacedSetting[
   return SECTIONS.map(({ title, keys }) => {
     const heading = row++;
     const settings = keys.map((key) => ({
-      input: (OWN_SETTINGS as readonly string[]).includes(key) ? OWN[key as OwnSetting] : comparison(key),
+      input: OWN[key] ?? comparison(key),
       row: row++,
     }));
     row++;
@@ -166,11 +169,70 @@ export function settingName(key: string): string {
   return NAMES[settingOf(key).input.key] ?? wordsOf(key);
 }
 
-/** Whether a setting's cell is wrong. */
-export function isWrongSetting(input: HeatingInput, cell: CellValue): boolean {
-  if (cell === null) return input.optional !== true;
-  if (input.choices !== undefined) {
-    return !(typeof cell === 'string' && input.choices.includes(cell.toLowerCase()));
+/** What people get wrong, beside the cell. */
+const COMMENTS: Readonly<Record<string, string>> = {
+  boilerEfficiency:
+    'Not the label’s figure: an old boiler that runs hot reaches 75 to 85 %, a well-set condensing one about 90 % (common practice, no source).',
+  gasStandingPencePerDay:
+    'A home that gives up gas altogether saves it; one that keeps a gas hob pays it either way: see Gas supply.',
+  hotWaterKwhPerDay: 'Heat in the water, not the electricity or gas that made it.',
+  boilerSideHotWaterPence:
+    'The usual slip is to price an immersion heater on a timer at the day rate. The rate used is shown on Heating.',
+  degreeDayBaseC: 'Degree days that you type elsewhere must be at this base.',
+};
+
+const INPUT_STYLES: Readonly<Record<HeatingInput['format'], StyleName>> = {
+  text: 'inputChoice',
+  date: 'inputMonth',
+  number0: 'inputNumber',
+  number1: 'inputNumber',
+  number2: 'inputFine',
+  pence: 'inputRate',
+  pounds: 'inputMoney',
+  share: 'inputPercent',
+};
+
+/** What a setting's cell may hold, and how it is told. */
+function specOf(setting: HeatingInput): FieldSpec {
+  const { key, label, unit, format, description, choices, min, max, optional = false } = setting;
+  const comment = COMMENTS[key];
+  const text = {
+    label,
+    unit,
+    style: INPUT_STYLES[format],
+    title: label.slice(0, 32),
+    hint: description.slice(0, 250),
+    what: `"${label}"`,
+    mayBeBlank: optional,
+    name: settingName(key),
+    ...(comment === undefined ? {} : { comment }),
+  };
+  if (key === 'tariff') {
+    return listedField({
+      ...text,
+      list: TARIFF_NAMES,
+      blankMeans: "today's",
+      what: 'the tariff for heating',
+    });
   }
-  return !(typeof cell === 'number' && cell >= (input.min ?? cell) && cell <= (input.max ?? cell));
+  if (choices !== undefined)
+    return choiceField({ ...text, choices, toDo: `Choose ${choices.join(' or ')}.` });
+  const limits = [
+    ...(min === undefined ? [] : [` from ${min}`]),
+    ...(max === undefined ? [] : [` up to ${max}`]),
+  ].join('');
+  return numberField({
+    ...text,
+    ...(min === undefined ? {} : { from: min }),
+    ...(max === undefined ? {} : { to: max }),
+    toDo: `Type a number${limits} (${unit}).`,
+  });
 }
+
+/** The settings' input cells, by key. */
+export const SETTING_FIELDS: Readonly<Record<string, Field>> = Object.fromEntries(
+  SETTINGS.map(({ input, row }) => [
+    input.key,
+    new Field(specOf(input), { sheet: SHEETS.heatingInputs, row, column: SETTING_COLUMN }),
+  ]),
+);
