@@ -4,10 +4,12 @@ import { parseJson } from '../../parse-json.js';
 import { tariffSchema, validateTariffs } from '../../tariffs/parse-tariffs-file.js';
 import { validateVatShare } from '../../tariffs/validate-tariff.js';
 import { assertTimeZone } from '../../time/zone-clock.js';
+import { HOME_FIELDS } from '../fields/home-fields.js';
 import { TARIFF_COUNT } from '../layout.js';
 import type { StartingInputs } from '../model/workbook-model.js';
 import { blankStoredBatteryResults } from './battery-cells.js';
 import { checkTariffNames } from './check-tariff-names.js';
+import { numberSchema } from './number-schema.js';
 import { startingBatteryCells, startingBatterySchema } from './starting-battery.js';
 import { startingHeatingCells, startingHeatingSchema } from './starting-heating.js';
 import { blankTariffCells, tariffCells } from './tariff-cells.js';
@@ -18,7 +20,7 @@ const schema = z.strictObject({
     vatShare: z.number(),
     currency: z.string(),
     minorUnit: z.string(),
-    largestHalfHourKwh: z.number().positive(),
+    largestHalfHourKwh: numberSchema(HOME_FIELDS.largestHalfHourKwh),
     batteryRan: z.boolean(),
   }),
   battery: startingBatterySchema,

@@ -1,25 +1,25 @@
 import { z } from 'zod';
+import { BATTERY_FIELDS, type BatteryKey } from '../fields/battery-fields.js';
 import type { BatteryCells } from './battery-cells.js';
+import { numberSchema } from './number-schema.js';
 
-const notNegative = z.number().min(0).optional();
-const positive = z.number().positive().optional();
-const share = z.number().gt(0).max(1).optional();
+const figure = (key: BatteryKey) => numberSchema(BATTERY_FIELDS[key]).optional();
 
 /** The battery of the starting inputs; energy in kWh, power in AC kW, efficiencies as shares. A figure left out stays blank. */
 export const startingBatterySchema = z.strictObject({
-  usableKwh: notNegative,
-  chargeKw: positive,
-  dischargeKw: positive,
-  chargeEfficiency: share,
-  dischargeEfficiency: share,
-  reserveKwh: notNegative,
-  startKwh: notNegative,
-  wearPencePerKwh: notNegative,
+  usableKwh: figure('usableKwh'),
+  chargeKw: figure('chargeKw'),
+  dischargeKw: figure('dischargeKw'),
+  chargeEfficiency: figure('chargeEfficiency'),
+  dischargeEfficiency: figure('dischargeEfficiency'),
+  reserveKwh: figure('reserveKwh'),
+  startKwh: figure('startKwh'),
+  wearPencePerKwh: figure('wearPencePerKwh'),
   chargeFromGrid: z.boolean(),
   mayFeedCar: z.boolean(),
   mayExport: z.boolean(),
-  priceFixedPounds: notNegative,
-  pricePoundsPerKwh: notNegative,
+  priceFixedPounds: figure('priceFixed'),
+  pricePoundsPerKwh: figure('pricePerKwh'),
 });
 
 /** The starting battery as cells. */

@@ -1,11 +1,13 @@
 import { z } from 'zod';
 import { InputError } from '../../errors.js';
 import { isoDateToSerial } from '../../time/serial.js';
-import { HEATING_RATE_ROWS } from '../fields/heating-fields.js';
+import { HEATING_RATE_ROWS, HEATING_TABLES } from '../fields/heating-fields.js';
 import { SETTINGS } from '../fields/heating-settings.js';
 import { BLANK_HEATING_RATES, blankHeatingCells, type HeatingCells, padded } from './heating-cells.js';
+import { numberSchema } from './number-schema.js';
 
-const pence = z.number().min(0).optional();
+const [RATES] = HEATING_TABLES.rates;
+if (RATES === undefined) throw new RangeError('there is no set of heating rates');
 
 /** Heating in the starting inputs: settings by key, and sets of rates from a month on. */
 export const startingHeatingSchema = z.strictObject({
@@ -14,9 +16,9 @@ export const startingHeatingSchema = z.strictObject({
     .array(
       z.strictObject({
         from: z.iso.date(),
-        gasRatePence: pence,
-        gasStandingPencePerDay: pence,
-        singleRatePence: pence,
+        gasRatePence: numberSchema(RATES.gasRate).optional(),
+        gasStandingPencePerDay: numberSchema(RATES.gasStanding).optional(),
+        singleRatePence: numberSchema(RATES.singleRate).optional(),
       }),
     )
     .max(HEATING_RATE_ROWS),
