@@ -16,17 +16,15 @@ export interface BatteryDay {
   chargeBelowRatePence: number;
   /** The battery serves the house from this rate up, p/kWh; {@link SERVE_ALWAYS} on a day without grid charging. */
   serveFromRatePence: number;
-  /** What refilling costs, p/kWh: the higher of this and the next day's `chargeUpToRatePence`. */
-  refillRatePence: number;
-  /** Highest rate of the day without a half-hourly price, p/kWh; it sells only where the export rate reaches it. */
+  /** Highest rate of the day, p/kWh; it sells only where the export rate reaches it. */
   highestRatePence: number;
 }
 
 /**
  * The day-level facts of the battery rule.
  *
- * As columns of a sheet with one row a day, `rates` being the day's slice of the unit rates (`thresholdRatePence` where
- * given), `fixed` that of the rates without a half-hourly price (`fixedRatePence` where given):
+ * As columns of a sheet with one row a day, `rates` being the rates of the whole day (`dayRatesPence` where given, else the
+ * day's slice of the rates that the rule decides by):
  *
  *     halfHoursToFill = MIN(COUNT(rates), MAX(1, ROUNDUP(MAX(0, usable - reserve) / chargeEff / (chargeKw/2) - 1E-9, 0)))
  *     chargeUpTo      = SMALL(rates, halfHoursToFill)
@@ -35,8 +33,7 @@ export interface BatteryDay {
  *     chargeBelow     = MIN(chargeUpTo + 1E-9, worthwhileBelow - 1E-9)
  *     serveFrom       = IF(AND(chargeFromGrid, MIN(rates) < worthwhileBelow - 1E-9),
  *                          MIN(chargeUpTo / (chargeEff * dischargeEff) + wear, dear), -1E9)
- *     refill          = MAX(chargeUpTo, chargeUpTo one row down)      (the last day: its own)
- *     highest         = MAX(fixed)
+ *     highest         = MAX(rates)
  *
  * A battery of 0 kWh needs one half-hour, so that no sheet divides by a power of 0.
  *
@@ -48,14 +45,13 @@ export interface BatteryDay {
 export function batteryDays(input: BatteryInput, battery: Battery): BatteryDay[] {
   const { chargeEfficiency, dischargeEfficiency, wearPencePerKwh } = battery;
   const toFill = halfHoursToFill(battery);
-  const thresholdRates = input.thresholdRatePence ?? input.unitRatePence;
-  const fixedRates = input.fixedRatePence ?? input.unitRatePence;
+  const ruleRates = input.ruleRatePence ?? input.unitRatePence;
   const days: BatteryDay[] = [];
   const count = input.dayIndex.length;
   for (let first = 0; first < count; ) {
     let end = first + 1;
     while (end < count && input.dayIndex[end] === input.dayIndex[first]) end++;
-    const rates = thresholdRates.slice(first, end).sort();
+    const rates = (input.dayRatesPence?.[days.length] ?? ruleRates.slice(first, end)).slice().sort();
     const n = Math.min(rates.length, Math.max(1, toFill));
     const chargeUpToRatePence = rates[n - 1]!;
     const dearRatePence = rates[rates.length - n]!;
@@ -75,13 +71,9 @@ export function batteryDays(input: BatteryInput, battery: Battery): BatteryDay[]
             dearRatePence,
           )
         : SERVE_ALWAYS,
-      refillRatePence: chargeUpToRatePence,
-      highestRatePence: Math.max(...fixedRates.subarray(first, end)),
+      highestRatePence: rates[rates.length - 1]!,
     });
     first = end;
-  }
-  for (let d = 0; d + 1 < days.length; d++) {
-    days[d]!.refillRatePence = Math.max(days[d]!.chargeUpToRatePence, days[d + 1]!.chargeUpToRatePence);
   }
   return days;
 }

@@ -46,7 +46,7 @@ export interface BatteryRun {
  *     room     = MAX(0, usable - level up) / chargeEff        (AC)
  *     output   = MAX(0, level up - reserve) * dischargeEff    (AC)
  *     sells    = AND(mayExport, OR(mayFeedCar, car <= 1E-9), exportRate >= highest,
- *                    exportRate - wear > refill / (chargeEff * dischargeEff) + 1E-9)
+ *                    exportRate - wear > chargeUpTo / (chargeEff * dischargeEff) + 1E-9)
  *     given    = IF(rate >= serveFrom - 1E-9, MIN(IF(sells, dischargeKw/2, demand), dischargeKw/2, output), 0)
  *     battery  = IF(charging, MIN(chargeKw/2, room),
  *                IF(surplus > 1E-9, MIN(surplus, chargeKw/2, room), -given))
@@ -54,8 +54,7 @@ export interface BatteryRun {
  *     import'  = import + MAX(0, battery - export) - MIN(demand, MAX(0, -battery))
  *     export'  = import' - battery - import + export
  *
- * Where no rate of the day is above the export rate, what is sold is bought back for no more than it fetched; what of
- * it the next day would have needed costs no more than the refill that the export rate repays. Source: common
+ * Where no rate of the day is above the export rate, what is sold is bought back for no more than it fetched. Source: common
  * practice, no source.
  *
  * @param input half-hours, units as in {@link BatteryInput}
@@ -75,6 +74,7 @@ export function runBatteryRule(
   assertBatteryInput(input);
   const count = input.importKwh.length;
   const days = batteryDays(input, battery);
+  const ruleRates = input.ruleRatePence ?? input.unitRatePence;
   const chargingHalfHour = chargingHalfHours(input, battery, days);
   const batteryKwh = new Float64Array(count);
   const levelKwh = new Float64Array(count);
@@ -101,13 +101,14 @@ export function runBatteryRule(
       } else if (surplus > TOLERANCE) {
         flow = Math.min(surplus, mostIn, room);
       } else {
-        const serves = input.unitRatePence[i]! >= day.serveFromRatePence - TOLERANCE;
+        const serves = ruleRates[i]! >= day.serveFromRatePence - TOLERANCE;
         const exportRate = input.exportRatePence[i]!;
         const sells =
+          input.ruleSells !== false &&
           maySell(battery, car) &&
           exportRate >= day.highestRatePence &&
           exportRate - wearPencePerKwh >
-            day.refillRatePence / (chargeEfficiency * dischargeEfficiency) + TOLERANCE;
+            day.chargeUpToRatePence / (chargeEfficiency * dischargeEfficiency) + TOLERANCE;
         const given = serves ? Math.min(sells ? mostOut : demand, mostOut, output) : 0;
         flow = -given;
       }
@@ -150,7 +151,7 @@ function chargingHalfHours(
   if (!battery.chargeFromGrid || battery.usableKwh === 0) return charging;
   for (let i = 0; i < charging.length; i++) {
     const day = days[input.dayIndex[i]!]!;
-    const rate = input.unitRatePence[i]!;
+    const rate = (input.ruleRatePence ?? input.unitRatePence)[i]!;
     if (rate < day.chargeBelowRatePence) charging[i] = 1;
   }
   return charging;

@@ -39,12 +39,17 @@ export interface BatteryInput {
   /** Local day of each half-hour, counted from 0, never falling. */
   dayIndex: Int32Array;
   /**
-   * p/kWh by which the rule finds its thresholds of the day; by default `unitRatePence`. The workbook takes the base
-   * rate and the half-hourly price, without the windows, for tariffs that follow such a price.
+   * p/kWh by which the rule decides; by default `unitRatePence`. The workbook takes the half-hourly price alone for tariffs
+   * that follow one.
    */
-  thresholdRatePence?: Float64Array;
-  /** p/kWh without a half-hourly price, which the export rate must reach for the rule to sell; by default `unitRatePence`. */
-  fixedRatePence?: Float64Array;
+  ruleRatePence?: Float64Array;
+  /**
+   * Rates of each whole day, p/kWh, in any order, by which the rule finds the day's thresholds; by default those of its
+   * half-hours. A span may begin or end within a day of the tariff's clock.
+   */
+  dayRatesPence?: readonly Float64Array[];
+  /** false where the rule does not sell, whatever the battery may; by default true. */
+  ruleSells?: boolean;
 }
 
 /** Hours in a half-hour: AC kW times this is the most kWh of one half-hour. */
@@ -120,7 +125,7 @@ function assertEfficiency(name: string, value: number): void {
  */
 export function assertBatteryInput(input: BatteryInput): void {
   const count = input.importKwh.length;
-  const rates = ['unitRatePence', 'exportRatePence', 'thresholdRatePence', 'fixedRatePence'] as const;
+  const rates = ['unitRatePence', 'exportRatePence', 'ruleRatePence'] as const;
   for (const name of ['importKwh', 'exportKwh', 'carKwh', 'dayIndex', ...rates] as const) {
     const values = input[name];
     if (values === undefined) continue;
@@ -141,6 +146,13 @@ export function assertBatteryInput(input: BatteryInput): void {
         );
       }
     }
+  }
+  const days = count === 0 ? 0 : (input.dayIndex[count - 1] ?? 0) + 1;
+  if (input.dayRatesPence !== undefined && input.dayRatesPence.length !== days) {
+    throw new InputError(
+      `dayRatesPence has ${input.dayRatesPence.length} days and dayIndex ${days}`,
+      'Give the rates of every day.',
+    );
   }
   for (let i = 0; i < count; i++) {
     const step = input.dayIndex[i]! - (i === 0 ? 0 : input.dayIndex[i - 1]!);

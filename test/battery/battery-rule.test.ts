@@ -162,16 +162,6 @@ describe('the rule, worked by hand', () => {
       [30, 30, 0.36, 0, 0, -0.36, 2.2, 0, 0],
       [5, 30, 0.1, 0, 0, -0.1, 2.2 - 0.1 / 0.9, 0, 0],
     ]);
-    // The dearer of this and the next day's refill counts: 25 / 0.72 = 34.7 p.
-    expectRows(
-      seller,
-      [
-        [30, 30, 0.36, 0, 0, -0.36, 2.2, 0, 0],
-        [5, 30, 0.1, 0, 0, 0.5, 2.6, 0.6, 0],
-        [25, 30, 0.36, 0, 0, -0.36, 2.2, 0, 0],
-      ],
-      [0, 0, 1],
-    );
   });
 
   it('sells neither beside a surplus nor while a barred car draws', () => {
@@ -187,8 +177,8 @@ describe('the rule, worked by hand', () => {
     ]);
   });
 
-  it('finds its thresholds by the rates that are given for that, and pays by the unit rates', () => {
-    // The base rate is 30 p all day; windows make 10 p and 40 p of it. By the base rate alone nothing pays.
+  it('decides by the rates that are given for that, and pays by the unit rates', () => {
+    // By the price of 30 p all day nothing pays; windows make 10 p and 40 p of it.
     const rows = [
       [10, 0, 1, 0, 0],
       [40, 0, 1, 0, 0],
@@ -196,24 +186,22 @@ describe('the rule, worked by hand', () => {
     const small = { ...HAND, usableKwh: 2 };
     const input = inputOf(rows);
     expect([...runBatteryRule(input, small).chargingHalfHour]).toEqual([1, 0]);
-    const byBase = runBatteryRule({ ...input, thresholdRatePence: Float64Array.of(30, 30) }, small);
-    expect(byBase.days[0]?.chargeUpToRatePence).toBe(30);
-    expect(byBase.totals.energyCostPence).toBeLessThan(50 + 1e-9);
-    expect(() => runBatteryRule({ ...input, thresholdRatePence: Float64Array.of(30) }, small)).toThrow(
-      'thresholdRatePence has 1',
+    const byPrice = runBatteryRule({ ...input, ruleRatePence: Float64Array.of(30, 30) }, small);
+    expect([...byPrice.chargingHalfHour]).toEqual([0, 0]);
+    expect(byPrice.totals.energyCostPence).toBeLessThan(50 + 1e-9);
+    expect(() => runBatteryRule({ ...input, ruleRatePence: Float64Array.of(30) }, small)).toThrow(
+      'ruleRatePence has 1',
     );
-    // A price of the half-hour on top does not keep it from selling: only the tariff's own rates count.
-    const priced = inputOf([
-      [40, 20, 0, 0, 0],
-      [5, 20, 0, 0, 0],
-    ]);
-    const seller = { ...HAND, usableKwh: 2, startKwh: 2, mayExport: true };
-    expect(runBatteryRule(priced, seller).exportKwh[0]).toBe(0);
-    const fixed = { ...priced, fixedRatePence: Float64Array.of(5, 5) };
-    expect(runBatteryRule(fixed, seller).exportKwh[0]).toBeCloseTo(0.9, 12);
   });
 
-  it('takes each local day by itself, and tells what the next day asks for refilling', () => {
+  it('does not sell where it is told that the rule does not', () => {
+    const input = inputOf([[5, 20, 0, 0, 0]]);
+    const seller = { ...HAND, usableKwh: 2, startKwh: 2, mayExport: true };
+    expect(runBatteryRule(input, seller).exportKwh[0]).toBeGreaterThan(0);
+    expect(runBatteryRule({ ...input, ruleSells: false }, seller).exportKwh[0]).toBe(0);
+  });
+
+  it('takes each local day by itself', () => {
     const rows = [
       [8, 0, 1, 0, 0],
       [30, 0, 1, 0, 0],
@@ -223,7 +211,19 @@ describe('the rule, worked by hand', () => {
     const run = runBatteryRule(inputOf(rows, [0, 0, 1, 1]), { ...HAND, usableKwh: 2 });
     expect([...run.chargingHalfHour]).toEqual([1, 0, 1, 0]);
     expect(run.days.map((day) => day.chargeUpToRatePence)).toEqual([8, 12]);
-    expect(run.days.map((day) => day.refillRatePence)).toEqual([12, 12]);
+  });
+
+  it('finds the thresholds of a day that is cut by the rates of the whole of it', () => {
+    const input = inputOf([[20, 0, 1, 0, 0]]);
+    const small = { ...HAND, usableKwh: 2 };
+    expect(runBatteryRule(input, small).days[0]?.dearRatePence).toBe(20);
+    const whole = { ...input, dayRatesPence: [Float64Array.of(20, 8, 40)] };
+    expect(runBatteryRule(whole, small).days[0]).toMatchObject({
+      chargeUpToRatePence: 8,
+      dearRatePence: 40,
+      highestRatePence: 40,
+    });
+    expect(() => runBatteryRule({ ...input, dayRatesPence: [] }, small)).toThrow('dayRatesPence has 0 days');
   });
 
   it('waits below the reserve for charge and gives nothing meanwhile', () => {

@@ -46,7 +46,7 @@ function ratesOf(seed: number): Rates {
   const base = isPriced ? between(1, 12) : between(20, 35);
   const night = random() < 0.6 ? base * between(0.2, 0.6) : base;
   const peak = random() < 0.6 ? base * between(1, 1.6) : base;
-  const exportRate = between(0, 45);
+  const exportRate = between(0, 90);
   const tariff = { ...blankTariffCells(), name: 'Any', halfHourlyPriced: isPriced ? 'yes' : 'no' };
   tariff.windows = tariff.windows.map((window, k) =>
     k > 1 ? window : { from: (k === 0 ? 0 : 32) / SLOTS, to: (k === 0 ? 10 : 38) / SLOTS, days: 'every day' },
@@ -108,9 +108,7 @@ function homeOf(seed: number) {
     ...home.input,
     unitRatePence: ofHalfHour((i) => fixed(i) + price(i)),
     exportRatePence: ofHalfHour(() => rates.exportRate),
-    ...(rates.isPriced
-      ? { fixedRatePence: ofHalfHour(fixed), thresholdRatePence: ofHalfHour((i) => rates.base + price(i)) }
-      : {}),
+    ...(rates.isPriced ? { ruleRatePence: ofHalfHour(price), ruleSells: false } : {}),
   };
   // Where the meters of heat pump and car say more than the home used, the workbook has a car that the battery may not
   // feed pay for its part of what was used, the library for all that its meter says: these homes' meters agree.
@@ -190,7 +188,7 @@ describe('the battery in the workings agrees with the library', () => {
         sells: run.exportKwh.some((kwh, i) => kwh > (input.exportKwh[i] ?? 0) + 1e-9),
         charges: run.chargingHalfHour.some((flag) => flag === 1),
         barred: !battery.mayFeedCar && sum(input.carKwh) > 0,
-        priced: input.thresholdRatePence !== undefined,
+        priced: input.ruleRatePence !== undefined,
       };
     });
     for (const kind of ['sells', 'charges', 'barred', 'priced'] as const) {

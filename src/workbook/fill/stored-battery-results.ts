@@ -142,7 +142,7 @@ export function batteryInput(
     }),
   );
   const numbers = (column: Column): Float64Array => calculated.numbers(column);
-  const [grid, bases, exportRates] = [rates.grid, rates.base, rates.exportRate].map(numbers);
+  const [grid, exportRates] = [rates.grid, rates.exportRate].map(numbers);
   const [at, set] = [days.at, days.set].map(numbers);
   const price = numbers(halfHours.pricePence);
   const readingRow = numbers(halfHours.readingRow);
@@ -155,6 +155,32 @@ export function batteryInput(
   const fixed = (row: number): number =>
     grid?.[(at?.[dayOf(row)] ?? 0) - 1 + (row % BLOCK_ROWS)] ?? Number.NaN;
   const ofPrice = (row: number): number => factor * (price[row] ?? 0);
+  /** Decided day by day of the tariff's clock, each with the rates of the whole of it. */
+  const byRates = (): Pick<BatteryInput, 'dayIndex' | 'dayRatesPence'> => {
+    const { dayOfRow, start, length } = book.workings.rateDays;
+    const ofRow = numbers(dayOfRow);
+    const [starts, lengths] = [start, length].map((column) =>
+      calculated.numbers({ ...column, rows: start.rows }),
+    );
+    const dayRatesPence: Float64Array[] = [];
+    let before = -1;
+    const dayIndex = Int32Array.from(rows, (row) => {
+      const day = (ofRow[(at?.[dayOf(row)] ?? 0) - 1 + (row % BLOCK_ROWS)] ?? 0) - 1;
+      if (day !== before) {
+        const first = (starts?.[day] ?? 0) - 1;
+        dayRatesPence.push(grid?.slice(first, first + (lengths?.[day] ?? 0)) ?? new Float64Array());
+        before = day;
+      }
+      return dayRatesPence.length - 1;
+    });
+    return { dayIndex, dayRatesPence };
+  };
+  /** Decided by the half-hourly price alone, local day by local day; it does not sell by it. */
+  const byPrice = (): Pick<BatteryInput, 'dayIndex' | 'ruleRatePence' | 'ruleSells'> => ({
+    ruleRatePence: pick((row) => price[row]),
+    ruleSells: false,
+    dayIndex: Int32Array.from(rows, (row) => dayOf(row) + 1 - firstDay),
+  });
   const positive = (values: Float64Array) => pick((row) => Math.max(0, values[row] ?? 0));
   const car = inputs.readings.values.carKwh;
   return {
@@ -163,11 +189,7 @@ export function batteryInput(
     // Not the car's part of what the home used: what its own meter says.
     carKwh: pick((row) => Math.max(0, numberIn(car[(readingRow[row] ?? 0) - 1] || null))),
     unitRatePence: pick((row) => fixed(row) + ofPrice(row)),
-    fixedRatePence: pick(fixed),
-    thresholdRatePence: pick((row) =>
-      factor === 0 ? fixed(row) : (ofSet(bases, row) ?? Number.NaN) + ofPrice(row),
-    ),
     exportRatePence: pick((row) => ofSet(exportRates, row)),
-    dayIndex: Int32Array.from(rows, (row) => dayOf(row) + 1 - firstDay),
+    ...(factor === 0 ? byRates() : byPrice()),
   };
 }

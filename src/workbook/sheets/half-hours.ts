@@ -3,6 +3,8 @@ import { SheetBuilder } from '../book/sheet-builder.js';
 import { all, beside, type Column, f, type Line, movingStretch, rowsDown, up } from '../book/terms.js';
 import type { BatteryFigures } from './battery-figures.js';
 import type { Calendar, TariffDays } from './days.js';
+import type { PriceDays } from './price-days.js';
+import type { RateDaysOfTariff } from './rate-days.js';
 import type { RatesSheets } from './rates.js';
 import type { ReadingsSheet } from './readings.js';
 import { BLOCK_ROWS, type Shape, tariffNumbers } from './shape.js';
@@ -187,24 +189,17 @@ export function halfHours(
   };
 }
 
-/** How a tariff's days decide what the battery does. */
-export interface ChoiceDays {
-  /** It charges from the grid below the one rate, and serves the home from the other on. */
-  chargeBelow: Column;
-  serveFrom: Column;
-  sells: Column;
-}
-
 /** Stored energy at the end of each half-hour, a column a tariff. */
 export function batteryLevels(
   halfHours: HalfHours,
   battery: BatteryFigures,
   rates: RatesSheets,
   days: readonly TariffDays[],
-  choices: readonly ChoiceDays[],
+  choices: readonly RateDaysOfTariff[],
+  price: PriceDays,
   shape: Shape,
 ): Column[] {
-  const { sheet, day, halfHour, storeChangeKwh, chargeChangeKwh, sellChangeKwh, pricePence } = halfHours;
+  const { sheet, day, halfHour, storeChangeKwh, chargeChangeKwh, sellChangeKwh } = halfHours;
   return tariffNumbers(shape).map((t) => {
     const [typed, ofTariff, choice] = [rates.tariffs[t], days[t], choices[t]];
     if (typed === undefined || ofTariff === undefined || choice === undefined) {
@@ -219,11 +214,9 @@ export function batteryLevels(
       name: `level_${t + 1}`,
     });
     sheet.seed(level, f`${battery.startLevelKwh}`);
-    const rate = f`INDEX(${all(typed.grid)},INDEX(${all(ofTariff.at)},${day})+${halfHour})+${typed.priceFactor}*${pricePence}`;
-    const reaches = (threshold: Column): Node => f`(${rate}>=INDEX(${all(threshold)},${day}))`;
-    const kind = f`1+${reaches(choice.chargeBelow)}+${reaches(choice.serveFrom)}`;
-    const serves = f`IF(INDEX(${all(choice.sells)},${day})=1,${sellChangeKwh},${storeChangeKwh})`;
-    const change = f`CHOOSE(${kind},${chargeChangeKwh},MAX(0,${storeChangeKwh}),${serves})`;
+    const ofRates = f`INDEX(${all(choice.code)},INDEX(${all(ofTariff.at)},${day})+${halfHour})`;
+    const code = f`IF(${typed.priceFactor}=0,${ofRates},${price.code})`;
+    const change = f`CHOOSE(${code},${chargeChangeKwh},MAX(0,${storeChangeKwh}),${storeChangeKwh},${sellChangeKwh})`;
     const before = up(level);
     level.is = f`IF(${battery.usableKwh}=0,0,MIN(${battery.usableKwh},MAX(MIN(${before},${battery.reserveKwh}),${before}+${change})))`;
     return level;

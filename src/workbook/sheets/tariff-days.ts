@@ -1,9 +1,11 @@
 import type { Node, Reference } from '../../formula/nodes.js';
 import { FIRST_ROW } from '../book/sheet-builder.js';
-import { all, blockOf, type Column, down, f } from '../book/terms.js';
+import { all, blockOf, type Column, f } from '../book/terms.js';
 import type { BatteryFigures } from './battery-figures.js';
 import type { Calendar, TariffDays } from './days.js';
-import type { ChoiceDays, HalfHours } from './half-hours.js';
+import type { HalfHours } from './half-hours.js';
+import type { PriceDays } from './price-days.js';
+import type { RateDays, RateDaysOfTariff } from './rate-days.js';
 import type { TariffRates } from './rates.js';
 import { BLOCK_ROWS, type Shape } from './shape.js';
 
@@ -11,8 +13,6 @@ import { BLOCK_ROWS, type Shape } from './shape.js';
 const ofDay = (column: Column): Reference => blockOf(column, BLOCK_ROWS, FIRST_ROW);
 /** The same, each a half-hour earlier. */
 const before = (column: Column): Reference => blockOf(column, BLOCK_ROWS, FIRST_ROW, -1);
-
-const TOLERANCE = 1e-9;
 
 interface Context {
   tariff: number;
@@ -83,67 +83,23 @@ export function energyDays(context: Context): EnergyDays {
   };
 }
 
-/** How the rule chooses on a day: by the rates of the half-hours that fill the battery, and of as many dearest. */
-export interface BatteryChoice extends ChoiceDays {
-  chargeUpTo: Column;
-  dear: Column;
-  lowest: Column;
-}
-
-export function batteryChoice(context: Context, halfHoursToFill: Column): BatteryChoice {
-  const column = columnMaker(context);
-  const { calendar, halfHours, rates, days, battery } = context;
-  const { date, length } = calendar;
-  const rate = '{minor}/kWh';
-  const slice = ratesOfDay(context, f`${length}-1`);
-  const block = ofDay(halfHours.pricePence);
-  const prices = f`INDEX(${block},1):INDEX(${block},${length})`;
-  const ranked = (name: 'SMALL' | 'LARGE'): Node =>
-    f`IF(${date}="","",IF(${rates.priceFactor}=0,${{ kind: 'call', name, args: [slice, f`${halfHoursToFill}`] }},INDEX(${all(rates.base)},${days.set})+${rates.priceFactor}*${{ kind: 'call', name, args: [prices, f`${halfHoursToFill}`] }}))`;
-  const chargeUpTo = column(
-    'Charging needs rates up to',
-    rate,
-    'Dearest of the cheapest half-hours that fill the battery',
-    'rate',
-    ranked('SMALL'),
-  );
-  const dear = column('Dear rate', rate, 'Lowest of as many dearest half-hours', 'rate', ranked('LARGE'));
-  const lowest = column(
+/** Lowest rate of a day: of the tariff's own rates, and the lowest price where it follows one. */
+export function lowestOfDay(
+  context: Context,
+  ofRates: RateDaysOfTariff,
+  { dayOfRow }: Pick<RateDays, 'dayOfRow'>,
+  price: PriceDays,
+): Column {
+  const { calendar, rates, days } = context;
+  const own = f`INDEX(${all(ofRates.lowest)},INDEX(${all(dayOfRow)},${days.at}))`;
+  return columnMaker(context)(
     'Lowest rate',
-    rate,
+    '{minor}/kWh',
     'Of the day’s half-hours',
     'rate',
-    f`IF(${date}="","",MIN(${slice})+IF(${rates.priceFactor}=0,0,${rates.priceFactor}*MIN(${prices})))`,
+    f`IF(${calendar.date}="","",${own}+IF(${rates.priceFactor}=0,0,${rates.priceFactor}*${price.lowest}))`,
     'lowest_rate',
   );
-  const worthwhile = f`(${dear}-${battery.wearPencePerKwh})*${battery.roundTrip}-${TOLERANCE}`;
-  const chargeBelow = column(
-    'Charges below',
-    rate,
-    'Where the day needs it and it beats losses and wear at the dear rate; the lowest rate where it never does',
-    'rate',
-    f`IF(${date}="",0,IF(${battery.chargesFromGrid}=0,${lowest},MAX(${lowest},MIN(${chargeUpTo}+${TOLERANCE},${worthwhile}))))`,
-    'charge_below',
-  );
-  const serveFrom = column(
-    'Serves from',
-    rate,
-    'Rate that repays what refilling costs; the lowest rate on a day without charging',
-    'rate',
-    f`IF(${date}="",0,IF(${chargeBelow}<=${lowest},${lowest},MAX(${chargeBelow},MIN(${chargeUpTo}/${battery.roundTrip}+${battery.wearPencePerKwh},${dear})-${TOLERANCE})))`,
-    'serve_from',
-  );
-  const exportRate = f`INDEX(${all(rates.exportRate)},${days.set})`;
-  const refill = f`MAX(${chargeUpTo},${down(chargeUpTo)})/${battery.roundTrip}`;
-  const sells = column(
-    'Sells',
-    '1 or 0',
-    'It may export, and the export rate beats the refill, wear and every rate of the day',
-    'integer',
-    f`IF(OR(${date}="",${battery.mayExport}=0),0,IF(AND(${exportRate}-${battery.wearPencePerKwh}>${refill}+${TOLERANCE},${exportRate}>=MAX(${slice})),1,0))`,
-    'sells',
-  );
-  return { chargeUpTo, dear, lowest, chargeBelow, serveFrom, sells };
 }
 
 /** What the battery changes on a day. */
@@ -156,16 +112,21 @@ export interface BatteryDays {
   soldPence: Column;
 }
 
-export function batteryDays(context: Context, level: Column, sells: Column): BatteryDays {
+export function batteryDays(context: Context, level: Column): BatteryDays {
   const column = columnMaker(context);
   const { halfHours, rates, battery } = context;
   const [now, earlier] = [ofDay(level), before(level)];
-  const rate = f`(${ratesOfDay(context, wholeBlock)}+${rates.priceFactor}*${ofDay(halfHours.pricePence)})`;
+  const rate = ratesOfDay(context, wholeBlock);
+  /** Rates × something, and the price × it where the tariff follows one. */
+  const priced = (what: Node): Node =>
+    f`SUMPRODUCT(${rate},${what})+IF(${rates.priceFactor}=0,0,${rates.priceFactor}*SUMPRODUCT(${ofDay(halfHours.pricePence)},${what}))`;
   const beyondSun = f`((${now}-${earlier})/${battery.chargeEfficiency}-${ofDay(halfHours.exportKwh)})`;
   const sold = f`(${earlier}-${now}+${ofDay(halfHours.storeChangeKwh)})`;
   const noSun = f`(${ofDay(halfHours.storeChangeKwh)}<=0)`;
   const withBattery = (is: Node): Node => f`IF(${battery.usableKwh}=0,0,${is})`;
-  const whereSold = (is: Node): Node => f`IF(${sells}=0,0,${is})*${battery.dischargeEfficiency}`;
+  // It sells by the tariff's own rates only.
+  const whereSold = (is: Node): Node =>
+    f`IF(OR(${battery.mayExport}=0,${rates.priceFactor}<>0),0,${is})*${battery.dischargeEfficiency}`;
   const kwh = 'kWh';
   const pence = '{minor}';
   return {
@@ -174,7 +135,7 @@ export function batteryDays(context: Context, level: Column, sells: Column): Bat
       pence,
       'What it takes from the grid beyond the sun, at the unit rates',
       'pence',
-      withBattery(f`SUMPRODUCT(${rate}*(${beyondSun}>0)*${beyondSun})`),
+      withBattery(priced(f`(${beyondSun}>0)*${beyondSun}`)),
       'bought_pence',
     ),
     boughtKwh: column(
@@ -198,9 +159,7 @@ export function batteryDays(context: Context, level: Column, sells: Column): Bat
       pence,
       'At the unit rates',
       'pence',
-      withBattery(
-        f`${battery.dischargeEfficiency}*SUMPRODUCT(${rate}*(${earlier}>${now})*(${earlier}-${now}))`,
-      ),
+      withBattery(f`${battery.dischargeEfficiency}*(${priced(f`(${earlier}>${now})*(${earlier}-${now})`)})`),
       'given_pence',
     ),
     soldKwh: column(
@@ -216,7 +175,7 @@ export function batteryDays(context: Context, level: Column, sells: Column): Bat
       pence,
       'Given, but not used in place of import',
       'pence',
-      whereSold(f`SUMPRODUCT(${rate}*${noSun}*(${sold}>0)*${sold})`),
+      whereSold(f`SUMPRODUCT(${rate},${noSun}*(${sold}>0)*${sold})`),
       'sold_pence',
     ),
   };

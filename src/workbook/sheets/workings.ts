@@ -6,16 +6,17 @@ import { type Calendar, calendar, fillRateGrid, type TariffDays, tariffDays } fr
 import { batteryLevels, type HalfHours, halfHours, type RealCost, realCost } from './half-hours.js';
 import type { InputTerms } from './input-terms.js';
 import { type Months, months } from './months.js';
+import { priceDays } from './price-days.js';
+import { type RateDays, type RateDaysOfTariff, rateDays } from './rate-days.js';
 import { type RatesSheets, ratesSheets } from './rates.js';
 import { type ReadingsSheet, readingsSheet } from './readings.js';
 import { type Shape, tariffNumbers } from './shape.js';
 import {
-  type BatteryChoice,
   type BatteryDays,
-  batteryChoice,
   batteryDays,
   type EnergyDays,
   energyDays,
+  lowestOfDay,
   ofDay,
 } from './tariff-days.js';
 import { type BatteryMonths, batteryMonths, type TariffMonths, tariffMonths } from './tariff-months.js';
@@ -25,7 +26,9 @@ export interface TariffWorkings {
   rates: RatesSheets['tariffs'][number];
   days: TariffDays;
   energy: EnergyDays;
-  choice: BatteryChoice;
+  choice: RateDaysOfTariff;
+  /** Lowest rate of each day. */
+  lowestRate: Column;
   level: Column;
   battery: BatteryDays;
   months: TariffMonths;
@@ -40,6 +43,7 @@ export interface Workings {
   clock: ClockSheet;
   calendar: Calendar;
   rates: RatesSheets;
+  rateDays: RateDays;
   battery: BatteryFigures;
   halfHours: HalfHours;
   days: { metered: Column; importKwh: Column; exportKwh: Column; usedKwh: Column };
@@ -70,18 +74,20 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
     if (typed === undefined) throw new RangeError(`there is no tariff ${t + 1}`);
     return { tariff: t, calendar: days, halfHours: grid, rates: typed, days: tariff, battery, shape };
   });
-  const choices = contexts.map((context) => batteryChoice(context, shared.halfHoursToFill));
+  const choices = rateDays(rates, days, ofTariffs, battery, shape);
+  const price = priceDays(days, grid, rates, battery, shared.halfHoursToFill, shape);
+  const lowest = contexts.map((context, t) => lowestOfDay(context, choiceOf(choices, t), choices, price));
   const looked = lookedAt(inputs, rates, battery.sheet, days, ofTariffs, shape);
   // The level of the tariff looked at stands left of all levels, which it reads across.
-  const levels = batteryLevels(grid, battery, rates, ofTariffs, choices, shape);
+  const levels = batteryLevels(grid, battery, rates, ofTariffs, choices.tariffs, price, shape);
   const ofMonths = months(inputs, readings, days, shared, shape);
-  const startStock = f`IF(${looked.number}=0,0,${battery.startLevelKwh}*INDEX(${across(lowestCells(choices, days))},1,MAX(1,${looked.number}))/${battery.chargeEfficiency})`;
+  const startStock = f`IF(${looked.number}=0,0,${battery.startLevelKwh}*INDEX(${across(lowestCells(lowest, days))},1,MAX(1,${looked.number}))/${battery.chargeEfficiency})`;
   const cost = realCost(grid, levels, battery, rates, { ...looked, startStockPence: startStock }, shape);
   const tariffs = contexts.map((context, t): TariffWorkings => {
-    const [choice, level] = [choices[t], levels[t]];
-    if (choice === undefined || level === undefined) throw new RangeError(`there is no tariff ${t + 1}`);
+    const [lowestRate, level] = [lowest[t], levels[t]];
+    if (lowestRate === undefined || level === undefined) throw new RangeError(`there is no tariff ${t + 1}`);
     const energy = energyDays(context);
-    const ofBattery = batteryDays(context, level, choice.sells);
+    const ofBattery = batteryDays(context, level);
     const monthContext = {
       tariff: t,
       months: ofMonths,
@@ -94,7 +100,8 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
       rates: context.rates,
       days: context.days,
       energy,
-      choice,
+      choice: choiceOf(choices, t),
+      lowestRate,
       level,
       battery: ofBattery,
       months: without,
@@ -117,6 +124,7 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
     clock,
     calendar: days,
     rates,
+    rateDays: choices,
     battery,
     halfHours: grid,
     days: shared,
@@ -125,6 +133,12 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
     looked: looked.number,
     realCost: cost,
   };
+}
+
+function choiceOf({ tariffs }: RateDays, tariff: number): RateDaysOfTariff {
+  const choice = tariffs[tariff];
+  if (choice === undefined) throw new RangeError(`there is no tariff ${tariff + 1}`);
+  return choice;
 }
 
 function sharedDays(days: Calendar, grid: HalfHours, battery: BatteryFigures, shape: Shape) {
@@ -251,8 +265,8 @@ function lookedAt(
 }
 
 /** The lowest rate of the average day on each tariff, side by side. */
-function lowestCells(choices: readonly BatteryChoice[], days: Calendar): Line[] {
-  return choices.map(({ lowest }, t) =>
+function lowestCells(ofDays: readonly Column[], days: Calendar): Line[] {
+  return ofDays.map((lowest, t) =>
     days.sheet.line(3, 6 + t, {
       label: `Lowest rate of the average day, tariff ${t + 1}`,
       unit: '{minor}/kWh',

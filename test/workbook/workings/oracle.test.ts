@@ -1,13 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Battery, splitRoundTrip } from '../../../src/battery/battery.js';
+import { type Battery, type BatteryInput, splitRoundTrip } from '../../../src/battery/battery.js';
 import { runBatteryRule } from '../../../src/battery/battery-rule.js';
 import { storedEnergyCost } from '../../../src/battery/stored-energy-cost.js';
 import { roundMoney } from '../../../src/charges/round-money.js';
+import { rateGrid } from '../../../src/tariffs/rate-grid.js';
 import { ratePeriodIndexAt } from '../../../src/tariffs/rate-period-at.js';
 import { priceYear, rateSeries } from '../../../src/tariffs/rate-series.js';
 import type { Tariff } from '../../../src/tariffs/tariff.js';
-import { halfHourCalendar } from '../../../src/time/half-hour-calendar.js';
+import { type HalfHourCalendar, halfHourCalendar } from '../../../src/time/half-hour-calendar.js';
 import { ZoneClock } from '../../../src/time/zone-clock.js';
 import { BLOCK_ROWS } from '../../../src/workbook/sheets/shape.js';
 import { tariffArbitrary } from '../../tariffs/arbitraries.js';
@@ -43,8 +44,43 @@ const DAYS = 30;
 const VAT = 0.05;
 const priceOf = (tariff: Tariff, rows: Rows): Float64Array | undefined =>
   tariff.halfHourlyPriced ? rows.channels.pricePence : undefined;
+const average = (values: readonly number[]): number =>
+  values.reduce((sum, value) => sum + value, 0) / values.length;
 const importOf = (rows: Rows): Float64Array => rows.channels.importKwh ?? new Float64Array(0);
 const exportOf = (rows: Rows): Float64Array => rows.channels.exportKwh ?? new Float64Array(0);
+
+/** What the rule decides by: the price alone, the days of the tariff's UTC clock, or the local days. */
+function decidedBy(
+  tariff: Tariff,
+  calendar: HalfHourCalendar,
+  rows: Rows,
+): Pick<BatteryInput, 'dayIndex' | 'ruleRatePence' | 'dayRatesPence'> {
+  const { dayIndex, daySerials } = calendar;
+  const ruleRatePence = priceOf(tariff, rows);
+  if (ruleRatePence !== undefined) return { dayIndex, ruleRatePence };
+  if (tariff.clock === 'local') return { dayIndex };
+  const bands = rateGrid(tariff);
+  const vat = tariff.includesVat ? 1 : 1 + VAT;
+  const dayRatesPence: Float64Array[] = [];
+  let before = '';
+  const ofTariff = Int32Array.from(rows.startUtcMs, (start, i) => {
+    const period = ratePeriodIndexAt(tariff.ratePeriods, daySerials[dayIndex[i] ?? 0] ?? 0);
+    const day = Math.floor(start / 86_400_000);
+    if (`${day} ${period}` !== before) {
+      const { baseRatePence = 0, windowRatesPence = [] } = tariff.ratePeriods[period] ?? {};
+      // 1 January 1970 was a Thursday.
+      const monday = ((day + 3) % 7) * 48;
+      const rates = Array.from(
+        bands.slice(monday, monday + 48),
+        (band) => [baseRatePence, ...windowRatesPence][band] ?? 0,
+      );
+      dayRatesPence.push(Float64Array.from(rates, (rate) => rate * vat));
+      before = `${day} ${period}`;
+    }
+    return dayRatesPence.length - 1;
+  });
+  return { dayIndex: ofTariff, dayRatesPence };
+}
 
 describe('the workings and the library, written apart, come to the same', () => {
   it('cost of energy, standing charge and export credit, month by month, across changes of clock and rates', () => {
@@ -147,7 +183,7 @@ describe('the workings and the library, written apart, come to the same', () => 
           const { workings, at, numbers } = workingsCase(rows, [tariff], { battery: cells, vatShare: VAT });
           const calendar = halfHourCalendar(rows.startUtcMs, place.zone);
           const count = rows.startUtcMs.length;
-          const input = {
+          const input: BatteryInput = {
             importKwh: importOf(rows),
             exportKwh: exportOf(rows),
             carKwh: rows.channels.carKwh ?? new Float64Array(count),
@@ -156,7 +192,7 @@ describe('the workings and the library, written apart, come to the same', () => 
               const day = calendar.daySerials[calendar.dayIndex[i] ?? 0] ?? 0;
               return tariff.ratePeriods[ratePeriodIndexAt(tariff.ratePeriods, day)]?.exportRatePence ?? 0;
             }),
-            dayIndex: calendar.dayIndex,
+            ...decidedBy(tariff, calendar, rows),
           };
           const run = runBatteryRule(input, battery);
           const [ofTariff] = workings.tariffs;
@@ -179,7 +215,11 @@ describe('the workings and the library, written apart, come to the same', () => 
             heatPumpKwh: metered,
             carKwh: input.carKwh,
           };
-          const cost = storedEnergyCost(input, use, battery, run);
+          const lowestRates = numbers(ofTariff.lowestRate).slice(0, calendar.daySerials.length);
+          const cost = storedEnergyCost(input, use, battery, run, {
+            // By a UTC clock the workings take the lowest rate of the UTC day in which the local day begins.
+            startCostPencePerKwh: Math.max(0, average(lowestRates)) / battery.chargeEfficiency,
+          });
           const ofHeatPump = numbers(heatPumpKwh).reduce(
             (sum, kwh, i) => sum + kwh * (Number(at(workings.realCost.pencePerKwh, i)) || 0),
             0,

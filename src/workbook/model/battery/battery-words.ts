@@ -4,9 +4,9 @@ import type { Cell } from '../sheet-model.js';
 /** The rule, a sentence a row, two rows each. */
 const RULE: readonly string[] = [
   'Solar surplus goes into the battery first.',
-  'It charges from the grid in the cheapest half-hours of each local day that are needed to fill it, only where the spread to that day’s dearest hours beats losses and wear, and holds in those hours.',
+  'It charges from the grid in the cheapest half-hours of each day by the tariff’s clock that are needed to fill it, only where the spread to that day’s dearest hours beats losses and wear, and holds in those hours.',
   'In all others it serves demand, down to the reserve; not where, on a day with grid charging, the rate does not repay what refilling costs.',
-  'Where it may export, on days when the export rate repays wear and refilling and no unit rate is above it, it gives all that it can in the half-hours in which it would serve: what the home does not take is sold.',
+  'Where it may export, on days when the export rate repays wear and refilling and no unit rate is above it, it gives all that it can in the half-hours in which it would serve, and sells what the home does not take. By a half-hourly price it decides on that price alone, and does not sell.',
   'It works on demand (import − export + solar + battery out − battery in), so that readings metered with a battery are not shifted twice.',
 ];
 

@@ -32,7 +32,7 @@ export function periodOfTariff(
   t: number,
 ): PeriodOfTariff {
   const { battery } = book.workings;
-  const { level, choice, batteryMonths } = tariffOf(book, t);
+  const { level, lowestRate, batteryMonths } = tariffOf(book, t);
   const named = (name: string): string => `${name}_${t + 1}`;
   const levelBefore = rows.line(
     t,
@@ -55,7 +55,7 @@ export function periodOfTariff(
     'A stored kWh is worth',
     '{minor}',
     'rate',
-    f`IF(${firstDay}=0,0,MAX(0,AVERAGE(${slice(choice.lowest, firstDay, lastDay)}))/${battery.chargeEfficiency})`,
+    f`IF(${firstDay}=0,0,MAX(0,AVERAGE(${slice(lowestRate, firstDay, lastDay)}))/${battery.chargeEfficiency})`,
     named('stored_value'),
   );
   const charged = periodLine(book, batteryMonths.chargedKwh);
