@@ -26,9 +26,10 @@ export function daysFormula(days: string, weekday: string): string {
   const name = `MID("${NAMES}",3*(${weekday})+1,3)`;
   const isRange = `(MID(${text},4,1)="-")`;
   // Where it is no range, both ends are the first day of the list, or Monday of none: no look-up fails.
-  const [first, last] = [`LEFT(${text}&"MON",3)`, `MID(${text}&"-"&${text}&"MON",SEARCH("-",${text}&"-")+1,3)`].map(
-    (end) => `(SEARCH(${end},"${NAMES}")-1)/3`,
-  );
+  const [first, last] = [
+    `LEFT(${text}&"MON",3)`,
+    `MID(${text}&"-"&${text}&"MON",SEARCH("-",${text}&"-")+1,3)`,
+  ].map((end) => `(SEARCH(${end},"${NAMES}")-1)/3`);
   return (
     `((${text}="")+${isRange}*(MOD(${weekday}-${first},7)<=MOD(${last}-${first},7))` +
     `+(1-${isRange})*(LEN(SUBSTITUTE(${text},${name},""))<LEN(${text}))>0)`

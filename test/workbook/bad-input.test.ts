@@ -383,7 +383,7 @@ describe('inputs of a workbook that can’t be worked with', () => {
         xml.replace('</sheetData>', '<row r="19300"><c r="A19300"><v>46000</v></c></row></sheetData>'),
     });
     expect(await messageOfFill(below)).toBe(
-      'InputError: home.xlsx, Readings!A19300: there is a reading below row 19207, the last that the workbook counts. Move the oldest months to another workbook.',
+      'InputError: home.xlsx, Readings!A19300: there is a reading below row 19209, the last that the workbook counts. Move the oldest months to another workbook.',
     );
   });
 });
