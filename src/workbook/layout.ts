@@ -5,6 +5,9 @@ import { WORKING_SHEETS } from './sheets/sheet-names.js';
 export const TARIFF_COUNT = TARIFFS;
 /** Days that a workbook holds unless it is built for more. */
 export const USUAL_DAYS = 400;
+/** Days that a workbook can be built for: a month, and three winters. */
+export const FEWEST_DAYS = 31;
+export const MOST_DAYS = 1100;
 /** Clock changes that the workbook holds: some twenty years of two a year. */
 export const CLOCK_ROWS = 40;
 

@@ -1,25 +1,16 @@
 import { readFile } from 'node:fs/promises';
 import { dirname } from 'node:path';
-import { type Command, InvalidArgumentError, Option } from 'commander';
+import { type Command, Option } from 'commander';
 import { InputError } from '../../errors.js';
 import { USUAL_DAYS } from '../../workbook/layout.js';
 import { saveBeside } from '../../workbook/package/index.js';
 import { buildTemplate } from '../build-template.js';
 import { projectCommand } from '../command.js';
+import { daysOption } from '../days-option.js';
 import { makeFolder } from '../make-folder.js';
 import { projectPathOption } from '../paths.js';
 import { Progress } from '../progress.js';
 import type { Surroundings } from '../surroundings.js';
-
-/** A month, and three winters. */
-const FEWEST_DAYS = 31;
-const MOST_DAYS = 1100;
-
-function daysOf(text: string): number {
-  const days = Number(text);
-  if (Number.isInteger(days) && days >= FEWEST_DAYS && days <= MOST_DAYS) return days;
-  throw new InvalidArgumentError(`Give a whole number from ${FEWEST_DAYS} to ${MOST_DAYS}.`);
-}
 
 /**
  * The command that builds an empty workbook.
@@ -40,11 +31,7 @@ export function buildCommand(surroundings: Surroundings): Command {
       ),
     )
     .addOption(projectPathOption('--out <file>', 'where the workbook goes', newWorkbook))
-    .addOption(
-      new Option('--days <count>', `days that the workbook holds, ${FEWEST_DAYS} to ${MOST_DAYS}`)
-        .default(USUAL_DAYS)
-        .argParser(daysOf),
-    )
+    .addOption(daysOption().default(USUAL_DAYS))
     .action(async ({ inputs, out, days }: { inputs: string; out: string; days: number }) => {
       const before = await readFile(out).catch(() => undefined);
       if (before !== undefined && !replacesWorkbook) {

@@ -13,6 +13,7 @@ export {
 export { type CachedValue, CellError, type CellValue, DROP, type InputValue } from './cell-value.js';
 export { comparableFormula } from './comparable-formula.js';
 export type { EditCounts, SheetEdits } from './edit-sheet-xml.js';
+export { type FormulaToken, formulaTokens } from './formula-tokens.js';
 export type { InputColumn } from './input-plan.js';
 export { normaliseFormula } from './normalise-formula.js';
 export { relativeFormula } from './relative-formula.js';
@@ -22,5 +23,5 @@ export type { CellKind, SheetReader } from './sheet-reader.js';
 export { translateFormula } from './translate-formula.js';
 export { openWorkbookPackage, type PackageOptions, type WorkbookPackage } from './workbook-package.js';
 export type { DefinedName } from './workbook-structure.js';
-export { escapeXml } from './xml-text.js';
+export { decodeXml, encodeCellText, escapeXml } from './xml-text.js';
 export { defaultZipLimits, type ZipLimits } from './zip-container.js';

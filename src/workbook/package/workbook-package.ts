@@ -5,7 +5,12 @@ import { type EditCounts, editSheetXml, type SheetEdits } from './edit-sheet-xml
 import { readSharedStrings } from './shared-strings.js';
 import { type SheetRange, sheetRange } from './sheet-range.js';
 import { type ReadingContext, SheetReader } from './sheet-reader.js';
-import { type DefinedName, readWorkbookStructure, type WorkbookStructure } from './workbook-structure.js';
+import {
+  type DefinedName,
+  readRelationships,
+  readWorkbookStructure,
+  type WorkbookStructure,
+} from './workbook-structure.js';
 import {
   defaultZipLimits,
   deflateEntry,
@@ -93,6 +98,22 @@ export class WorkbookPackage {
   /** Names of the worksheets in the order of their tabs. */
   sheetNames(): string[] {
     return this.structure.sheets.map(({ name }) => name);
+  }
+
+  /** Names of tabs that are no worksheets, such as sheets that hold only a chart. */
+  otherTabs(): readonly string[] {
+    return this.structure.otherTabs;
+  }
+
+  /**
+   * Parts that a worksheet refers to.
+   *
+   * @param sheet name of the sheet
+   * @returns for each the last word of its type, for example `comments`, and its name inside the container
+   * @throws InputError when there is no such sheet
+   */
+  relatedParts(sheet: string): readonly { type: string; part: string }[] {
+    return readRelationships(this.sheetPart(sheet), (part) => this.readText(part), this.fileName);
   }
 
   /** Whether a worksheet of this name exists; case does not matter, as in spreadsheet programs. */
@@ -236,7 +257,14 @@ export class WorkbookPackage {
     return this.structure.sheets.find(({ name }) => name.toLowerCase() === wanted)?.part;
   }
 
-  private sheetPart(sheet: string): string {
+  /**
+   * The part that holds a worksheet.
+   *
+   * @param sheet its name; case does not matter
+   * @returns name inside the container
+   * @throws InputError when there is no such sheet
+   */
+  sheetPart(sheet: string): string {
     const part = this.findSheet(sheet);
     if (part !== undefined && this.index.has(partKey(part))) return part;
     throw new InputError(

@@ -20,6 +20,8 @@ interface SheetPart {
 export interface WorkbookStructure {
   /** Worksheets in the order of the tabs; sheets that hold only a chart are left out. */
   sheets: SheetPart[];
+  /** Names of the other tabs, such as sheets that hold only a chart. */
+  otherTabs: string[];
   definedNames: DefinedName[];
   date1904: boolean;
   sharedStringsPart: string | undefined;
@@ -28,8 +30,10 @@ export interface WorkbookStructure {
 /** Gives the text of a part, or undefined where the container does not hold it. */
 type ReadPart = (part: string) => string | undefined;
 
-interface Relationship {
+/** A part that another refers to. */
+export interface Relationship {
   id: string;
+  /** Last word of its type, for example `comments`. */
   type: string;
   part: string;
 }
@@ -102,7 +106,14 @@ function relationshipsPart(source: string): string {
   return `${source.slice(0, cut)}_rels/${source.slice(cut)}.rels`;
 }
 
-function readRelationships(source: string, readPart: ReadPart, fileName: string): Relationship[] {
+/**
+ * What a part refers to inside the container.
+ *
+ * @param source name of the part
+ * @param readPart gives the text of a part
+ * @param fileName name for messages
+ */
+export function readRelationships(source: string, readPart: ReadPart, fileName: string): Relationship[] {
   const part = relationshipsPart(source);
   const xml = readPart(part);
   if (xml === undefined) return [];
@@ -140,10 +151,12 @@ export function readWorkbookStructure(readPart: ReadPart, fileName: string): Wor
   const byId = new Map(relationships.map((relationship) => [relationship.id, relationship]));
   const tabs = list(child(workbook, 'sheets')?.sheet);
   const sheets: SheetPart[] = [];
+  const otherTabs: string[] = [];
   for (const tab of tabs) {
     const relationship = byId.get(attribute(tab, 'id'));
     if (relationship?.type === 'worksheet')
       sheets.push({ name: attribute(tab, 'name'), part: relationship.part });
+    else otherTabs.push(attribute(tab, 'name'));
   }
   const definedNames = list(child(workbook, 'definedNames')?.definedName).map((node) => {
     const sheetIndex = attribute(node, 'localSheetId');
@@ -156,6 +169,7 @@ export function readWorkbookStructure(readPart: ReadPart, fileName: string): Wor
   });
   return {
     sheets,
+    otherTabs,
     definedNames,
     date1904: flag(attribute(child(workbook, 'workbookPr'), 'date1904')),
     sharedStringsPart: relationships.find(({ type }) => type === 'sharedStrings')?.part,
