@@ -57,7 +57,7 @@ export function formatFilled(filled: FilledFile, out: string): string {
 }
 
 /** The verdict of the checks in their own words where one is not well, else nothing. */
-function checksAsk({ calculated }: WorkbookValues): string[] {
+export function checksAsk({ calculated }: WorkbookValues): string[] {
   const verdict = String(calculated.named(VERDICT_NAME));
   return verdict.startsWith(ALL_WELL) ? [] : [...wrapped(`${SHEETS.checks}: ${verdict}`), ''];
 }

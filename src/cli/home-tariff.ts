@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 import { projectCommand, runProjectCommand } from './command.js';
 import { buildCommand } from './commands/build-command.js';
+import { carryCommand } from './commands/carry-command.js';
 import { fillCommand } from './commands/fill-command.js';
 import { sampleCommand } from './commands/sample-command.js';
 import { verifyCommand } from './commands/verify-command.js';
@@ -13,6 +14,7 @@ const program = projectCommand(
   .version(packageVersion())
   .addCommand(buildCommand(INSTALLED))
   .addCommand(fillCommand(INSTALLED))
+  .addCommand(carryCommand())
   .addCommand(verifyCommand())
   .addCommand(sampleCommand(INSTALLED));
 await runProjectCommand(program);

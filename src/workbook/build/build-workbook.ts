@@ -24,14 +24,27 @@ const BUILD_DATE = new Date(Date.UTC(2026, 0, 1));
 /** The time of a zip entry is local time without a zone, so it is given as local midnight. */
 const ZIP_DATE = new Date(2026, 0, 1);
 
+/** What of the user's own a workbook is built with. */
+export interface OwnAdditions {
+  /** Names of empty sheets after the project's. */
+  sheets: readonly string[];
+  /** Comments at cells of any sheet that have none of the project's. */
+  comments: readonly { sheet: string; at: string; text: string }[];
+}
+
 /**
  * Builds an empty workbook, ready for readings.
  *
  * @param start what its inputs hold
  * @param days calendar days that it holds
+ * @param own what of the user's own it has; by default nothing
  * @returns bytes of the .xlsx file; the same inputs give the same bytes
  */
-export async function buildWorkbook(start: StartingInputs, days: number = USUAL_DAYS): Promise<Uint8Array> {
+export async function buildWorkbook(
+  start: StartingInputs,
+  days: number = USUAL_DAYS,
+  own: OwnAdditions = { sheets: [], comments: [] },
+): Promise<Uint8Array> {
   const book = declareBook(days);
   const model = workbookModel(start, book);
   const inputs = {
@@ -47,6 +60,11 @@ export async function buildWorkbook(start: StartingInputs, days: number = USUAL_
   workbook.lastModifiedBy = 'home tariff workbook';
   workbook.title = 'Home tariff workbook';
   for (const sheet of model) writeSheet(workbook, sheet, calculated);
+  for (const name of own.sheets) workbook.addWorksheet(name);
+  for (const { sheet, at, text } of own.comments) {
+    const target = workbook.getWorksheet(sheet)?.getCell(at);
+    if (target !== undefined) target.note = text;
+  }
   const charts = workbookCharts(book, {
     currency: String(start.home.currency ?? ''),
     minorUnit: String(start.home.minorUnit ?? ''),
