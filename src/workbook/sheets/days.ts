@@ -135,7 +135,8 @@ export function calendar(readings: ReadingsSheet, clock: ClockSheet, shape: Shap
   slotUtc.is = onDays(date, f`INT(MOD(${utc}+5,7)*48+0.01)+1`);
   // Readings may be sorted by what the clock shows: then the twins of autumn stand together, not an hour apart.
   const repeated = Array.from({ length: REPEATED }, (_, k): Column => {
-    const shown = f`${date}+(${changeAt}-${gained}+${k})/48`;
+    // One rounding, as in the readings: programs that look for the very number find it.
+    const shown = f`(${date}*48+${changeAt}-${gained}+${k})/48`;
     const first = f`MATCH(${shown},${starts},0)`;
     const second = column(
       `Repeated half-hour ${k + 1}`,

@@ -81,7 +81,7 @@ export function halfHours(
     style: 'dateTime',
     rows,
     name: 'half_hour_start',
-    is: f`IF(${halfHour}>=${ofDay(calendar.length)},"",${ofDay(calendar.date)}+(${halfHour}-(${halfHour}>=${ofDay(calendar.changeAt)})*${ofDay(calendar.gained)})/48)`,
+    is: f`IF(${halfHour}>=${ofDay(calendar.length)},"",(${ofDay(calendar.date)}*48+${halfHour}-(${halfHour}>=${ofDay(calendar.changeAt)})*${ofDay(calendar.gained)})/48)`,
   });
 
   const readingRow = sheet.column({

@@ -106,7 +106,7 @@ describe('verifying a workbook', () => {
     expect(lines).toContain('Tariffs!D9: the formula was overwritten; it holds 99');
     expect(lines.filter((line) => line.startsWith('Grid'))).toEqual([
       expect.stringMatching(
-        /^Grid: none of its 4\d\d,\d{3} formulas has a stored value; the spreadsheet program works them out when it opens the file$/,
+        /^Grid: none of its \d{3},\d{3} formulas has a stored value; the spreadsheet program works them out when it opens the file$/,
       ),
     ]);
     expect(lines.length).toBeLessThan(60);
