@@ -63,6 +63,7 @@ describe('help', () => {
         'beside others, --for says it of one of theirs',
       ],
     ],
+    ['carry', ['<old>', '--out', '--days']],
     ['verify', ['<file>']],
     ['bench', ['--quick']],
     ['pictures', ['--out', '--print', '--readme']],

@@ -21,6 +21,7 @@ import {
   windowRows,
 } from '../../src/workbook/model/tariff-rows.js';
 import { openWorkbookPackage, type SaveFileSystem, saveBeside } from '../../src/workbook/package/index.js';
+import { layout2Workbook } from './carry/layout-2.js';
 import { numberCell, sheetPart, textCell, withCells, withParts } from './edit-package.js';
 import { householdWorkbook } from './package/household-workbook.js';
 import { filledMonth, octoberCsv, template } from './template.js';
@@ -174,7 +175,18 @@ describe('a workbook that is none of ours', () => {
       'of layout 2',
       async () =>
         withCells(await template(), { [SHEETS.notes]: { [LAYOUT_CELL]: numberCell(LAYOUT_CELL, 2) } }),
-      'home.xlsx: the workbook has layout 2, this version writes layout 3. Build a fresh workbook and fill the readings into it.',
+      'home.xlsx: the workbook has layout 2, this version writes layout 3. Carry it over into a new one: npm run carry -- home.xlsx --out NEW.xlsx (installed: home-tariff carry home.xlsx --out NEW.xlsx).',
+    ],
+    [
+      'of layout 2, as it was built',
+      async () => layout2Workbook(),
+      'home.xlsx: the workbook has layout 2, this version writes layout 3. Carry it over into a new one: npm run carry -- home.xlsx',
+    ],
+    [
+      'of a newer layout',
+      async () =>
+        withCells(await template(), { [SHEETS.notes]: { [LAYOUT_CELL]: numberCell(LAYOUT_CELL, 99) } }),
+      'home.xlsx: the workbook has layout 99, this version writes layout 3. Use the newer version of this program.',
     ],
     [
       'that does not say how much it holds',
@@ -383,7 +395,7 @@ describe('inputs of a workbook that can’t be worked with', () => {
         xml.replace('</sheetData>', '<row r="19300"><c r="A19300"><v>46000</v></c></row></sheetData>'),
     });
     expect(await messageOfFill(below)).toBe(
-      'InputError: home.xlsx, Readings!A19300: there is a reading below row 19209, the last that the workbook counts. Move the oldest months to another workbook.',
+      'InputError: home.xlsx, Readings!A19300: there is a reading below row 19209, the last that the workbook counts. Carry the workbook over into one that holds more: npm run carry -- home.xlsx --out NEW.xlsx (installed: home-tariff carry home.xlsx --out NEW.xlsx).',
     );
   });
 });

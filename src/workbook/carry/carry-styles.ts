@@ -3,13 +3,15 @@ import { XMLBuilder, XMLParser } from 'fast-xml-parser';
 type XmlNode = Record<string, unknown>;
 
 const OPTIONS = { preserveOrder: true, ignoreAttributes: false, attributeNamePrefix: '@' } as const;
-const parser = new XMLParser({
+const READING = {
   ...OPTIONS,
-  removeNSPrefix: true,
   parseTagValue: false,
   parseAttributeValue: false,
   processEntities: false,
-});
+} as const;
+const parser = new XMLParser(READING);
+/** For a part that some program wrote, whose elements may have a prefix. Prefixes taken off, the namespace goes too. */
+const plainParser = new XMLParser({ ...READING, removeNSPrefix: true });
 const builder = new XMLBuilder({ ...OPTIONS, processEntities: false, suppressEmptyNode: true });
 
 /** Lists of the styles part that a cell format points into: attribute of the format, list, entry. */
@@ -38,7 +40,7 @@ export interface CarriedStyles {
  * @returns the new part, and where each format stands in it; one that the old part does not have is left out
  */
 export function carryStyles(oldXml: string, newXml: string, used: Iterable<number>): CarriedStyles {
-  const from = sheetOf(parser.parse(oldXml));
+  const from = sheetOf(plainParser.parse(oldXml));
   const document = parser.parse(newXml) as XmlNode[];
   const into = sheetOf(document);
   const oldFormats = childrenOf(from, 'cellXfs');

@@ -5,8 +5,9 @@ import { localMsToSerial, serialToLocalMs } from '../../time/serial.js';
 import { ZoneClock } from '../../time/zone-clock.js';
 import { columnNumber } from '../cell-address.js';
 import { blankReadings } from '../inputs/blank-readings.js';
+import { carryCall } from '../inputs/carry-call.js';
 import type { ReadingRows, WorkbookInputs } from '../inputs/workbook-inputs.js';
-import { FIRST_ROW, SHEETS } from '../layout.js';
+import { FIRST_ROW, MOST_DAYS, SHEETS } from '../layout.js';
 import { READING } from '../model/columns.js';
 import { cellName } from '../package/index.js';
 import type { Shape } from '../sheets/shape.js';
@@ -73,6 +74,13 @@ export function readingsOfWorkbook(inputs: WorkbookInputs, file: string): Source
   };
 }
 
+/** What to do where readings of some days do not fit. */
+function adviceOnRoom(file: string, days: number): string {
+  return days > MOST_DAYS
+    ? 'Keep this workbook, and fill the newest year into a copy with its readings cleared.'
+    : `Carry the workbook over into one that holds more, and fill that: ${carryCall(file, `--days ${days}`)}.`;
+}
+
 /**
  * Readings as rows of the readings sheet.
  *
@@ -88,7 +96,7 @@ export function readingRowsOf(readings: HalfHourlyReadings, file: string, shape:
   if (count > shape.readingRows) {
     throw new InputError(
       `the readings are ${count} half-hours, the workbook holds ${shape.readingRows}`,
-      'Fill the newest year into a fresh workbook, or build one that holds more: --days.',
+      adviceOnRoom(file, Math.ceil((count - 2) / 48)),
       { file },
     );
   }
@@ -104,7 +112,7 @@ export function readingRowsOf(readings: HalfHourlyReadings, file: string, shape:
   if (days > shape.days) {
     throw new InputError(
       `the readings span ${days} days, the workbook holds ${shape.days}`,
-      'Fill the newest year into a fresh workbook, or build one that holds more: --days.',
+      adviceOnRoom(file, days),
       { file },
     );
   }

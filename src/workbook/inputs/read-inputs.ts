@@ -9,6 +9,7 @@ import { DAYS_CELL, LAYOUT_CELL, LAYOUT_NAME, LAYOUT_VERSION } from '../model/no
 import type { CellValue } from '../model/sheet-model.js';
 import type { WorkbookPackage } from '../package/index.js';
 import { type Shape, shapeOf } from '../sheets/shape.js';
+import { carryCall } from './carry-call.js';
 import { readStoredBatteryResults } from './read-battery.js';
 import { inputValue, readCells } from './read-cells.js';
 import { readHeating } from './read-heating.js';
@@ -30,23 +31,27 @@ export function assertOurWorkbook(workbook: WorkbookPackage): void {
       place,
     );
   }
-  for (const sheet of Object.values(SHEETS)) {
-    if (!workbook.hasSheet(sheet)) {
-      throw new InputError(
-        `the sheet "${sheet}" is missing`,
-        'Give it its name back, or start from a fresh template.',
-        place,
-      );
-    }
-  }
+  const assertSheet = (sheet: string): void => {
+    if (workbook.hasSheet(sheet)) return;
+    throw new InputError(
+      `the sheet "${sheet}" is missing`,
+      'Give it its name back, or start from a fresh template.',
+      place,
+    );
+  };
+  // The layout says which sheets there are.
+  assertSheet(SHEETS.notes);
   const found = readCells(workbook, SHEETS.notes).get(LAYOUT_CELL);
   if (found !== LAYOUT_VERSION) {
     throw new InputError(
       `the workbook has layout ${String(found ?? 'unknown')}, this version writes layout ${LAYOUT_VERSION}`,
-      'Build a fresh workbook and fill the readings into it.',
+      typeof found === 'number' && found > LAYOUT_VERSION
+        ? 'Use the newer version of this program.'
+        : `Carry it over into a new one: ${carryCall(workbook.fileName)}.`,
       place,
     );
   }
+  for (const sheet of Object.values(SHEETS)) assertSheet(sheet);
 }
 
 /**

@@ -5,6 +5,7 @@ import { FIRST_ROW, SHEETS } from '../layout.js';
 import { READING } from '../model/columns.js';
 import type { WorkbookPackage } from '../package/index.js';
 import { blankReadings } from './blank-readings.js';
+import { carryCall } from './carry-call.js';
 import type { ReadingRows } from './workbook-inputs.js';
 
 /**
@@ -34,7 +35,7 @@ export function readReadings(workbook: WorkbookPackage, capacity: number): Readi
     if (reader.row > lastRow) {
       throw new InputError(
         `there is a reading below row ${lastRow}, the last that the workbook counts`,
-        'Move the oldest months to another workbook.',
+        `Carry the workbook over into one that holds more: ${carryCall(workbook.fileName)}.`,
         { file: workbook.fileName, line: `${SHEETS.readings}!${reader.name}` },
       );
     }

@@ -133,7 +133,7 @@ describe('readings that do not fit', () => {
     const bytes = await template();
     expect(messageOf(() => fillWorkbook(bytes, FILE, readingsOf(starts)))).toBe(
       `InputError: ${FILE}: the readings are ${READING_ROWS + 1} half-hours, the workbook holds ${READING_ROWS}. ` +
-        'Fill the newest year into a fresh workbook, or build one that holds more: --days.',
+        `Carry the workbook over into one that holds more, and fill that: npm run carry -- ${FILE} --out NEW.xlsx --days ${USUAL_DAYS + 1} (installed: home-tariff carry ${FILE} --out NEW.xlsx --days ${USUAL_DAYS + 1}).`,
     );
   });
 
