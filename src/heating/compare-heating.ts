@@ -11,8 +11,10 @@ import type { HeatingLine, LineValues } from './comparison/heating-line.js';
 import { HEATING_MONTH_LINES } from './comparison/month-lines.js';
 import {
   SENSITIVITY_BASE_LINES,
+  SENSITIVITY_KEYS,
   SENSITIVITY_LINES,
   SENSITIVITY_ROWS,
+  type SensitivityKind,
   type SensitivityRow,
 } from './comparison/sensitivity-lines.js';
 import { HEATING_TOTAL_LINES } from './comparison/total-lines.js';
@@ -44,14 +46,16 @@ export interface HeatingComparison {
   sensitivity: HeatingFigures[];
 }
 
-/** The blocks in the order in which figures flow: a line reads its own row, blocks before it, and lines above it. */
+/**
+ * The blocks in the order in which figures flow: a line reads its own row, blocks before it, and lines above it. The
+ * sensitivity table comes after them: `SENSITIVITY_LINES`.
+ */
 export const HEATING_BLOCKS = {
   gasMonths: { inputs: GAS_MONTH_INPUTS, lines: GAS_MONTH_LINES },
   gasFit: { inputs: [], lines: GAS_FIT_LINES },
   months: { inputs: HEATING_MONTH_INPUTS, lines: HEATING_MONTH_LINES },
   totals: { inputs: [], lines: [...HEATING_TOTAL_LINES, ...SENSITIVITY_BASE_LINES] },
   year: { inputs: [], lines: HEATING_YEAR_LINES },
-  sensitivity: { inputs: [], lines: SENSITIVITY_LINES },
 } as const;
 
 /**
@@ -82,7 +86,9 @@ export function compareHeating(inputs: HeatingInputs): HeatingComparison {
   for (const row of months) fill(row, HEATING_MONTH_LINES, [figures, settings], []);
   fill(figures, HEATING_BLOCKS.totals.lines, [settings], months);
   fill(figures, HEATING_YEAR_LINES, [settings], months);
-  for (const row of sensitivity) fill(row, SENSITIVITY_LINES, [figures, settings], []);
+  for (const row of sensitivity) {
+    fill(row, SENSITIVITY_LINES[row.sensitivityKind as SensitivityKind], [figures, settings], []);
+  }
 
   return {
     settings,
@@ -188,5 +194,5 @@ function checkedSensitivity(row: SensitivityRow, index: number): HeatingFigures 
       line: `sensitivity row ${index + 1}`,
     });
   }
-  return { ...row };
+  return { ...row, ...Object.fromEntries(SENSITIVITY_KEYS.map((key) => [key, ''])) };
 }

@@ -22,19 +22,29 @@ export function estimatesVerdict(
   requireNumber(shareApart, 'shareApart', 0);
   requireNumber(agreeWithinShare, 'agreeWithinShare', 0);
   requireNumber(disagreeBeyondShare, 'disagreeBeyondShare', agreeWithinShare);
-  const apart = `${roundHalfAway(shareApart * 100)}% apart`;
-  if (shareApart <= agreeWithinShare) return AGREE + apart + FULL_STOP;
-  if (shareApart <= disagreeBeyondShare) return DIFFER + apart + DIFFER_ADVICE;
-  return DISAGREE + apart + DISAGREE_ADVICE;
+  const { estimates, agree, differ, disagree, apart, advice } = ESTIMATES_WORDS;
+  const [how, then] =
+    shareApart <= agreeWithinShare
+      ? [agree, advice.agree]
+      : shareApart <= disagreeBeyondShare
+        ? [differ, advice.differ]
+        : [disagree, advice.disagree];
+  return `${estimates}${how}: ${roundHalfAway(shareApart * 100)}${apart}${then}`;
 }
 
-const FULL_STOP = '.';
-const AGREE = 'The two boiler estimates agree: ';
-const DIFFER = 'The two boiler estimates differ: ';
-const DIFFER_ADVICE = '. Take the answer as a range.';
-const DISAGREE = 'The two boiler estimates disagree: ';
-const DISAGREE_ADVICE =
-  '. Check boiler efficiency, heat meter, hot water and last year’s gas before you rely on it.';
+/** What {@link estimatesVerdict} is put together of. */
+export const ESTIMATES_WORDS = {
+  estimates: 'The two boiler estimates ',
+  agree: 'agree',
+  differ: 'differ',
+  disagree: 'disagree',
+  apart: '% apart',
+  advice: {
+    agree: '.',
+    differ: '. Take the answer as a range.',
+    disagree: '. Check boiler efficiency, heat meter, hot water and last year’s gas before you rely on it.',
+  },
+} as const;
 
 const args = [
   {
@@ -71,10 +81,12 @@ export const estimatesVerdictDescribed: DescribedFunction = {
   example: { arguments: [0.04, 0.1, 0.25], result: 'The two boiler estimates agree: 4% apart.' },
   compute: (a) => estimatesVerdict(numberAt(a, args, 0), numberAt(a, args, 1), numberAt(a, args, 2)),
   formula: ([apart, agree, disagree]) => {
-    const words = `ROUND(${apart}*100,0)&"% apart`;
+    const { estimates, apart: unit, advice, ...how } = ESTIMATES_WORDS;
+    const sentence = (words: string, then: string): string =>
+      `"${estimates}${words}: "&ROUND(${apart}*100,0)&"${unit}${then}"`;
     return (
-      `IF(${apart}<=${agree},"${AGREE}"&${words}${FULL_STOP}",` +
-      `IF(${apart}<=${disagree},"${DIFFER}"&${words}${DIFFER_ADVICE}","${DISAGREE}"&${words}${DISAGREE_ADVICE}"))`
+      `IF(${apart}<=${agree},${sentence(how.agree, advice.agree)},` +
+      `IF(${apart}<=${disagree},${sentence(how.differ, advice.differ)},${sentence(how.disagree, advice.disagree)}))`
     );
   },
 };

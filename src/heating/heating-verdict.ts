@@ -22,30 +22,44 @@ export function heatingVerdict(lowPounds: number, highPounds: number, sameWithin
   if (highPounds < lowPounds) {
     throw new InputError(`the range ${lowPounds} to ${highPounds} runs backwards`, 'Swap the two.');
   }
-  if (Math.max(Math.abs(lowPounds), Math.abs(highPounds)) <= sameWithinPounds) return SAME;
-  if (highPounds < 0) return COST + poundsRange(-highPounds, -lowPounds) + LESS;
-  if (lowPounds > 0) return COST + poundsRange(lowPounds, highPounds) + MORE;
-  return `${CLOSE}£${roundHalfAway(-lowPounds)}${CHEAPER}£${roundHalfAway(highPounds)}${DEARER}`;
+  if (Math.max(Math.abs(lowPounds), Math.abs(highPounds)) <= sameWithinPounds) return VERDICT_WORDS.same;
+  const words = differenceInWords(lowPounds, highPounds);
+  return highPounds < 0 || lowPounds > 0
+    ? VERDICT_WORDS.cost + words + VERDICT_WORDS.thanBoiler
+    : VERDICT_WORDS.close + words + VERDICT_WORDS.thanTheBoiler;
 }
 
-const SAME = 'The heat pump cost about the same as the boiler would have.';
-const COST = 'The heat pump cost ';
-const LESS = ' less than the boiler would have.';
-const MORE = ' more than the boiler would have.';
-const CLOSE = 'Too close to call: from ';
-const CHEAPER = ' less to ';
-const DEARER = ' more than the boiler.';
-const ABOUT = 'about ';
-const TO = ' to ';
+/** What {@link heatingVerdict} is put together of. */
+export const VERDICT_WORDS = {
+  same: 'The heat pump cost about the same as the boiler would have.',
+  cost: 'The heat pump cost ',
+  thanBoiler: ' than the boiler would have.',
+  close: 'Too close to call: from ',
+  thanTheBoiler: ' than the boiler.',
+  less: ' less',
+  more: ' more',
+  about: 'about ',
+  to: ' to ',
+} as const;
 
-function poundsRange(nearPounds: number, farPounds: number): string {
-  const near = roundHalfAway(nearPounds);
-  const far = roundHalfAway(farPounds);
-  return near === far ? `${ABOUT}£${near}` : `£${near}${TO}£${far}`;
+/** How far from 0 two estimates of the same sign are, to the pound: `£12 to £20`, or `about £12`. */
+export function amountInWords(lowPounds: number, highPounds: number): string {
+  const ends = [Math.abs(lowPounds), Math.abs(highPounds)];
+  const near = roundHalfAway(Math.min(...ends));
+  const far = roundHalfAway(Math.max(...ends));
+  return near === far ? `${VERDICT_WORDS.about}£${near}` : `£${near}${VERDICT_WORDS.to}£${far}`;
+}
+
+/** The same with the direction, on one side of 0 or on both: `£12 to £20 less`, `£5 less to £3 more`. */
+export function differenceInWords(lowPounds: number, highPounds: number): string {
+  const { less, more, to } = VERDICT_WORDS;
+  if (highPounds < 0) return amountInWords(lowPounds, highPounds) + less;
+  if (lowPounds > 0) return amountInWords(lowPounds, highPounds) + more;
+  return `£${roundHalfAway(-lowPounds)}${less}${to}£${roundHalfAway(highPounds)}${more}`;
 }
 
 function poundsRangeFormula(near: string, far: string): string {
-  return `IF(ROUND(${near},0)=ROUND(${far},0),"${ABOUT}£"&ROUND(${near},0),"£"&ROUND(${near},0)&"${TO}£"&ROUND(${far},0))`;
+  return `IF(ROUND(${near},0)=ROUND(${far},0),"${VERDICT_WORDS.about}£"&ROUND(${near},0),"£"&ROUND(${near},0)&"${VERDICT_WORDS.to}£"&ROUND(${far},0))`;
 }
 
 const args = [
@@ -80,9 +94,13 @@ export const heatingVerdictDescribed: DescribedFunction = {
   },
   compute: (a) => heatingVerdict(numberAt(a, args, 0), numberAt(a, args, 1), numberAt(a, args, 2)),
   // 0-x, not -x: some programs show -0 as "-0".
-  formula: ([low, high, same]) =>
-    `IF(MAX(ABS(${low}),ABS(${high}))<=${same},"${SAME}",` +
-    `IF(${high}<0,"${COST}"&${poundsRangeFormula(`0-(${high})`, `0-(${low})`)}&"${LESS}",` +
-    `IF(${low}>0,"${COST}"&${poundsRangeFormula(low!, high!)}&"${MORE}",` +
-    `"${CLOSE}£"&ROUND(0-(${low}),0)&"${CHEAPER}£"&ROUND(${high},0)&"${DEARER}")))`,
+  formula: ([low, high, same]) => {
+    const { same: alike, cost, thanBoiler, close, thanTheBoiler, less, more, to } = VERDICT_WORDS;
+    return (
+      `IF(MAX(ABS(${low}),ABS(${high}))<=${same},"${alike}",` +
+      `IF(${high}<0,"${cost}"&${poundsRangeFormula(`0-(${high})`, `0-(${low})`)}&"${less}${thanBoiler}",` +
+      `IF(${low}>0,"${cost}"&${poundsRangeFormula(low!, high!)}&"${more}${thanBoiler}",` +
+      `"${close}£"&ROUND(0-(${low}),0)&"${less}${to}£"&ROUND(${high},0)&"${more}${thanTheBoiler}")))`
+    );
+  },
 };

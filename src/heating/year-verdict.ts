@@ -23,9 +23,23 @@ export function yearVerdict(months: number, fittedMonths: number, winterShare: n
   requireNumber(winterShare, 'winterShare', 0);
   if (months >= MONTHS_OF_A_YEAR) return WHOLE;
   if (months === 0) return NONE;
-  if (fittedMonths >= MIN_MONTHS) return `${months}${ESTIMATED}`;
+  return fittedMonths >= MIN_MONTHS ? `${months}${ESTIMATED}` : yearNeeds(months, winterShare);
+}
+
+/** What is said of months from which no year can be estimated. */
+export function yearNeeds(months: number, winterShare: number): string {
   if (months > 1) return `${months}${MANY}${NEEDS}`;
   return (winterShare > 1 ? ONE_WINTER : ONE) + NEEDS;
+}
+
+/** The formula of {@link yearNeeds}. */
+export function yearNeedsFormula(months: string, winterShare: string): string {
+  return `IF(${months}>1,${months}&"${MANY}",IF(${winterShare}>1,"${ONE_WINTER}","${ONE}"))&"${NEEDS}"`;
+}
+
+/** The formula of {@link yearVerdict}, given that of {@link yearNeeds}. */
+export function yearVerdictFormula(months: string, fittedMonths: string, needs: string): string {
+  return `IF(${months}>=${MONTHS_OF_A_YEAR},"${WHOLE}",IF(${months}=0,"${NONE}",IF(${fittedMonths}>=${MIN_MONTHS},${months}&"${ESTIMATED}",${needs})))`;
 }
 
 const WHOLE = 'A whole year was metered.';
@@ -65,6 +79,5 @@ export const yearVerdictDescribed: DescribedFunction = {
   example: { arguments: [12, 12, 1], result: WHOLE },
   compute: (a) => yearVerdict(numberAt(a, args, 0), numberAt(a, args, 1), numberAt(a, args, 2)),
   formula: ([months, fitted, winter]) =>
-    `IF(${months}>=${MONTHS_OF_A_YEAR},"${WHOLE}",IF(${months}=0,"${NONE}",IF(${fitted}>=${MIN_MONTHS},${months}&"${ESTIMATED}",` +
-    `IF(${months}>1,${months}&"${MANY}${NEEDS}",IF(${winter}>1,"${ONE_WINTER}","${ONE}")&"${NEEDS}"))))`,
+    yearVerdictFormula(months!, fitted!, yearNeedsFormula(months!, winter!)),
 };

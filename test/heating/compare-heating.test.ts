@@ -7,6 +7,7 @@ import {
   type HeatingInputs,
 } from '../../src/heating/compare-heating.js';
 import { HEATING_INPUTS, type HeatingInput } from '../../src/heating/comparison/heating-inputs.js';
+import { SENSITIVITY_LINES } from '../../src/heating/comparison/sensitivity-lines.js';
 import { degreeDaysByMonth } from '../../src/heating/degree-days-by-month.js';
 import { assertCellsEqual, compareCells } from '../engines/compare-cells.js';
 import { loadIronCalc } from '../engines/ironcalc.js';
@@ -314,7 +315,8 @@ describe('the lines', () => {
 
   it('use functions that every spreadsheet program has', () => {
     const used = new Set<string>();
-    for (const { lines } of blocks) {
+    const what = Object.values(SENSITIVITY_LINES).map((lines) => ({ lines }));
+    for (const { lines } of [...blocks, ...what]) {
       for (const line of lines) {
         const formula = line.formula({ cell: () => 'A1', column: () => 'A1:A2' });
         for (const [, name] of formula.replace(/"[^"]*"/g, '').matchAll(/([A-Z0-9.]+)\(/g)) used.add(name!);

@@ -8,6 +8,11 @@ import {
 } from '../../src/heating/compare-heating.js';
 import { HEATING_INPUTS } from '../../src/heating/comparison/heating-inputs.js';
 import type { HeatingLine, LineReferences } from '../../src/heating/comparison/heating-line.js';
+import {
+  SENSITIVITY_KEYS,
+  SENSITIVITY_LINES,
+  type SensitivityKind,
+} from '../../src/heating/comparison/sensitivity-lines.js';
 import { columnName } from '../../src/workbook/package/cell-reference.js';
 
 /** A table: a column for each input and line, a row for each row of figures. */
@@ -26,15 +31,19 @@ export async function comparisonWorkbook(inputs: HeatingInputs): Promise<Uint8Ar
   const workbook = new ExcelJS.Workbook();
   const single = workbook.addWorksheet('Figures');
   const cellOf = new Map<string, string>();
-  const table = (
-    sheet: 'gasMonths' | 'months' | 'sensitivity',
-    rows: HeatingFigures[],
-    inputKeys: string[],
-  ): Table => ({ sheet, rows, keys: [...inputKeys, ...HEATING_BLOCKS[sheet].lines.map((line) => line.key)] });
+  const table = (sheet: 'gasMonths' | 'months', rows: HeatingFigures[], inputKeys: string[]): Table => ({
+    sheet,
+    rows,
+    keys: [...inputKeys, ...HEATING_BLOCKS[sheet].lines.map((line) => line.key)],
+  });
   const keysOf = (list: readonly { key: string }[]): string[] => list.map(({ key }) => key);
   const gas = table('gasMonths', comparison.gasMonths, keysOf(HEATING_BLOCKS.gasMonths.inputs));
   const months = table('months', comparison.months, keysOf(HEATING_BLOCKS.months.inputs));
-  const sensitivity = table('sensitivity', comparison.sensitivity, ['sensitivityKind', 'sensitivityValue']);
+  const sensitivity: Table = {
+    sheet: 'sensitivity',
+    rows: comparison.sensitivity,
+    keys: ['sensitivityKind', 'sensitivityValue', ...SENSITIVITY_KEYS],
+  };
 
   const columnOf = ({ sheet, keys, rows }: Table, key: string): string => {
     const index = keys.indexOf(key);
@@ -65,13 +74,13 @@ export async function comparisonWorkbook(inputs: HeatingInputs): Promise<Uint8Ar
       cells[i]!.value = formulaCell(line.formula(references(null, 0, columns)), figures[line.key]!);
     }
   };
-  const writeTable = (block: Table, lines: readonly HeatingLine[]): void => {
+  const writeTable = (block: Table, linesOf: (row: HeatingFigures) => readonly HeatingLine[]): void => {
     const sheet = workbook.addWorksheet(block.sheet);
     sheet.addRow(block.keys);
     for (const [i, figures] of block.rows.entries()) {
       const row = i + 2;
       for (const [c, key] of block.keys.entries()) {
-        const line = lines.find((candidate) => candidate.key === key);
+        const line = linesOf(figures).find((candidate) => candidate.key === key);
         const value = figures[key]!;
         sheet.getCell(row, c + 1).value =
           line === undefined ? value : formulaCell(line.formula(references(block, row, block)), value);
@@ -80,12 +89,12 @@ export async function comparisonWorkbook(inputs: HeatingInputs): Promise<Uint8Ar
   };
 
   for (const { key } of HEATING_INPUTS) place(key).value = comparison.settings[key]!;
-  writeTable(gas, HEATING_BLOCKS.gasMonths.lines);
+  writeTable(gas, () => HEATING_BLOCKS.gasMonths.lines);
   writeSingles(HEATING_BLOCKS.gasFit.lines, comparison.gasFit, gas);
-  writeTable(months, HEATING_BLOCKS.months.lines);
+  writeTable(months, () => HEATING_BLOCKS.months.lines);
   writeSingles(HEATING_BLOCKS.totals.lines, comparison.totals, months);
   writeSingles(HEATING_BLOCKS.year.lines, comparison.year, months);
-  writeTable(sensitivity, HEATING_BLOCKS.sensitivity.lines);
+  writeTable(sensitivity, (row) => SENSITIVITY_LINES[row.sensitivityKind as SensitivityKind]);
   return new Uint8Array(await workbook.xlsx.writeBuffer());
 }
 

@@ -52,15 +52,20 @@ function ifFitted(at: LineReferences, then: string, otherwise = '""'): string {
 const y = (at: LineReferences): string => at.column('gasKwhPerDay');
 const x = (at: LineReferences): string => at.column('gasDegreeDaysPerDay');
 
-/** Last year's gas as a whole: gas, days and degree days of the months that can be used. */
-function usable(at: LineValues): { useKwh: number; days: number; degreeDays: number } {
-  const perDay = at.column('gasKwhPerDay');
-  const only = (key: string): number => total(at.column(key).filter((_, i) => perDay[i] !== null));
-  return { useKwh: only('gasKwh'), days: only('gasDays'), degreeDays: only('gasDegreeDays') };
-}
-
-function usableFormula(at: LineReferences, key: string): string {
-  return `SUMIF(${y(at)},">=0",${at.column(key)})`;
+/** A sum over the rows of last year's gas that can be used. */
+function usable(key: string, label: string, unit: string, column: string): HeatingLine {
+  return {
+    key,
+    label,
+    unit,
+    format: 'number0',
+    description: 'Of the months with days, gas and degree days.',
+    value: (at) => {
+      const perDay = at.column('gasKwhPerDay');
+      return total(at.column(column).filter((_, i) => perDay[i] !== null));
+    },
+    formula: (at) => `SUMIF(${y(at)},">=0",${at.column(column)})`,
+  };
 }
 
 /** Single figures of last year's gas. */
@@ -85,6 +90,21 @@ export const GAS_FIT_LINES: readonly HeatingLine[] = [
     formula: (at) =>
       `IF(COUNT(${at.cell('enteredBaseGasKwhPerDay')})=1,${at.cell('enteredBaseGasKwhPerDay')},${ifFitted(at, `INTERCEPT(${y(at)},${x(at)})`)})`,
   },
+  usable('gasUsableKwh', 'Gas of the months that can be used', 'kWh', 'gasKwh'),
+  usable('gasUsableDays', 'Their days', 'days', 'gasDays'),
+  usable('gasUsableDegreeDays', 'Their degree days', '°C·day', 'gasDegreeDays'),
+  lineOf(
+    {
+      key: 'gasForWeatherKwh',
+      label: 'Gas left for the weather',
+      unit: 'kWh',
+      format: 'number0',
+      description: 'Of those months, less the entered summer gas a day; blank without one.',
+    },
+    ['enteredBaseGasKwhPerDay', 'gasUsableKwh', 'gasUsableDays'],
+    ([base, kwh, days]) => kwh! - base! * days!,
+    ([base, kwh, days]) => `${kwh}-${base}*${days}`,
+  ),
   {
     key: 'gasKwhPerDegreeDay',
     label: 'Gas that depends on weather',
@@ -95,17 +115,19 @@ export const GAS_FIT_LINES: readonly HeatingLine[] = [
       const fit = fitted(at);
       if (fit !== null) return fit.kwhPerDegreeDay;
       const base = at.number('enteredBaseGasKwhPerDay');
-      const whole = usable(at);
-      return base === null || whole.degreeDays === 0 ? BLANK : slopeFromTotals(whole, base);
+      const [useKwh, days, degreeDays] = ['gasUsableKwh', 'gasUsableDays', 'gasUsableDegreeDays'].map(
+        (key) => at.number(key)!,
+      );
+      return base === null || degreeDays === 0
+        ? BLANK
+        : slopeFromTotals({ useKwh: useKwh!, days: days!, degreeDays: degreeDays! }, base);
     },
     formula: (at) => {
-      const base = at.cell('enteredBaseGasKwhPerDay');
-      const degreeDays = usableFormula(at, 'gasDegreeDays');
-      const left = `(${usableFormula(at, 'gasKwh')}-${base}*${usableFormula(at, 'gasDays')})`;
+      const [left, degreeDays] = [at.cell('gasForWeatherKwh'), at.cell('gasUsableDegreeDays')];
       return ifFitted(
         at,
         `SLOPE(${y(at)},${x(at)})`,
-        `IF(COUNT(${base})=0,"",IF(${degreeDays}=0,"",IF(${left}<0,NA(),${left}/${degreeDays})))`,
+        `IF(COUNT(${left})=0,"",IF(${degreeDays}=0,"",IF(${left}<0,NA(),${left}/${degreeDays})))`,
       );
     },
   },

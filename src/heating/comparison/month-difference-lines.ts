@@ -1,7 +1,7 @@
 import { boilerEfficiencyAtEqualCost } from '../boiler-efficiency-at-equal-cost.js';
 import { estimatesApart, estimatesApartDescribed } from '../estimates-apart.js';
-import { heatingVerdict, heatingVerdictDescribed } from '../heating-verdict.js';
-import { BLANK, differenceOf, type HeatingLine, lineOf } from './heating-line.js';
+import { BLANK, differenceOf, type HeatingLine, known, type LineValues, lineOf } from './heating-line.js';
+import { verdictLines } from './verdict-lines.js';
 
 /** Heat pump against boiler, in money and in words. A row a month; each line reads only lines above it. */
 export const DIFFERENCE_MONTH_LINES: readonly HeatingLine[] = [
@@ -104,6 +104,30 @@ export const DIFFERENCE_MONTH_LINES: readonly HeatingLine[] = [
     ([heat, rate, cost, fixed]) => boilerEfficiencyAtEqualCost(heat!, rate!, cost!, fixed!) ?? BLANK,
     ([heat, rate, cost, fixed]) => `IF(${cost}-${fixed}>0,${heat}*${rate}/100/(${cost}-${fixed}),"")`,
   ),
+  endOfEstimates('differenceLowPounds', 'Lowest of (a) and (b)', 'MIN'),
+  endOfEstimates('differenceHighPounds', 'Highest of (a) and (b)', 'MAX'),
+  lineOf(
+    {
+      key: 'sameWithinPounds',
+      label: 'Counts as the same within',
+      unit: '£',
+      format: 'pounds',
+      description: 'Share of the heat pump’s side up to which a difference is called none.',
+    },
+    ['sameWithinShare', 'heatPumpSidePounds'],
+    ([share, heatPump]) => share! * Math.abs(heatPump!),
+    ([share, heatPump]) => `${share}*ABS(${heatPump})`,
+  ),
+  ...verdictLines({
+    lowPounds: 'differenceLowPounds',
+    highPounds: 'differenceHighPounds',
+    sameWithinPounds: 'sameWithinPounds',
+    nearPounds: 'monthNearPounds',
+    farPounds: 'monthFarPounds',
+    amount: 'monthAmountInWords',
+    words: 'monthDifferenceInWords',
+    sentence: 'monthSentence',
+  }),
   {
     key: 'monthVerdict',
     label: 'Verdict',
@@ -112,29 +136,39 @@ export const DIFFERENCE_MONTH_LINES: readonly HeatingLine[] = [
     description: 'In words, from the lowest and highest of the estimates.',
     value: (at) => {
       if (at.number('days') === null) return BLANK;
-      const heatPump = at.number('heatPumpSidePounds');
-      if (heatPump === null) return NO_HEAT_PUMP_COST;
-      const differences = [
-        at.number('differenceFromMeterPounds'),
-        at.number('differenceFromHeatPounds'),
-      ].filter((d) => d !== null);
-      if (differences.length === 0) return NO_ESTIMATE;
-      return heatingVerdict(
-        Math.min(...differences),
-        Math.max(...differences),
-        at.number('sameWithinShare')! * Math.abs(heatPump),
-      );
+      if (at.number('heatPumpSidePounds') === null) return NO_HEAT_PUMP_COST;
+      return at.number('differenceLowPounds') === null ? NO_ESTIMATE : at.text('monthSentence');
     },
     formula: (at) => {
-      const both = `${at.cell('differenceFromMeterPounds')},${at.cell('differenceFromHeatPounds')}`;
-      const heatPump = at.cell('heatPumpSidePounds');
-      const verdict = heatingVerdictDescribed.formula!([
-        `MIN(${both})`,
-        `MAX(${both})`,
-        `${at.cell('sameWithinShare')}*ABS(${heatPump})`,
-      ]);
-      return `IF(COUNT(${at.cell('days')})=0,"",IF(COUNT(${heatPump})=0,"${NO_HEAT_PUMP_COST}",IF(COUNT(${both})=0,"${NO_ESTIMATE}",${verdict})))`;
+      const unknown = (key: string): string => `COUNT(${at.cell(key)})=0`;
+      return (
+        `IF(${unknown('days')},"",IF(${unknown('heatPumpSidePounds')},"${NO_HEAT_PUMP_COST}",` +
+        `IF(${unknown('differenceLowPounds')},"${NO_ESTIMATE}",${at.cell('monthSentence')})))`
+      );
     },
+  },
+  {
+    key: 'monthMeterOnlyNote',
+    label: 'Why only (a)',
+    unit: 'none',
+    format: 'text',
+    description: 'What estimate (b) lacks, for a month that has (a) alone.',
+    value: (at) =>
+      at.number('heatKwh') !== null && at.number('boilerEfficiency') === null
+        ? METER_ONLY_NO_EFFICIENCY
+        : METER_ONLY,
+    formula: (at) =>
+      `IF(AND(COUNT(${at.cell('heatKwh')})=1,COUNT(${at.cell('boilerEfficiency')})=0),"${METER_ONLY_NO_EFFICIENCY}","${METER_ONLY}")`,
+  },
+  {
+    key: 'monthHeatOnlyNote',
+    label: 'Why only (b)',
+    unit: 'none',
+    format: 'text',
+    description: 'What estimate (a) lacks, for a month that has (b) alone.',
+    value: (at) => (at.number('degreeDaysUsed') === null ? HEAT_ONLY_NO_WEATHER : HEAT_ONLY_NO_GAS),
+    formula: (at) =>
+      `IF(COUNT(${at.cell('degreeDaysUsed')})=0,"${HEAT_ONLY_NO_WEATHER}","${HEAT_ONLY_NO_GAS}")`,
   },
   {
     key: 'monthNote',
@@ -147,26 +181,43 @@ export const DIFFERENCE_MONTH_LINES: readonly HeatingLine[] = [
       const meter = at.number('boilerFromMeterPounds') !== null;
       const heat = at.number('boilerFromHeatPounds') !== null;
       if (meter && heat) return BOTH;
-      if (meter) {
-        return at.number('heatKwh') !== null && at.number('boilerEfficiency') === null
-          ? METER_ONLY_NO_EFFICIENCY
-          : METER_ONLY;
-      }
-      if (heat) return at.number('degreeDaysUsed') === null ? HEAT_ONLY_NO_WEATHER : HEAT_ONLY_NO_GAS;
-      return NEITHER;
+      if (meter) return at.text('monthMeterOnlyNote');
+      return heat ? at.text('monthHeatOnlyNote') : NEITHER;
     },
     formula: (at) => {
       const meter = `COUNT(${at.cell('boilerFromMeterPounds')})`;
       const heat = `COUNT(${at.cell('boilerFromHeatPounds')})`;
-      const noEfficiency = `AND(COUNT(${at.cell('heatKwh')})=1,COUNT(${at.cell('boilerEfficiency')})=0)`;
-      const meterOnly = `IF(${noEfficiency},"${METER_ONLY_NO_EFFICIENCY}","${METER_ONLY}")`;
       return (
-        `IF(COUNT(${at.cell('days')})=0,"",IF(${meter}+${heat}=2,"${BOTH}",IF(${meter}=1,${meterOnly},` +
-        `IF(${heat}=0,"${NEITHER}",IF(COUNT(${at.cell('degreeDaysUsed')})=0,"${HEAT_ONLY_NO_WEATHER}","${HEAT_ONLY_NO_GAS}")))))`
+        `IF(COUNT(${at.cell('days')})=0,"",IF(${meter}+${heat}=2,"${BOTH}",IF(${meter}=1,${at.cell('monthMeterOnlyNote')},` +
+        `IF(${heat}=1,${at.cell('monthHeatOnlyNote')},"${NEITHER}"))))`
       );
     },
   },
 ];
+
+function differencesOf(at: LineValues): number[] {
+  return known([at.number('differenceFromMeterPounds'), at.number('differenceFromHeatPounds')]);
+}
+
+/** One end of the estimates that there are. */
+function endOfEstimates(key: string, label: string, pick: 'MIN' | 'MAX'): HeatingLine {
+  return {
+    key,
+    label,
+    unit: '£',
+    format: 'pounds',
+    description: 'Of heat pump less boiler, where there is an estimate.',
+    value: (at) => {
+      const differences = differencesOf(at);
+      if (differences.length === 0) return BLANK;
+      return pick === 'MIN' ? Math.min(...differences) : Math.max(...differences);
+    },
+    formula: (at) => {
+      const both = `${at.cell('differenceFromMeterPounds')},${at.cell('differenceFromHeatPounds')}`;
+      return `IF(COUNT(${both})=0,"",${pick}(${both}))`;
+    },
+  };
+}
 
 const NO_HEAT_PUMP_COST = 'No verdict: this month has no cost of the heat pump on the chosen basis.';
 const NO_ESTIMATE = 'No verdict: needs last year’s gas and degree days, or a heat meter.';

@@ -1,15 +1,8 @@
-import {
-  BLANK,
-  type HeatingLine,
-  type LineReferences,
-  type LineValues,
-  lineOf,
-  total,
-} from './heating-line.js';
+import { BLANK, type HeatingLine, lineOf, total } from './heating-line.js';
 import { totalWhere, totalWhereFormula } from './total-lines.js';
 
 /** What one row of the sensitivity table changes. */
-type SensitivityKind = 'boiler efficiency' | 'gas rate' | 'COP';
+export type SensitivityKind = 'boiler efficiency' | 'gas rate' | 'COP';
 
 /** One row: everything as it is, but one thing changed. */
 export interface SensitivityRow {
@@ -96,60 +89,69 @@ export const SENSITIVITY_BASE_LINES: readonly HeatingLine[] = [
   },
 ];
 
-const isKind = (at: LineValues, kind: SensitivityKind): boolean => at.text('sensitivityKind') === kind;
-const kindIs = (at: LineReferences, kind: SensitivityKind): string =>
-  `${at.cell('sensitivityKind')}="${kind}"`;
+const FROM_METER = {
+  key: 'sensitivityFromMeterPounds',
+  label: 'Heat pump less boiler (a)',
+  unit: '£',
+  format: 'pounds',
+  description:
+    'With this one figure changed. Blank for boiler efficiency: last year’s meter already contains the real one.',
+} as const;
+const FROM_HEAT = {
+  key: 'sensitivityFromHeatPounds',
+  label: 'Heat pump less boiler (b)',
+  unit: '£',
+  format: 'pounds',
+  description: 'With this one figure changed, and all else as it is.',
+} as const;
 
-/** Columns of the sensitivity table. */
-export const SENSITIVITY_LINES: readonly HeatingLine[] = [
-  lineOf(
-    {
-      key: 'sensitivityFromMeterPounds',
-      label: 'Heat pump less boiler (a)',
-      unit: '£',
-      format: 'pounds',
-      description:
-        'With this one figure changed. Blank for boiler efficiency: last year’s meter already contains the real one.',
-    },
-    [
-      'sensitivityValue',
-      'sensitivityMeterDifferencePounds',
-      'sensitivityMeterGasPounds',
-      'sensitivityMeterHeatPumpPounds',
-    ],
-    ([changed, difference, gas, heatPump], at) => {
-      if (isKind(at, 'gas rate')) return difference! - (changed! - 1) * gas!;
-      const cop = at.number('totalCop');
-      return isKind(at, 'COP') && cop !== null ? difference! + heatPump! * (cop / changed! - 1) : BLANK;
-    },
-    ([changed, difference, gas, heatPump], at) =>
-      `IF(${kindIs(at, 'gas rate')},${difference}-(${changed}-1)*${gas},` +
-      `IF(AND(${kindIs(at, 'COP')},COUNT(${at.cell('totalCop')})=1),${difference}+${heatPump}*(SUM(${at.cell('totalCop')})/${changed}-1),""))`,
-  ),
-  lineOf(
-    {
-      key: 'sensitivityFromHeatPounds',
-      label: 'Heat pump less boiler (b)',
-      unit: '£',
-      format: 'pounds',
-      description: 'With this one figure changed, and all else as it is.',
-    },
-    [
-      'sensitivityValue',
-      'sensitivityHeatDifferencePounds',
-      'sensitivityHeatPounds',
-      'sensitivityHeatPumpPounds',
-      'boilerEfficiency',
-      'totalCop',
-    ],
-    ([changed, difference, heat, heatPump, efficiency, cop], at) => {
-      if (isKind(at, 'boiler efficiency')) return difference! + heat! / efficiency! - heat! / changed!;
-      if (isKind(at, 'gas rate')) return difference! - ((changed! - 1) * heat!) / efficiency!;
-      return difference! + heatPump! * (cop! / changed! - 1);
-    },
-    ([changed, difference, heat, heatPump, efficiency, cop], at) =>
-      `IF(${kindIs(at, 'boiler efficiency')},${difference}+${heat}/${efficiency}-${heat}/${changed},` +
-      `IF(${kindIs(at, 'gas rate')},${difference}-(${changed}-1)*${heat}/${efficiency},` +
-      `${difference}+${heatPump}*(${cop}/${changed}-1)))`,
-  ),
-];
+const meterLine = (
+  needs: readonly string[],
+  value: (figures: number[]) => number,
+  formula: (cells: string[]) => string,
+): HeatingLine =>
+  lineOf(FROM_METER, ['sensitivityValue', 'sensitivityMeterDifferencePounds', ...needs], value, formula);
+const heatLine = (
+  needs: readonly string[],
+  value: (figures: number[]) => number,
+  formula: (cells: string[]) => string,
+): HeatingLine =>
+  lineOf(FROM_HEAT, ['sensitivityValue', 'sensitivityHeatDifferencePounds', ...needs], value, formula);
+
+/** Keys of the columns of the sensitivity table. */
+export const SENSITIVITY_KEYS: readonly string[] = [FROM_METER.key, FROM_HEAT.key];
+
+/** Lines of a row of the sensitivity table, by what the row changes; a line that is missing stays blank. */
+export const SENSITIVITY_LINES: Readonly<Record<SensitivityKind, readonly HeatingLine[]>> = {
+  'boiler efficiency': [
+    heatLine(
+      ['sensitivityHeatPounds', 'boilerEfficiency'],
+      ([changed, difference, heat, efficiency]) => difference! + heat! / efficiency! - heat! / changed!,
+      ([changed, difference, heat, efficiency]) => `${difference}+${heat}/${efficiency}-${heat}/${changed}`,
+    ),
+  ],
+  'gas rate': [
+    meterLine(
+      ['sensitivityMeterGasPounds'],
+      ([changed, difference, gas]) => difference! - (changed! - 1) * gas!,
+      ([changed, difference, gas]) => `${difference}-(${changed}-1)*${gas}`,
+    ),
+    heatLine(
+      ['sensitivityHeatPounds', 'boilerEfficiency'],
+      ([changed, difference, heat, efficiency]) => difference! - ((changed! - 1) * heat!) / efficiency!,
+      ([changed, difference, heat, efficiency]) => `${difference}-(${changed}-1)*${heat}/${efficiency}`,
+    ),
+  ],
+  COP: [
+    meterLine(
+      ['sensitivityMeterHeatPumpPounds', 'totalCop'],
+      ([changed, difference, heatPump, cop]) => difference! + heatPump! * (cop! / changed! - 1),
+      ([changed, difference, heatPump, cop]) => `${difference}+${heatPump}*(${cop}/${changed}-1)`,
+    ),
+    heatLine(
+      ['sensitivityHeatPumpPounds', 'totalCop'],
+      ([changed, difference, heatPump, cop]) => difference! + heatPump! * (cop! / changed! - 1),
+      ([changed, difference, heatPump, cop]) => `${difference}+${heatPump}*(${cop}/${changed}-1)`,
+    ),
+  ],
+};

@@ -1,7 +1,7 @@
 import { breakEvenCop } from '../break-even-cop.js';
 import { breakEvenElectricityRate } from '../break-even-electricity-rate.js';
-import { estimatesVerdict, estimatesVerdictDescribed } from '../estimates-verdict.js';
-import { heatingVerdict, heatingVerdictDescribed } from '../heating-verdict.js';
+import { ESTIMATES_WORDS } from '../estimates-verdict.js';
+import { roundHalfAway } from '../round-half-away.js';
 import { twoSidedTQuantile } from '../two-sided-t-quantile.js';
 import {
   BLANK,
@@ -16,6 +16,7 @@ import {
   total,
 } from './heating-line.js';
 import { GAS_SCATTER_KEYS, gasPredictionError, gasPredictionErrorFormula } from './prediction-error.js';
+import { verdictLines } from './verdict-lines.js';
 
 /** The sum of a column over the months compared, blank unless each has it: a sum over fewer would mislead. */
 function sumOfAll(
@@ -78,9 +79,6 @@ function fromColumns(
 ): HeatingLine {
   return { ...label, value, formula };
 }
-
-/** What the range of (a) rests on; the cost itself is there because the range is blank where it is. */
-const RANGE_KEYS = [...GAS_SCATTER_KEYS, 'totalDays', 'totalDegreeDays', 'totalFromMeterPounds'];
 
 /** Single figures over all months compared. */
 export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
@@ -211,29 +209,43 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
     'pounds',
     'All months.',
   ),
+  lineOf(
+    {
+      key: 'totalGasStandardErrorKwh',
+      label: 'Standard error of the gas of (a)',
+      unit: 'kWh',
+      format: 'number0',
+      description: 'Of all months: doubt in the fitted line and scatter of so many months about it.',
+    },
+    [...GAS_SCATTER_KEYS, 'totalDays', 'totalDegreeDays', 'months'],
+    (figures) => gasPredictionError(figures, figures[4]!, figures[5]!, figures[6]!),
+    (cells) => gasPredictionErrorFormula(cells, cells[4]!, cells[5]!, cells[6]!),
+  ),
   fromColumns(
+    {
+      key: 'gasRateOfMeterPence',
+      label: 'Gas rate of (a)',
+      unit: 'p/kWh',
+      format: 'pence',
+      description: 'Mean of the months’ gas rates, weighted by the gas of estimate (a); 0 without any.',
+    },
+    averageGasRate,
+    averageGasRateFormula,
+  ),
+  lineOf(
     {
       key: 'totalFromMeterRangePounds',
       label: '(a) give or take',
       unit: '£',
       format: 'pounds',
       description:
-        'Half-width of the range of (a) at the chosen confidence: standard error of the gas of all months × t × average gas rate.',
+        'Half-width of the range of (a) at the chosen confidence: standard error of the gas of all months × t × its gas rate.',
     },
-    (at) => {
-      const figures = RANGE_KEYS.map((key) => at.number(key));
-      if (figures.includes(null)) return BLANK;
-      const scatter = figures as number[];
-      const error = gasPredictionError(scatter, scatter[4]!, scatter[5]!, at.number('months')!);
-      const reach = twoSidedTQuantile(at.number('confidence')!, at.number('gasFitMonths')! - 2);
-      return (reach * error * averageGasRate(at)) / 100;
-    },
-    (at) => {
-      const cells = RANGE_KEYS.map((key) => at.cell(key));
-      const error = gasPredictionErrorFormula(cells, cells[4]!, cells[5]!, at.cell('months'));
-      const reach = `TINV(1-${at.cell('confidence')},${at.cell('gasFitMonths')}-2)`;
-      return `IF(COUNT(${cells.join(',')})=${cells.length},${reach}*${error}*${averageGasRateFormula(at)}/100,"")`;
-    },
+    // The cost itself is there because the range is blank where it is.
+    ['totalGasStandardErrorKwh', 'gasFitMonths', 'gasRateOfMeterPence', 'totalFromMeterPounds'],
+    ([error, fitMonths, rate], at) =>
+      (twoSidedTQuantile(at.number('confidence')!, fitMonths! - 2) * error! * rate!) / 100,
+    ([error, fitMonths, rate], at) => `TINV(1-${at.cell('confidence')},${fitMonths}-2)*${error}*${rate}/100`,
   ),
   sumOfAll(
     'totalFromHeatPounds',
@@ -314,6 +326,29 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
   ),
   fromColumns(
     {
+      key: 'totalHeatAtGasRatePounds',
+      label: 'Boiler’s heat at the gas rate',
+      unit: '£',
+      format: 'pounds',
+      description: 'Over the months with a heat meter: what it would cost at an efficiency of 100%.',
+    },
+    (at) => total(at.column('boilerHeatAtGasRatePounds')),
+    (at) => `SUM(${at.column('boilerHeatAtGasRatePounds')})`,
+  ),
+  lineOf(
+    {
+      key: 'leftForGasPounds',
+      label: 'Left for gas',
+      unit: '£',
+      format: 'pounds',
+      description: 'Over the same months: heat pump’s side less what the boiler’s pays beside gas burnt.',
+    },
+    ['totalHeatAtGasRatePounds', 'boilerEfficiency'],
+    ([heat, efficiency], at) => total(at.column('differenceFromHeatPounds')) + heat! / efficiency!,
+    ([heat, efficiency], at) => `SUM(${at.column('differenceFromHeatPounds')})+${heat}/${efficiency}`,
+  ),
+  lineOf(
+    {
       key: 'totalEqualCostEfficiency',
       label: 'Boiler efficiency at equal cost',
       unit: 'share 0–1',
@@ -321,19 +356,9 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
       description:
         'Over the months with a heat meter. A better boiler would have been cheaper; above 100% none could.',
     },
-    (at) => {
-      const heat = total(at.column('boilerHeatAtGasRatePounds'));
-      const efficiency = at.number('boilerEfficiency');
-      if (efficiency === null) return BLANK;
-      const leftForGas = total(at.column('differenceFromHeatPounds')) + heat / efficiency;
-      return leftForGas > 0 && heat > 0 ? heat / leftForGas : BLANK;
-    },
-    (at) => {
-      const heat = `SUM(${at.column('boilerHeatAtGasRatePounds')})`;
-      const efficiency = at.cell('boilerEfficiency');
-      const leftForGas = `(SUM(${at.column('differenceFromHeatPounds')})+${heat}/${efficiency})`;
-      return `IF(COUNT(${efficiency})=0,"",IF(${heat}>0,IF(${leftForGas}>0,${heat}/${leftForGas},""),""))`;
-    },
+    ['totalHeatAtGasRatePounds', 'leftForGasPounds'],
+    ([heat, left]) => (left! > 0 && heat! > 0 ? heat! / left! : BLANK),
+    ([heat, left]) => `IF(${heat}>0,IF(${left}>0,${heat}/${left},""),"")`,
   ),
   sumOfAll(
     'totalHeatPumpCarbonKg',
@@ -362,6 +387,29 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
     'totalBoilerCarbonKg',
     'totalHeatPumpCarbonKg',
   ),
+  lineOf(
+    {
+      key: 'totalSameWithinPounds',
+      label: 'Counts as the same within',
+      unit: '£',
+      format: 'pounds',
+      description:
+        'Share of the heat pump’s side, of the months compared, up to which a difference is called none.',
+    },
+    ['sameWithinShare'],
+    ([share], at) => share! * Math.abs(comparedHeatPumpSide(at)),
+    ([share], at) => `${share}*ABS(${totalWhereFormula(at, 'heatPumpSidePounds', 'differenceBestPounds')})`,
+  ),
+  ...verdictLines({
+    lowPounds: 'totalLowPounds',
+    highPounds: 'totalHighPounds',
+    sameWithinPounds: 'totalSameWithinPounds',
+    nearPounds: 'totalNearPounds',
+    farPounds: 'totalFarPounds',
+    amount: 'totalAmountInWords',
+    words: 'totalDifferenceInWords',
+    sentence: 'totalSentence',
+  }),
   fromColumns(
     {
       key: 'verdict',
@@ -370,18 +418,50 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
       format: 'text',
       description: 'The answer in a sentence, and how many months it covers.',
     },
-    (at) => {
-      const low = at.number('totalLowPounds');
-      const high = at.number('totalHighPounds');
-      if (low === null || high === null) return NO_VERDICT;
-      const same = at.number('sameWithinShare')! * Math.abs(comparedHeatPumpSide(at));
-      return `${heatingVerdict(low, high, same)} (${at.number('monthsCompared')} of ${at.number('months')} months)`;
+    (at) =>
+      at.number('totalLowPounds') === null
+        ? NO_VERDICT
+        : `${at.text('totalSentence')} (${at.number('monthsCompared')} of ${at.number('months')} months)`,
+    (at) =>
+      `IF(COUNT(${at.cell('totalLowPounds')})=0,"${NO_VERDICT}",` +
+      `${at.cell('totalSentence')}&" ("&${at.cell('monthsCompared')}&" of "&${at.cell('months')}&" months)")`,
+  ),
+  lineOf(
+    {
+      key: 'estimatesInWords',
+      label: 'How far apart, in words',
+      unit: 'none',
+      format: 'text',
+      description: 'Whether the two independent estimates agree, by the two shares of the settings.',
     },
-    (at) => {
-      const [low, high] = [at.cell('totalLowPounds'), at.cell('totalHighPounds')];
-      const same = `${at.cell('sameWithinShare')}*ABS(${totalWhereFormula(at, 'heatPumpSidePounds', 'differenceBestPounds')})`;
-      const verdict = heatingVerdictDescribed.formula!([low, high, same]);
-      return `IF(COUNT(${low},${high})<2,"${NO_VERDICT}",${verdict}&" ("&${at.cell('monthsCompared')}&" of "&${at.cell('months')}&" months)")`;
+    ['totalApartShare', 'agreeWithinShare', 'disagreeBeyondShare'],
+    ([apart, agree, disagree]) => {
+      const { estimates, apart: unit, ...how } = ESTIMATES_WORDS;
+      const words = apart! <= agree! ? how.agree : apart! <= disagree! ? how.differ : how.disagree;
+      return `${estimates}${words}: ${roundHalfAway(apart! * 100)}${unit}`;
+    },
+    ([apart, agree, disagree]) => {
+      const { estimates, apart: unit, ...how } = ESTIMATES_WORDS;
+      const words = `IF(${apart}<=${agree},"${how.agree}",IF(${apart}<=${disagree},"${how.differ}","${how.disagree}"))`;
+      return `"${estimates}"&${words}&": "&ROUND(${apart}*100,0)&"${unit}"`;
+    },
+  ),
+  lineOf(
+    {
+      key: 'estimatesAdvice',
+      label: 'What to do about it',
+      unit: 'none',
+      format: 'text',
+      description: 'End of the sentence on the two estimates.',
+    },
+    ['totalApartShare', 'agreeWithinShare', 'disagreeBeyondShare'],
+    ([apart, agree, disagree]) => {
+      const { advice } = ESTIMATES_WORDS;
+      return apart! <= agree! ? advice.agree : apart! <= disagree! ? advice.differ : advice.disagree;
+    },
+    ([apart, agree, disagree]) => {
+      const { advice } = ESTIMATES_WORDS;
+      return `IF(${apart}<=${agree},"${advice.agree}",IF(${apart}<=${disagree},"${advice.differ}","${advice.disagree}"))`;
     },
   ),
   fromColumns(
@@ -392,20 +472,12 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
       format: 'text',
       description: 'Whether the two independent estimates agree.',
     },
-    (at) => {
-      const apart = at.number('totalApartShare');
-      if (apart === null) return ONE_ESTIMATE;
-      return estimatesVerdict(apart, at.number('agreeWithinShare')!, at.number('disagreeBeyondShare')!);
-    },
-    (at) => {
-      const apart = at.cell('totalApartShare');
-      const verdict = estimatesVerdictDescribed.formula!([
-        apart,
-        at.cell('agreeWithinShare'),
-        at.cell('disagreeBeyondShare'),
-      ]);
-      return `IF(COUNT(${apart})=0,"${ONE_ESTIMATE}",${verdict})`;
-    },
+    (at) =>
+      at.number('totalApartShare') === null
+        ? ONE_ESTIMATE
+        : at.text('estimatesInWords') + at.text('estimatesAdvice'),
+    (at) =>
+      `IF(COUNT(${at.cell('totalApartShare')})=0,"${ONE_ESTIMATE}",${at.cell('estimatesInWords')}&${at.cell('estimatesAdvice')})`,
   ),
 ];
 

@@ -2,7 +2,7 @@ import { fitDailyUse, monthsToFit, monthsToFitFormula, type WeatherFit } from '.
 import { predictionStandardError, useAtWeather } from '../predict-use.js';
 import { NEVER, simplePayback } from '../simple-payback.js';
 import { twoSidedTQuantile } from '../two-sided-t-quantile.js';
-import { yearVerdict, yearVerdictDescribed } from '../year-verdict.js';
+import { yearNeeds, yearNeedsFormula, yearVerdict, yearVerdictFormula } from '../year-verdict.js';
 import {
   BLANK,
   differenceOf,
@@ -340,6 +340,15 @@ export const HEATING_YEAR_LINES: readonly HeatingLine[] = [
     },
   },
   {
+    key: 'yearNeeds',
+    label: 'What a year needs',
+    unit: 'none',
+    format: 'text',
+    description: 'What is said of months from which no year can be estimated.',
+    value: (at) => yearNeeds(at.number('monthsCompared')!, at.number('winterShare')!),
+    formula: (at) => yearNeedsFormula(at.cell('monthsCompared'), at.cell('winterShare')),
+  },
+  {
     key: 'yearVerdict',
     label: 'Is it a year?',
     unit: 'none',
@@ -352,11 +361,11 @@ export const HEATING_YEAR_LINES: readonly HeatingLine[] = [
         at.number('winterShare')!,
       ),
     formula: (at) =>
-      yearVerdictDescribed.formula!([
+      yearVerdictFormula(
         at.cell('monthsCompared'),
         `IF(COUNT(${at.cell('yearDegreeDays')})=0,0,${at.cell('yearElectricityMonths')})`,
-        at.cell('winterShare'),
-      ]),
+        at.cell('yearNeeds'),
+      ),
   },
 ];
 

@@ -105,11 +105,17 @@ function rateRules(i: number): Rule[] {
   const row = HEATING_TABLES.rates[i];
   if (row === undefined) return [];
   const { from, gasRate, gasStanding, singleRate } = row;
+  return [gasRate, gasStanding, singleRate, from].map((field) => limitRule(field));
+}
+
+/** That a set of rates has a month, after that of the set before. */
+function rateOrderRules(i: number): Rule[] {
+  const row = HEATING_TABLES.rates[i];
+  if (row === undefined) return [];
+  const { from, gasRate, gasStanding, singleRate } = row;
   const rates = [gasRate, gasStanding, singleRate];
   const before = HEATING_TABLES.rates[i - 1]?.from;
   return [
-    ...rates.map((field) => limitRule(field)),
-    limitRule(from),
     broken(
       from,
       f`IF(AND(ISBLANK(${from.cell}),${countOf(rates)}>0),1,0)`,
@@ -155,6 +161,7 @@ function degreeDayRules(i: number): Rule[] {
 export const HEATING_RULES = {
   settings: Object.values(SETTING_FIELDS).map((field) => [limitRule(field)]),
   rates: HEATING_TABLES.rates.map((_, i) => rateRules(i)),
+  rateOrder: HEATING_TABLES.rates.map((_, i) => rateOrderRules(i)),
   monthDegreeDays: HEATING_TABLES.monthDegreeDays.map((_, i) => degreeDayRules(i)),
   sensitivity: HEATING_TABLES.sensitivity.map((field) => [limitRule(field)]),
 } as const;

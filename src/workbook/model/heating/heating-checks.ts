@@ -47,7 +47,7 @@ function inputChecks(): Check[] {
     },
     {
       name: 'Heating: sets of rates out of order, without a month, or not numbers',
-      formula: 'heating_rates_wrong',
+      formula: 'heating_rates_wrong+heating_rates_out_of_order',
       advice: `On ${SHEETS.heatingInputs}: oldest first, without a gap, each from a month on.`,
       kind: 'fault',
     },

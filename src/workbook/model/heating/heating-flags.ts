@@ -42,6 +42,12 @@ const FLAGS: readonly Flags[] = [
     rows: rowsOf(HEATING_RULES.monthDegreeDays),
   },
   { letters: 'O', heading: 'What if', name: 'what_if_wrong', rows: rowsOf(HEATING_RULES.sensitivity) },
+  {
+    letters: 'P',
+    heading: 'Rates, by month',
+    name: 'heating_rates_out_of_order',
+    rows: rowsOf(HEATING_RULES.rateOrder),
+  },
 ];
 
 /** Letters of the columns of flags. */

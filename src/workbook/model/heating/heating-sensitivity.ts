@@ -1,4 +1,8 @@
-import { SENSITIVITY_LINES, SENSITIVITY_ROWS } from '../../../heating/comparison/sensitivity-lines.js';
+import {
+  SENSITIVITY_KEYS,
+  SENSITIVITY_LINES,
+  SENSITIVITY_ROWS,
+} from '../../../heating/comparison/sensitivity-lines.js';
 import { absolute } from '../../cell-address.js';
 import { SHEETS } from '../../layout.js';
 import type { StyleName } from '../../look/styles.js';
@@ -43,9 +47,13 @@ export function sensitivityCells({ sensitivity: heading }: HeatingRows): Cell[] 
           `IF(ISNUMBER(${cell}),IF(${cell}>0,${cell},${sensitivityValue}),${sensitivityValue})`,
           LOOKS[sensitivityKind]!,
         ),
-        ...SENSITIVITY_LINES.map((line) =>
-          formula(`${LETTERS[line.key]}${row}`, line.formula(references), 'moneySigned'),
-        ),
+        ...SENSITIVITY_KEYS.map((key) => {
+          const line = SENSITIVITY_LINES[sensitivityKind].find((own) => own.key === key);
+          const at = `${LETTERS[key]}${row}`;
+          return line === undefined
+            ? label(at, null, 'moneySigned')
+            : formula(at, line.formula(references), 'moneySigned');
+        }),
       ];
     }),
   ];
