@@ -32,7 +32,7 @@ export interface BatteryRun {
  * Runs the stated rule, the same as the workbook's formulas.
  *
  * In words: solar surplus goes into the battery first. It charges from the grid in the cheapest half-hours of
- * each local day that are needed to fill it, only where the spread to that day's dearest ones beats losses and
+ * each day (`dayIndex`) that are needed to fill it, only where the spread to that day's dearest ones beats losses and
  * wear, and holds in those. In all others it serves the house down to the reserve, unless, on a day with grid
  * charging, the rate of the half-hour does not repay what refilling costs. On a day on which it may export, the export
  * rate repays wear and refilling, and no rate of the day is above it, it gives all that it can in the half-hours in
@@ -40,6 +40,7 @@ export interface BatteryRun {
  *
  * As spreadsheet columns, each from its own row, the day's facts ({@link batteryDays}) and the level one row up:
  *
+ *     rate     = `ruleRatePence` where given, else the unit rate; sells is never so where `ruleSells` is false
  *     surplus  = MAX(0, export - import)
  *     demand   = MAX(0, import - export - IF(mayFeedCar, 0, car))
  *     charging = AND(chargeFromGrid, usable > 0, rate < chargeBelow)

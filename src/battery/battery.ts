@@ -36,7 +36,10 @@ export interface BatteryInput {
   unitRatePence: Float64Array;
   /** p/kWh paid for export. */
   exportRatePence: Float64Array;
-  /** Local day of each half-hour, counted from 0, never falling. */
+  /**
+   * Day by which the rule decides, of each half-hour, counted from 0, never falling: the local day, or that of the
+   * tariff's clock.
+   */
   dayIndex: Int32Array;
   /**
    * p/kWh by which the rule decides; by default `unitRatePence`. The workbook takes the half-hourly price alone for tariffs

@@ -2,9 +2,15 @@ import { describe, expect, it } from 'vitest';
 import { buildTemplate } from '../../src/cli/build-template.js';
 import { formatComparison } from '../../src/cli/format-comparison.js';
 import { PATHS } from '../../src/cli/paths.js';
+import { HOME_FIELDS } from '../../src/workbook/fields/home-fields.js';
 import { fillWorkbook } from '../../src/workbook/fill/fill-workbook.js';
 import { SHEETS } from '../../src/workbook/layout.js';
-import { TARIFF_ROW, tariffInputRanges, tariffLetters } from '../../src/workbook/model/tariff-rows.js';
+import {
+  TARIFF_ROW,
+  tariffInputRanges,
+  tariffLetters,
+  windowRows,
+} from '../../src/workbook/model/tariff-rows.js';
 import type { WorkbookValues } from '../../src/workbook/workbook-values.js';
 import { numberCell, textCell, withCells } from './edit-package.js';
 import { keptFile, sourceKey } from './kept-file.js';
@@ -86,6 +92,20 @@ describe('a tariff that lacks something', () => {
   ])('has no total with %s', async (_, at, cell) => {
     const values = valuesOf(withCells(await filled(), { [SHEETS.tariffs]: { [at]: cell } }));
     expectNoTotal(values, 1, 'inputs that can’t be used, see its flags', 'see flags');
+  });
+
+  it('has no total with VAT to add that is no share', async () => {
+    const before = valuesOf(await filled());
+    const tariff = places.findIndex((t) => figure(before, t, TARIFF_ROW.includesVat) === 'no');
+    const vat = HOME_FIELDS.vatShare.at;
+    const values = valuesOf(withCells(await filled(), { [SHEETS.home]: { [vat]: numberCell(vat, 20) } }));
+    expectNoTotal(values, tariff, 'inputs that can’t be used, see its flags', 'see flags');
+  });
+
+  it('has a total with days typed beside a window without times: they are of no window', async () => {
+    const at = `${tariffLetters(0)}${windowRows(1).days}`;
+    const values = valuesOf(withCells(await filled(), { [SHEETS.tariffs]: { [at]: textCell(at, 'any') } }));
+    expect(figure(values, 0, TARIFF_ROW.total)).toBe(figure(valuesOf(await filled()), 0, TARIFF_ROW.total));
   });
 
   it('is said where it is today’s: nothing is compared with it', async () => {

@@ -14,8 +14,8 @@ export interface Surroundings {
 /** A formula as it reads in the new workbook, or why it can't. */
 export type CarriedFormula = { formula: string } | { why: string };
 
-/** Functions that take an address as text, which can't be followed. */
-const BY_TEXT = /^INDIRECT$/i;
+/** Functions that look at cells which can't be followed: by an address as text, or by a distance. */
+const BY_TEXT = /^(INDIRECT|OFFSET)$/i;
 
 /**
  * A formula of the user's own as it reads in the new workbook.

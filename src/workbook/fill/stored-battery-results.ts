@@ -135,17 +135,18 @@ export function batteryInput(
   const { halfHours } = book.workings;
   const { rates, days } = tariffOf(book, t);
   const starts = calculated.column(halfHours.start);
+  const readingRow = calculated.numbers(halfHours.readingRow);
+  // In a half-hour that was not metered the battery stands still: there is nothing to gain in it.
   const rows = Int32Array.from(
     [...starts.keys()].filter((row) => {
       const day = Math.floor(row / BLOCK_ROWS) + 1;
-      return day >= firstDay && day <= lastDay && typeof starts[row] === 'number';
+      return day >= firstDay && day <= lastDay && (readingRow[row] ?? 0) > 0;
     }),
   );
   const numbers = (column: Column): Float64Array => calculated.numbers(column);
   const [grid, exportRates] = [rates.grid, rates.exportRate].map(numbers);
   const [at, set] = [days.at, days.set].map(numbers);
   const price = numbers(halfHours.pricePence);
-  const readingRow = numbers(halfHours.readingRow);
   const factor = numberOf(worked, rates.priceFactor);
   const dayOf = (row: number): number => Math.floor(row / BLOCK_ROWS);
   const pick = (values: (row: number) => number | undefined): Float64Array =>
@@ -179,7 +180,7 @@ export function batteryInput(
   const byPrice = (): Pick<BatteryInput, 'dayIndex' | 'ruleRatePence' | 'ruleSells'> => ({
     ruleRatePence: pick((row) => price[row]),
     ruleSells: false,
-    dayIndex: Int32Array.from(rows, (row) => dayOf(row) + 1 - firstDay),
+    dayIndex: countedOn(Int32Array.from(rows, dayOf)),
   });
   const positive = (values: Float64Array) => pick((row) => Math.max(0, values[row] ?? 0));
   const car = inputs.readings.values.carKwh;
@@ -192,4 +193,13 @@ export function batteryInput(
     exportRatePence: pick((row) => ofSet(exportRates, row)),
     ...(factor === 0 ? byRates() : byPrice()),
   };
+}
+
+/** Days counted from 0 without a gap, whatever days have no half-hour. */
+function countedOn(days: Int32Array): Int32Array {
+  let count = -1;
+  return days.map((day, i) => {
+    if (i === 0 || day !== days[i - 1]) count++;
+    return count;
+  });
 }

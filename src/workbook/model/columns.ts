@@ -19,12 +19,10 @@ export const READING = {
   pricePence: 'L',
   mark: 'M',
 } as const;
-/** First and last value columns of the readings sheet. */
-export const READING_VALUES = { first: READING.importKwh, last: READING.pricePence } as const;
 
-/** Letters of the clock sheet's columns. */
 /** First and last day that the clock sheet covers. */
 export const CLOCK_COVERS = { from: 'B5', until: 'C5' } as const;
+/** Letters of the clock sheet's columns. */
 export const CLOCK = { from: 'A', before: 'B', after: 'C', gained: 'D', day: 'E' } as const;
 
 /** A whole column of the clock sheet. */

@@ -29,8 +29,11 @@ function flagFormulas(book: Book, tariff: number): Map<number, Node> {
   for (const { at, is } of TARIFF_RULES[tariff] ?? []) add(at.row, is);
   const fields = TARIFF_FIELDS[tariff];
   tariffOf(book, tariff).rates.unreadableDays.forEach((unreadable, k) => {
-    const days = fields?.windows[k]?.days;
-    if (days !== undefined) add(days.cell.place.row, f`IF(${fields?.name.cell ?? ''}="",0,${unreadable})`);
+    const window = fields?.windows[k];
+    if (fields === undefined || window === undefined) return;
+    // Days beside no times are of no window.
+    const isUsed = f`COUNTA(${window.from.cell},${window.to.cell})>0`;
+    add(window.days.cell.place.row, f`IF(AND(${fields.name.cell}<>"",${isUsed}),${unreadable},0)`);
   });
   return new Map([...broken].sort(([a], [b]) => a - b).map(([row, parts]) => [row, joined('+', parts)]));
 }

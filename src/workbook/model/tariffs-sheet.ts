@@ -122,7 +122,7 @@ function faultsFormula(book: Book, tariff: number): string {
   const vat = ref(book.inputs.vatShare);
   return (
     `SUM(${flags(T.clock, T.halfHourlyPriced)},${flags(T.firstWindow, last)})+(${ref(tariffOf(book, tariff).rates.overlap)}>0)` +
-    `+IF(AND(${tariffLetters(tariff)}$${T.includesVat}="no",NOT(ISNUMBER(${vat}))),1,0)`
+    `+IF(AND(${tariffLetters(tariff)}$${T.includesVat}="no",NOT(AND(ISNUMBER(${vat}),${vat}>=0,${vat}<1))),1,0)`
   );
 }
 
