@@ -396,7 +396,9 @@ class Bridge:
             if screen:
                 self._as_screen(book, target, screen)
             data = uno.Any(
-                "[]com.sun.star.beans.PropertyValue", properties(PageRange=f"{first_page}-{last_page}", UseTaggedPDF=False)
+                "[]com.sun.star.beans.PropertyValue",
+                # The icons of notes would lie over the cells.
+                properties(PageRange=f"{first_page}-{last_page}", UseTaggedPDF=False, ExportNotes=False),
             )
             book.storeToURL(url_of(path), properties(FilterName=FILTERS["pdf"], FilterData=data, Overwrite=True))
         finally:

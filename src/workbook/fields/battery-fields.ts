@@ -190,8 +190,8 @@ export const BATTERY_RULES = Object.fromEntries(
   KEYS.map((key) => [key, [limitRule(BATTERY_FIELDS[key]), ...needs(key)]]),
 ) as unknown as Readonly<Record<BatteryKey, readonly Rule[]>>;
 
-/** Column of the flags, right of the units. */
-export const BATTERY_FLAG_COLUMN = 5;
+/** Column of the flags, right of everything that is printed. */
+export const BATTERY_FLAG_COLUMN = 19;
 
 /** The flags of the inputs from one to another, as the fields follow one another. */
 export function batteryFlags(first: BatteryKey, last: BatteryKey, name?: string): Reference {

@@ -55,7 +55,7 @@ function checkRow(check: Check, row: number): Cell[] {
 }
 
 /** Characters that a line of a check's name and of its advice takes. */
-const LINE = { name: 50, advice: 92 } as const;
+const LINE = { name: 58, advice: 112 } as const;
 /** Points: text that wraps needs its height said. */
 const ROW_POINTS = 15;
 

@@ -21,7 +21,7 @@ export function batteryInputCells(start: CellsOf<typeof BATTERY_FIELDS>): Cell[]
     label('B5', 'Your battery', 'section'),
     label('C5', '', 'section'),
     label('D5', '', 'section'),
-    label(flagAt(5), 'can’t be used', 'section'),
+    label(flagAt(5), 'Flags: 1 where the input in the row can’t be used', 'hint'),
     ...KEYS.flatMap((key) => {
       const field = BATTERY_FIELDS[key];
       const row = rowOf(key);

@@ -6,7 +6,7 @@ const RULE: readonly string[] = [
   'Solar surplus goes into the battery first.',
   'It charges from the grid in the cheapest half-hours of each day by the tariff’s clock that are needed to fill it, only where the spread to that day’s dearest hours beats losses and wear, and holds in those hours.',
   'In all others it serves demand, down to the reserve; not where, on a day with grid charging, the rate does not repay what refilling costs.',
-  'Where it may export, on days when the export rate repays wear and refilling and no unit rate is above it, it gives all that it can in the half-hours in which it would serve, and sells what the home does not take. By a half-hourly price it decides on that price alone, and does not sell.',
+  'Where it may export, and the export rate beats refilling, wear and every rate of the day, it gives all that it can and sells the rest. By a half-hourly price it decides on that price alone and does not sell.',
   'It works on demand (import − export + solar + battery out − battery in), so that readings metered with a battery are not shifted twice.',
 ];
 
