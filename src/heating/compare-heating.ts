@@ -8,7 +8,8 @@ import {
   type HeatingInput,
 } from './comparison/heating-inputs.js';
 import type { HeatingLine, LineValues } from './comparison/heating-line.js';
-import { HEATING_MONTH_LINES } from './comparison/month-lines.js';
+import { FIT_MONTH_LINES } from './comparison/month-fit-lines.js';
+import { HEATING_MONTH_LINES, MONTH_LINES_BEFORE_TOTALS } from './comparison/month-lines.js';
 import {
   SENSITIVITY_BASE_LINES,
   SENSITIVITY_KEYS,
@@ -83,8 +84,9 @@ export function compareHeating(inputs: HeatingInputs): HeatingComparison {
   const figures: HeatingFigures = {};
   for (const row of gasMonths) fill(row, GAS_MONTH_LINES, [settings], []);
   fill(figures, GAS_FIT_LINES, [settings], gasMonths);
-  for (const row of months) fill(row, HEATING_MONTH_LINES, [figures, settings], []);
+  for (const row of months) fill(row, MONTH_LINES_BEFORE_TOTALS, [figures, settings], []);
   fill(figures, HEATING_BLOCKS.totals.lines, [settings], months);
+  for (const row of months) fill(row, FIT_MONTH_LINES, [figures, settings], []);
   fill(figures, HEATING_YEAR_LINES, [settings], months);
   for (const row of sensitivity) {
     fill(row, SENSITIVITY_LINES[row.sensitivityKind as SensitivityKind], [figures, settings], []);

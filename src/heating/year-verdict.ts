@@ -48,7 +48,8 @@ const ESTIMATED = ' months are not a year: the annual figure is an estimate, wit
 const MANY = ' months are not a year. ';
 const ONE_WINTER = 'One winter month is not a year. ';
 const ONE = 'One month is not a year. ';
-const NEEDS = 'An annual figure needs three months of different weather, and the degree days of a year.';
+const NEEDS =
+  'An annual figure needs at least three months, cold and mild ones, and the degree days of a year.';
 
 const args = [
   { name: 'months', unit: 'count', kind: 'number', shape: 'cell', description: 'Months compared.' },

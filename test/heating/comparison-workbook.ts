@@ -63,13 +63,15 @@ export async function comparisonWorkbook(inputs: HeatingInputs): Promise<Uint8Ar
   });
 
   let nextRow = 1;
+  /** Single figures that a table before them reads. */
+  const placed = new Map<string, ExcelJS.Cell>();
   const place = (key: string): ExcelJS.Cell => {
     single.getCell(nextRow, 1).value = key;
     cellOf.set(key, `Figures!$B$${nextRow}`);
     return single.getCell(nextRow++, 2);
   };
   const writeSingles = (lines: readonly HeatingLine[], figures: HeatingFigures, columns: Table): void => {
-    const cells = lines.map((line) => place(line.key));
+    const cells = lines.map((line) => placed.get(line.key) ?? place(line.key));
     for (const [i, line] of lines.entries()) {
       cells[i]!.value = formulaCell(line.formula(references(null, 0, columns)), figures[line.key]!);
     }
@@ -91,6 +93,7 @@ export async function comparisonWorkbook(inputs: HeatingInputs): Promise<Uint8Ar
   for (const { key } of HEATING_INPUTS) place(key).value = comparison.settings[key]!;
   writeTable(gas, () => HEATING_BLOCKS.gasMonths.lines);
   writeSingles(HEATING_BLOCKS.gasFit.lines, comparison.gasFit, gas);
+  for (const { key } of HEATING_BLOCKS.totals.lines) placed.set(key, place(key));
   writeTable(months, () => HEATING_BLOCKS.months.lines);
   writeSingles(HEATING_BLOCKS.totals.lines, comparison.totals, months);
   writeSingles(HEATING_BLOCKS.year.lines, comparison.year, months);

@@ -10,6 +10,17 @@ import {
   total,
 } from './heating-line.js';
 
+/** From so many days on, months are a whole year of weather. */
+export const WHOLE_YEAR_DAYS = 350;
+
+/** Sum of days × square of degree days a day, over the rows that have both. */
+export function weatherSquares(
+  days: readonly (number | null)[],
+  degreeDaysPerDay: readonly (number | null)[],
+): number {
+  return total(degreeDaysPerDay.map((x, i) => (x === null ? null : (days[i] ?? 0) * x * x)));
+}
+
 /** Columns worked out of last year's gas, a row a month. */
 export const GAS_MONTH_LINES: readonly HeatingLine[] = [
   lineOf(
@@ -139,6 +150,39 @@ export const GAS_FIT_LINES: readonly HeatingLine[] = [
     description: 'How surely the slope is known; blank with an entered base.',
     value: (at) => fitted(at)?.slopeStandardError ?? BLANK,
     formula: (at) => ifFitted(at, `STEYX(${y(at)},${x(at)})/SQRT(DEVSQ(${x(at)}))`),
+  },
+  {
+    key: 'gasBaseStandardError',
+    label: 'Standard error of the part that does not',
+    unit: 'kWh/day',
+    format: 'number2',
+    description: 'How surely the intercept is known; 0 with an entered base.',
+    value: (at) => fitted(at)?.baseStandardError ?? 0,
+    formula: (at) =>
+      ifFitted(
+        at,
+        `STEYX(${y(at)},${x(at)})*SQRT(1/COUNT(${x(at)})+AVERAGE(${x(at)})^2/DEVSQ(${x(at)}))`,
+        '0',
+      ),
+  },
+  {
+    key: 'gasWeatherSpread',
+    label: 'Spread of last year’s weather',
+    unit: 'ratio',
+    format: 'number2',
+    description: `Mean square of degree days a day ÷ square of their mean; blank unless they cover ${WHOLE_YEAR_DAYS} days.`,
+    value: (at) => {
+      const [days, degreeDays] = [at.number('gasUsableDays')!, at.number('gasUsableDegreeDays')!];
+      if (days < WHOLE_YEAR_DAYS || degreeDays <= 0) return BLANK;
+      return (
+        (weatherSquares(at.column('gasDays'), at.column('gasDegreeDaysPerDay')) * days) / degreeDays ** 2
+      );
+    },
+    formula: (at) => {
+      const [days, degreeDays] = [at.cell('gasUsableDays'), at.cell('gasUsableDegreeDays')];
+      const squares = `SUMPRODUCT(${at.column('gasDays')},${x(at)},${x(at)})`;
+      return `IF(${days}<${WHOLE_YEAR_DAYS},"",IF(${degreeDays}<=0,"",${squares}*${days}/${degreeDays}^2))`;
+    },
   },
   {
     key: 'gasResidualKwhPerDay',

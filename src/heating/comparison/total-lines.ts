@@ -1,6 +1,7 @@
 import { breakEvenCop } from '../break-even-cop.js';
 import { breakEvenElectricityRate } from '../break-even-electricity-rate.js';
 import { ESTIMATES_WORDS } from '../estimates-verdict.js';
+import { monthsToFit, monthsToFitFormula } from '../fit-use-to-degree-days.js';
 import { roundHalfAway } from '../round-half-away.js';
 import { twoSidedTQuantile } from '../two-sided-t-quantile.js';
 import {
@@ -96,6 +97,16 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
     'Months with a comparison',
     'With at least one estimate.',
   ),
+  {
+    key: 'heatMeterMonths',
+    label: 'Months of the heat meter for the year',
+    unit: 'count',
+    format: 'number0',
+    description:
+      'Months with heat, its cost and degree days; 0 where fewer than three, or all of about the same weather: then last year’s gas stands for heat.',
+    value: (at) => monthsToFit(known(at.column('heatMeterDegreeDaysPerDay'))),
+    formula: (at) => monthsToFitFormula(at.column('heatMeterDegreeDaysPerDay')),
+  },
   sumOfAll('totalDays', 'days', 'Days', 'days', 'number0', 'Days compared.'),
   sumOfAll('totalElectricityKwh', 'electricityKwh', 'Electricity in', 'kWh', 'number0', 'All months.'),
   sumOfAll('totalHeatKwh', 'heatKwh', 'Heat out', 'kWh', 'number0', 'All months.'),

@@ -34,6 +34,9 @@ export function yearCells({ year: first }: HeatingRows): Cell[] {
         shownFigure(`C${row}`, heat, style),
       ];
     }),
+    ...['yearRefusal', 'yearGasRefusal'].map((key, i) =>
+      formula(`D${first + 1 + i}`, figureName(key), 'hint'),
+    ),
     label(`A${first + 6}`, 'Degree days of that year', 'label'),
     formula(`B${first + 6}`, figureName('yearDegreeDays'), 'kwh'),
     label(`C${first + 6}`, '°C·day', 'unitBeside'),
