@@ -331,6 +331,30 @@ describe('the lines', () => {
   });
 });
 
+describe('hot water that the heat meter does not show', () => {
+  const summer = { days: 30, electricityKwh: 24, heatKwh: 70, degreeDays: 2 };
+  const settings = { ...KNOWN_RATES, hotWaterKwhPerDay: 4 };
+  const { months } = compareHeating({ settings, gasMonths: [], months: [summer] });
+
+  it('is not billed to the boiler: its heat is at most what was delivered', () => {
+    expect(months[0]!.boilerHeatKwh).toBe(70);
+    const gas = ((70 / KNOWN_RATES.boilerEfficiency) * KNOWN_RATES.gasRatePence) / 100;
+    expect(months[0]!.boilerFromHeatPounds).toBeCloseTo(gas + 30 * 0.3, 9);
+  });
+
+  it('is not billed to an immersion heater either', () => {
+    const { months: immersion } = compareHeating({
+      settings: { ...settings, boilerSideHotWater: 'immersion heater' },
+      gasMonths: [],
+      months: [summer],
+    });
+    expect(immersion[0]!.boilerFixedPounds).toBeCloseTo(
+      0.7 * KNOWN_RATES.boilerSideHotWaterPence + 30 * 0.3,
+      9,
+    );
+  });
+});
+
 describe('wrong input', () => {
   const inputs = COMPARISON_CASES['everything known']!;
   const withSettings = (settings: HeatingFigures) => () =>

@@ -172,11 +172,19 @@ export const HEAT_PUMP_MONTH_LINES: readonly HeatingLine[] = [
       label: 'Hot water heat',
       unit: 'kWh',
       format: 'number0',
-      description: 'Hot water heat a day × days.',
+      description:
+        'Hot water heat a day × days; where the heat pump makes it, at most what its heat meter shows.',
     },
     ['hotWaterKwhPerDay', 'days'],
-    ([heat, days]) => heat! * days!,
-    ([heat, days]) => `${heat}*${days}`,
+    ([heat, days], at) => {
+      const metered = isChoice(at, 'heatPumpSideHotWater', 'heat pump') ? at.number('heatKwh') : null;
+      return Math.min(heat! * days!, metered ?? Number.POSITIVE_INFINITY);
+    },
+    ([heat, days], at) => {
+      const metered = at.cell('heatKwh');
+      const limited = `AND(${choiceIs(at, 'heatPumpSideHotWater', 'heat pump')},COUNT(${metered})=1)`;
+      return `IF(${limited},MIN(${heat}*${days},${metered}),${heat}*${days})`;
+    },
   ),
   lineOf(
     {
