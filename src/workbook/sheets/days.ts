@@ -59,7 +59,7 @@ export function calendar(readings: ReadingsSheet, clock: ClockSheet, shape: Shap
     label: string,
     unit: string,
     description: string,
-    style: 'date' | 'integer',
+    style: 'date' | 'dateTime' | 'integer',
     name?: string,
   ): Column =>
     sheet.column({ label, unit, description, style, rows, ...(name === undefined ? {} : { name }) });
@@ -134,9 +134,19 @@ export function calendar(readings: ReadingsSheet, clock: ClockSheet, shape: Shap
   const utc = f`(${date}-INDEX(${all(clock.after)},MATCH(${date}+${LOOK_UP_MARGIN_DAYS},${all(clock.from)},1))/24)`;
   slotUtc.is = onDays(date, f`INT(MOD(${utc}+5,7)*48+0.01)+1`);
   // Readings may be sorted by what the clock shows: then the twins of autumn stand together, not an hour apart.
-  const repeated = Array.from({ length: REPEATED }, (_, k): Column => {
-    // One rounding, as in the readings: programs that look for the very number find it.
-    const shown = f`(${date}*48+${changeAt}-${gained}+${k})/48`;
+  const shownTwice = Array.from({ length: REPEATED }, (_, k): Column => {
+    const near = f`(${date}*48+${changeAt}-${gained}+${k})/48`;
+    const [above, below] = [f`">"&(${near}-0.001)`, f`"<"&(${near}+0.001)`];
+    const shown = column(
+      `Shown twice ${k + 1}`,
+      'local time',
+      'The very number that readings have for it: some programs compare to the last bit',
+      'dateTime',
+    );
+    shown.is = f`IF(${gained}<${k + 1},0,SUMIFS(${starts},${starts},${above},${starts},${below})/MAX(1,COUNTIFS(${starts},${above},${starts},${below})))`;
+    return shown;
+  });
+  const repeated = shownTwice.map((shown, k): Column => {
     const first = f`MATCH(${shown},${starts},0)`;
     const second = column(
       `Repeated half-hour ${k + 1}`,
