@@ -14,6 +14,7 @@ const FILE_OPTIONS: Record<string, (value: string) => FileOptions> = {
   unit: (value) => ({ unit: value }),
   register: (value) => ({ register: oneOf(value, ['yes', 'no']) === 'yes' }),
   interval: (value) => ({ intervalMinutes: minutes(value) }),
+  header: (value) => ({ headerLine: lineNumber(value) }),
   delimiter: (value) => ({ delimiter: delimiterOf(value) }),
   decimal: (value) => ({ decimalMark: decimalOf(value) }),
 };
@@ -94,6 +95,13 @@ export function minutes(value: string): number {
   const number = Number(value);
   if (Number.isInteger(number) && number > 0) return number;
   throw new InvalidArgumentError('Write a whole number of minutes.');
+}
+
+/** The number of a line. */
+export function lineNumber(value: string): number {
+  const number = Number(value);
+  if (Number.isInteger(number) && number > 0) return number;
+  throw new InvalidArgumentError('Write the number of a line, from 1.');
 }
 
 /** The character between cells. */

@@ -6,6 +6,7 @@ import {
   columnChannel,
   decimalOf,
   delimiterOf,
+  lineNumber,
   minutes,
 } from './file-option.js';
 import type { SaidOptions } from './options-by-kind.js';
@@ -21,6 +22,7 @@ export interface ImportFlags {
   unit?: string;
   register?: 'yes' | 'no';
   interval?: number;
+  header?: number;
   delimiter?: string;
   decimal?: 'point' | 'comma';
   replace?: boolean;
@@ -61,6 +63,7 @@ export function addImportFlags(command: Command): Command {
       ]),
     )
     .option('--interval <minutes>', 'length of an interval', minutes)
+    .option('--header <line>', 'number of the line that names the columns', lineNumber)
     .option('--delimiter <character>', 'between cells: , ; tab |', delimiterOf)
     .addOption(new Option('--decimal <mark>', 'decimal mark').choices(['point', 'comma']));
 }
@@ -77,6 +80,7 @@ export function importOptionsOf(flags: ImportFlags): SaidOptions {
   if (flags.unit !== undefined) options.unit = flags.unit;
   if (flags.register !== undefined) options.register = flags.register === 'yes';
   if (flags.interval !== undefined) options.intervalMinutes = flags.interval;
+  if (flags.header !== undefined) options.headerLine = flags.header;
   if (flags.delimiter !== undefined) options.delimiter = flags.delimiter;
   if (flags.decimal !== undefined) options.decimalMark = decimalOf(flags.decimal);
   if (flags.replace === true) options.onConflict = 'replace';

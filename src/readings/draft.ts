@@ -8,6 +8,10 @@ import { findSlotColumns, type SlotColumns } from './slot-columns.js';
 import { findStampColumns, type StampColumns } from './stamp-columns.js';
 import { findValueColumns, type Values } from './value-columns.js';
 import type { Vocabulary } from './vocabulary.js';
+import { abbreviationsIn } from './zone-abbreviations.js';
+
+/** Meanings of abbreviations have not changed for decades: one year's are those of all. */
+const USUAL_YEAR = 2025;
 
 /** A file whose columns are understood, before its stamps are read. */
 export interface Draft<C extends string> {
@@ -20,6 +24,8 @@ export interface Draft<C extends string> {
   slots: SlotColumns | undefined;
   values: Values<C>;
   dates: DateEvidence;
+  /** Offsets of the abbreviations of zones that stamps may have, minutes from UTC. */
+  abbreviations: ReadonlyMap<string, number>;
   /** Files of the same signature come from the same export: what one settles holds for all. */
   signature: string;
 }
@@ -43,7 +49,7 @@ export function draftFile<C extends string>(
 ): Draft<C> {
   const own = optionsOf(options, input.name);
   const table = readTable(input, own.delimiter);
-  const columns = findHeader(table, vocabulary);
+  const columns = findHeader(table, vocabulary, own.headerLine);
   const stamps = findStampColumns(table, columns, own);
   const slots = findSlotColumns(columns, stamps, own.intervalMinutes, own.stamp);
   if (slots?.goesOn !== true) refuseWideLines(table, columns);
@@ -57,6 +63,7 @@ export function draftFile<C extends string>(
     stamps,
     slots,
     values,
+    abbreviations: abbreviationsIn(options.timeZone, USUAL_YEAR),
     dates: findDateEvidence(table, columns, stamps.date),
     signature: JSON.stringify([table.delimiter, columns.header, stamps]),
   };

@@ -48,6 +48,19 @@ export interface ColumnReport {
   unit?: string;
 }
 
+/** Lines of a file by what they are; each is one of these. */
+export interface LineCounts {
+  all: number;
+  /** Lines with at least one value. */
+  readings: number;
+  /** Lines of data whose values are all blank. */
+  withoutValue: number;
+  header: number;
+  /** Numbers of the lines above the header: they are not read. */
+  above: number[];
+  blank: number;
+}
+
 /** What was understood of a file, and what was found in it. */
 export interface FileReport {
   file: string;
@@ -57,8 +70,10 @@ export interface FileReport {
   /** Line of the header, undefined where there is none. */
   headerLine?: number;
   layout: 'one line an interval' | 'one line a day';
-  /** Lines with readings. */
+  /** Lines of data. */
   rows: number;
+  /** All lines of the file, by what they are. */
+  lines: LineCounts;
   columns: ColumnReport[];
   unusedColumns: string[];
   /** For example `local time of Europe/London`. */

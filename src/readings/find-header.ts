@@ -18,38 +18,158 @@ export interface Columns {
   kinds: CellKind[];
   /** Records that hold data. */
   rows: number[];
+  /** Records above the header, or above the data where there is none, that are not blank: they are not read. */
+  above: number[];
+  /** First record that can be read as data: from here on a line is surely no header. */
+  readable: number;
 }
 
 const SEARCH_RECORDS = 200;
 const SAMPLE_ROWS = 60;
 
 /**
- * Finds the header and the data of a table: the data begin with the first row that holds a date and a number (or a blank), the header
- * is the row of words above it; lines before that are a preamble.
+ * Finds the header and the data of a table. The header is the last row above the first readable line that names columns, or the row that
+ * the user says; all below it are lines of data, so that one that cannot be read is told and not taken for something else. Rows above it
+ * are a preamble, where none of them looks like a reading. Where no row names columns, the data begin with the first that looks so.
  *
  * @param table the table
  * @param vocabulary channels that a header may name
+ * @param headerLine line of the header, where the user says it
  * @returns header, kinds and data rows
- * @throws InputError when no line holds a date beside a value
+ * @throws InputError when no line holds a date beside a value, when a reading stands above the header, or where the user's line is none
  * @example findHeader(table, electricityVocabulary).headerRecord // 2, after two lines of preamble
  */
-export function findHeader<C extends string>(table: Table, vocabulary: Vocabulary<C>): Columns {
+export function findHeader<C extends string>(
+  table: Table,
+  vocabulary: Vocabulary<C>,
+  headerLine?: number,
+): Columns {
   const { records } = table;
-  const readable = findDataStart(records);
+  const told = headerLine === undefined ? undefined : recordOfLine(table, headerLine);
+  const readable = findDataStart(records, told === undefined ? 0 : told + 1);
   if (readable === undefined) throw noData(table);
-  const dataStart = withUnreadableRowsAbove(records, readable);
+  const stampAt = stampColumn(records[readable]!);
+  const sample = rowsFrom(records, readable);
+  const sampleKinds = columnKinds(records, sample.rows, sample.width);
+  const named = told ?? lastRowOfNames(records, readable, stampAt, sampleKinds, vocabulary);
+  let dataStart: number;
+  let found: Pick<Columns, 'headerRecord' | 'headerWidth' | 'header'>;
+  if (named === undefined) {
+    dataStart = firstReading(records, readable, stampAt, sampleKinds);
+    found = headerAbove(records, dataStart, sample.width, sampleKinds);
+  } else {
+    const units = told === undefined ? undefined : unitsBelow(records, told, readable);
+    dataStart = (units ?? named) + 1;
+    found = headerOf(records, units ?? named, sample.width);
+    refuseReadingsAbove(table, found.headerRecord!, stampAt, sampleKinds, told !== undefined);
+  }
+  const { rows, width } = rowsFrom(records, dataStart);
+  const kinds = columnKinds(records, rows, width);
+  // Stamps that cannot be read, however many, are stamps.
+  kinds[stampAt] = sampleKinds[stampAt]!;
+  while (found.header.length < width) found.header.push('');
+  const isNamed = namesColumns(found.header, kinds, vocabulary.match);
+  const above: number[] = [];
+  const top = found.headerRecord ?? dataStart;
+  for (let r = 0; r < top; r++) if (!isEmptyRecord(records[r]!)) above.push(r);
+  return {
+    ...found,
+    headerWidth: isNamed ? found.headerWidth : undefined,
+    kinds,
+    rows,
+    above,
+    readable,
+  };
+}
+
+function rowsFrom(records: readonly string[][], start: number): { rows: number[]; width: number } {
   const rows: number[] = [];
   let width = 0;
-  for (let r = dataStart; r < records.length; r++) {
+  for (let r = start; r < records.length; r++) {
     const record = records[r]!;
     if (isEmptyRecord(record)) continue;
     rows.push(r);
     if (record.length > width) width = record.length;
   }
-  const { headerRecord, headerWidth, header } = headerAbove(records, dataStart, width);
-  const kinds = columnKinds(records, rows, width);
-  const isNamed = namesColumns(header, kinds, vocabulary.match);
-  return { headerRecord, headerWidth: isNamed ? headerWidth : undefined, header, kinds, rows };
+  return { rows, width };
+}
+
+function recordOfLine(table: Table, line: number): number {
+  const record = table.records.findIndex((_, r) => table.lineOf(r) === line);
+  if (record >= 0 && !isEmptyRecord(table.records[record]!)) return record;
+  throw new InputError('no row of the table begins on this line', 'Give the line of the header: --header.', {
+    file: table.file,
+    line,
+  });
+}
+
+/** The last row above the data that names columns; a row with a date, or with what looks like a reading, names none. */
+function lastRowOfNames<C extends string>(
+  records: readonly string[][],
+  readable: number,
+  stampAt: number,
+  kinds: readonly CellKind[],
+  vocabulary: Vocabulary<C>,
+): number | undefined {
+  for (let r = readable - 1; r >= 0; r--) {
+    const cells = records[r]!.map((cell) => cell.trim());
+    if (cells.filter((cell) => cell !== '').length < Math.min(2, kinds.length)) {
+      // A lone unit below the names of the columns.
+      if (!isUnitRow(cells)) continue;
+    }
+    if (looksLikeReading(cells, stampAt, kinds)) continue;
+    if (cells.some((cell) => ['date', 'dateTime'].includes(cellKind(cell)))) continue;
+    if (namesColumns(cells, kinds, vocabulary.match)) return r;
+  }
+  return undefined;
+}
+
+/** Where no row names columns: the first that looks like a reading, and rows right above with a value that can't be read. */
+function firstReading(
+  records: readonly string[][],
+  readable: number,
+  stampAt: number,
+  kinds: readonly CellKind[],
+): number {
+  const first = records.findIndex((record, r) => r < readable && looksLikeReading(record, stampAt, kinds));
+  return withUnreadableRowsAbove(records, first < 0 ? readable : first, stampAt);
+}
+
+const BEGINS_NUMBER = /^\s*(=|[-+.,]?\d)/;
+
+/** Whether a row has a stamp, or what is left of one, where stamps stand, and a number, or its beginning, where numbers stand. */
+function looksLikeReading(record: readonly string[], stampAt: number, kinds: readonly CellKind[]): boolean {
+  if (!looksLikeStamp(record[stampAt] ?? '')) return false;
+  return record.some((cell, i) => i !== stampAt && kinds[i] === 'number' && BEGINS_NUMBER.test(cell));
+}
+
+function looksLikeStamp(cell: string): boolean {
+  const kind = cellKind(cell);
+  if (kind === 'date' || kind === 'dateTime') return true;
+  if (kind !== 'text' || (cell.match(/\d/g)?.length ?? 0) < 4) return false;
+  return /^\s*\d/.test(cell) || /\d+\D+\d+\D+\d+/.test(cell);
+}
+
+/** A header below readings would hide them: the header comes again, or a row of data passes for one. */
+function refuseReadingsAbove(
+  table: Table,
+  headerRecord: number,
+  stampAt: number,
+  kinds: readonly CellKind[],
+  isTold: boolean,
+): void {
+  if (isTold) return;
+  const { records } = table;
+  const reading = records.findIndex(
+    (record, r) => r < headerRecord && looksLikeReading(record, stampAt, kinds),
+  );
+  if (reading < 0) return;
+  const line = table.lineOf(headerRecord);
+  throw new InputError(
+    `"${records[reading]!.join(table.delimiter).trim().slice(0, 60)}" looks like a reading, and the header on line ${line} stands below it`,
+    `Delete the header where it comes again. If the line is no reading, say where the header is: --header ${line}.`,
+    { file: table.file, line: table.lineOf(reading) },
+  );
 }
 
 function isEmptyRecord(record: readonly string[]): boolean {
@@ -57,10 +177,10 @@ function isEmptyRecord(record: readonly string[]): boolean {
   return isBlankCell(record[0]) && record.every((cell) => cell.trim() === '');
 }
 
-function findDataStart(records: readonly string[][]): number | undefined {
-  const end = Math.min(records.length, SEARCH_RECORDS);
+function findDataStart(records: readonly string[][], from: number): number | undefined {
+  const end = Math.min(records.length, from + SEARCH_RECORDS);
   let candidate: number | undefined;
-  for (let r = 0; r < end; r++) {
+  for (let r = from; r < end; r++) {
     const stampAt = stampColumn(records[r]!);
     if (stampAt < 0) continue;
     let next = r + 1;
@@ -77,8 +197,7 @@ function findDataStart(records: readonly string[][]): number | undefined {
  * Rows right above with a date in the same column are data too, with a value that can't be read: taken for a header,
  * their half-hours would be lost without a word.
  */
-function withUnreadableRowsAbove(records: readonly string[][], readable: number): number {
-  const stampAt = stampColumn(records[readable]!);
+function withUnreadableRowsAbove(records: readonly string[][], readable: number, stampAt: number): number {
   let start = readable;
   for (let r = readable - 1; r >= 0; r--) {
     if (isEmptyRecord(records[r]!)) continue;
@@ -97,32 +216,55 @@ function stampColumn(record: readonly string[]): number {
   return kinds.includes('number') || kinds.includes('blank') ? at : -1;
 }
 
+/** The row above the data, whatever its words; a row with a number where numbers stand is none. */
 function headerAbove(
   records: readonly string[][],
   dataStart: number,
   width: number,
+  kinds: readonly CellKind[],
 ): Pick<Columns, 'headerRecord' | 'headerWidth' | 'header'> {
   let r = dataStart - 1;
   while (r >= 0 && isEmptyRecord(records[r]!)) r--;
   const none = { headerRecord: undefined, headerWidth: undefined, header: new Array<string>(width).fill('') };
   if (r < 0) return none;
-  const above = records[r]!.map((cell) => cell.trim());
-  const filled = above.filter((cell) => cell !== '');
+  const filled = records[r]!.filter((cell) => cell.trim() !== '');
   if (filled.length < Math.min(2, width)) return none;
+  if (records[r]!.some((cell, i) => kinds[i] === 'number' && cellKind(cell) === 'number')) return none;
+  return headerOf(records, r, width);
+}
+
+/** A row as header; a row of units joins the names above it. */
+function headerOf(
+  records: readonly string[][],
+  r: number,
+  width: number,
+): Pick<Columns, 'headerRecord' | 'headerWidth' | 'header'> {
+  const above = records[r]!.map((cell) => cell.trim());
   const padded = (cells: readonly string[]): string[] =>
     Array.from({ length: Math.max(width, cells.length) }, (_, i) => cells[i] ?? '');
-  const isUnitRow = filled.every((cell) => cell.length <= 10 && unitIn(cell) !== undefined);
   const single = { headerRecord: r, headerWidth: above.length, header: padded(above) };
-  if (!isUnitRow) return single;
+  if (!isUnitRow(above)) return single;
   let names = r - 1;
   while (names >= 0 && isEmptyRecord(records[names]!)) names--;
   if (names < 0) return single;
   const upper = records[names]!;
   if (upper.filter((cell) => cell.trim() !== '').length < 2) return single;
   const joined = padded(above).map((unit, i) =>
-    `${upper[i]?.trim() ?? ''}${unit === '' ? '' : ` (${unit})`}`.trim(),
+    `${upper[i]?.trim() ?? ''}${isBlankCell(unit) ? '' : ` (${unit})`}`.trim(),
   );
   return { headerRecord: names, headerWidth: Math.max(above.length, upper.length), header: joined };
+}
+
+/** Units alone, and words for nothing. */
+function isUnitRow(cells: readonly string[]): boolean {
+  const filled = cells.filter((cell) => !isBlankCell(cell));
+  return filled.length > 0 && filled.every((cell) => cell.length <= 10 && unitIn(cell) !== undefined);
+}
+
+function unitsBelow(records: readonly string[][], told: number, readable: number): number | undefined {
+  let r = told + 1;
+  while (r < readable && isEmptyRecord(records[r]!)) r++;
+  return r < readable && isUnitRow(records[r]!.map((cell) => cell.trim())) ? r : undefined;
 }
 
 function columnKinds(records: readonly string[][], rows: readonly number[], width: number): CellKind[] {

@@ -1,4 +1,4 @@
-import type { FileReport, FilesReport, Finding } from './file-report.js';
+import type { FileReport, FilesReport, Finding, LineCounts } from './file-report.js';
 import { thousands } from './format-number.js';
 
 const WIDTH = 80;
@@ -29,6 +29,7 @@ export function formatFileReport(file: FileReport): string[] {
   const header = file.headerLine === undefined ? 'no header' : `header on line ${file.headerLine}`;
   const lines = [...wrap(file.file, '', '  ')];
   lines.push(...item('lines', `${thousands(file.rows)}, ${file.layout}, ${header}`));
+  lines.push(...item('of', countsText(file.lines)));
   lines.push(
     ...item(
       'text',
@@ -46,6 +47,28 @@ export function formatFileReport(file: FileReport): string[] {
   if (file.findings.length === 0) lines.push(...item('found', 'nothing out of the ordinary'));
   for (const finding of file.findings) lines.push(...formatFinding(finding));
   return lines;
+}
+
+/** The lines of a file by what they are: the numbers add up. */
+function countsText({ all, readings, withoutValue, header, above, blank }: LineCounts): string {
+  const parts = [`${thousands(readings)} with readings`];
+  if (withoutValue > 0) parts.push(`${thousands(withoutValue)} without a value`);
+  if (header > 0) parts.push(`${header} of the header`);
+  if (above.length > 0) parts.push(`${above.length} above the readings, not read (${rangesText(above)})`);
+  if (blank > 0) parts.push(`${thousands(blank)} blank`);
+  return `${thousands(all)} lines: ${parts.join(', ')}`;
+}
+
+/** Numbers of lines as ranges: `line 1`, `lines 1 to 3, 5`. */
+function rangesText(numbers: readonly number[]): string {
+  const ranges: [first: number, last: number][] = [];
+  for (const number of numbers) {
+    const range = ranges.at(-1);
+    if (range !== undefined && range[1] === number - 1) range[1] = number;
+    else ranges.push([number, number]);
+  }
+  const texts = ranges.map(([first, last]) => (first === last ? `${first}` : `${first} to ${last}`));
+  return `line${numbers.length === 1 ? '' : 's'} ${texts.join(', ')}`;
 }
 
 function formatFinding(finding: Finding): string[] {

@@ -32,6 +32,8 @@ export interface FileOptions {
   register?: boolean;
   /** Length of an interval, minutes. */
   intervalMinutes?: number;
+  /** Line of the header, from 1, where it is not the one that is found; what stands above it is no reading. */
+  headerLine?: number;
   /** Character between cells. */
   delimiter?: string;
   /** Decimal mark. */

@@ -1,4 +1,5 @@
 import { DAY_MS } from '../time/serial.js';
+import { ABBREVIATIONS } from './zone-abbreviations.js';
 
 const MONTHS = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec'];
 const MONTH_DAYS = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
@@ -35,8 +36,14 @@ export class StampReader {
   private text = '';
   private at = 0;
 
-  /** @param order order of the parts where the year is last; the first two numbers are kept but not read while undefined */
-  constructor(public order: 'dmy' | 'mdy' | 'ymd' | undefined) {}
+  /**
+   * @param order order of the parts where the year is last; the first two numbers are kept but not read while undefined
+   * @param abbreviations offsets of the words that may stand behind a time (BST, GMT), minutes from UTC
+   */
+  constructor(
+    public order: 'dmy' | 'mdy' | 'ymd' | undefined,
+    private readonly abbreviations: ReadonlyMap<string, number> = ABBREVIATIONS,
+  ) {}
 
   /**
    * Reads a date, with or without a time and an offset.
@@ -110,6 +117,14 @@ export class StampReader {
     if (match === null) return false;
     this.at += match[0].length;
     return true;
+  }
+
+  /** Letters at the cursor, as capitals; the cursor moves behind them. */
+  private word(): string {
+    const from = this.at;
+    let letter = this.text.charCodeAt(this.at) | 32;
+    while (letter >= 97 && letter <= 122) letter = this.text.charCodeAt(++this.at) | 32;
+    return this.at === from ? '' : this.text.slice(from, this.at).toUpperCase();
   }
 
   private month(): number {
@@ -315,12 +330,8 @@ export class StampReader {
       this.at = signAt;
       return;
     }
-    const word = this.text.slice(this.at, this.at + 3).toUpperCase();
-    if (word === 'UTC' || word === 'GMT') {
-      this.at += 3;
-      this.offsetMinutes = 0;
-      return;
-    }
-    this.at = from;
+    const offset = this.abbreviations.get(this.word());
+    if (offset === undefined) this.at = from;
+    else this.offsetMinutes = offset;
   }
 }

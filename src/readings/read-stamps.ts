@@ -71,8 +71,9 @@ function readColumn<C extends string>(
   const { rows } = columns;
   const n = rows.length;
   const ms = new Float64Array(n);
-  const reader = new StampReader(order);
-  const timeReader = timeColumn === undefined ? undefined : new StampReader(undefined);
+  const { abbreviations } = draft;
+  const reader = new StampReader(order, abbreviations);
+  const timeReader = timeColumn === undefined ? undefined : new StampReader(undefined, abbreviations);
   let withOffset = 0;
   let has24 = false;
   let months = 0;
@@ -109,6 +110,8 @@ function noDate<C extends string>(
 ): InputError {
   const cell = (draft.table.records[record]![column] ?? '').trim();
   const place = { file: draft.table.file, line: draft.table.lineOf(record) };
+  const orHeader =
+    record < draft.columns.readable ? ` If it is the header, say so: --header ${place.line}.` : '';
   const settled = draft.dates.line === undefined ? '' : ` as line ${draft.dates.line} says`;
   const orders = { dmy: 'day first', mdy: 'month first', ymd: 'year first' };
   if (cell.startsWith('=')) {
@@ -118,7 +121,7 @@ function noDate<C extends string>(
     cell === ''
       ? 'the date is missing'
       : `"${cell}" is not a date${order ? ` (${orders[order]}${settled})` : ''}`,
-    'Correct the line, or delete it if it is no reading (a total, a remark).',
+    `Correct the line, or delete it if it is no reading (a total, a remark).${orHeader}`,
     place,
   );
 }

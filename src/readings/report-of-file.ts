@@ -1,4 +1,5 @@
 import type { ZoneClock } from '../time/zone-clock.js';
+import { countLines } from './count-lines.js';
 import { isDateOnly } from './draft.js';
 import type { ColumnReport, FileReport } from './file-report.js';
 import type { Findings } from './findings.js';
@@ -53,6 +54,7 @@ export function reportOfFile<C extends string>(
     ...(columns.headerRecord === undefined ? {} : { headerLine: table.lineOf(columns.headerRecord) }),
     layout: slots === undefined ? 'one line an interval' : 'one line a day',
     rows: columns.rows.length,
+    lines: countLines(draft),
     columns: columnReports(file, name),
     unusedColumns: values.unused.map(name),
     clock: clockText(file, clock.timeZone),

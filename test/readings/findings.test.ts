@@ -232,6 +232,8 @@ describe('the report as text', () => {
     expect(text).toBe(`a-folder-with-a-long-name/and-another-one-below-it/readings-of-january-2026-from
   -our-own-meter.csv
   lines     3, one line an interval, header on line 3
+  of        6 lines: 3 with readings, 1 of the header, 1 above the readings, not
+            read (line 1), 1 blank
   text      UTF-8, semicolon between cells, decimal comma
   column    "When": stamp
   column    "Import": importKwh, kWh

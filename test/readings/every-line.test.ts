@@ -1,0 +1,181 @@
+import { describe, expect, test } from 'vitest';
+import { importFiles } from '../../src/readings/index.js';
+import { sampleFiles } from '../../src/sample/sample-files.js';
+import { importText, messageOf, utcTexts } from './import-text.js';
+
+const at = (i: number): string =>
+  new Date(Date.UTC(2026, 0, 25) + i * 1_800_000).toISOString().slice(0, 16).replace('T', ' ');
+const rows = (n: number, from = 0): string[] =>
+  Array.from({ length: n }, (_, i) => `${at(from + i)},0.${1 + ((from + i) % 7)}`);
+const NOT_A_DATE = (line: number, cell: string): string =>
+  `InputError: readings.csv, line ${line}: "${cell}" is not a date. Correct the line, or delete it if it is no reading (a total, a remark). If it is the header, say so: --header ${line}.`;
+
+describe('a fault in the first lines is told, and never makes the header a preamble', () => {
+  test("a mistyped date in line 3 of the sample's car file", () => {
+    const file = sampleFiles().find(({ name }) => name === 'car-charger.tsv')!;
+    const lines = file.text.split('\n');
+    lines[2] = lines[2]!.replace('00:30', '00:3o');
+    const bytes = Buffer.from(lines.join('\n'));
+    expect(lines[2]).toContain('00:3o');
+    expect(messageOf(() => importFiles([{ name: 'car.tsv', bytes }], { timeZone: 'Europe/London' }))).toMatch(
+      /^InputError: car.tsv, line 3: ".* 00:3o" is not a date/,
+    );
+  });
+
+  test.each<[string, string, string[], number, string]>([
+    [
+      'a mistyped date, line 2',
+      'Interval end,Import kW',
+      ['2026-01-25 00:3o,0.1', ...rows(4, 2)],
+      2,
+      '2026-01-25 00:3o',
+    ],
+    [
+      'a mistyped date, line 3',
+      'Interval end,Import kW',
+      [...rows(1, 1), '2026-01-25 01:0o,0.1', ...rows(4, 3)],
+      3,
+      '2026-01-25 01:0o',
+    ],
+    [
+      'a remark below the header',
+      'Start (UTC),import kWh',
+      ['# made by hand', ...rows(4)],
+      2,
+      '# made by hand',
+    ],
+    [
+      'a remark after the first reading',
+      'Start (UTC),import kWh',
+      [...rows(1), '# of a day', ...rows(4, 1)],
+      3,
+      '# of a day',
+    ],
+    ['a total above the readings', 'Start (UTC),import kWh', ['Total,12.5', ...rows(4)], 2, 'Total'],
+    [
+      'a mistyped date without a header',
+      rows(1)[0]!,
+      ['2026-01-25 00:3o,0.1', ...rows(4, 2)],
+      2,
+      '2026-01-25 00:3o',
+    ],
+    ['a remark without a header', rows(1)[0]!, ['a remark,', ...rows(4, 1)], 2, 'a remark'],
+  ])('%s', (_, header, lines, line, cell) => {
+    expect(messageOf(() => importText([header, ...lines]))).toBe(NOT_A_DATE(line, cell));
+  });
+
+  test('a missing date', () => {
+    expect(messageOf(() => importText(['Interval end,Import kW', ',0.1', ...rows(4, 2)]))).toMatch(
+      /^InputError: readings.csv, line 2: the date is missing/,
+    );
+  });
+});
+
+describe('what stands above a header', () => {
+  const day = (date: string): string => `${date},${Array.from({ length: 48 }, () => '0.1').join(',')}`;
+  const labels = `Date,${Array.from({ length: 48 }, (_, i) => i + 1).join(',')}`;
+
+  test.each<[string, string[]]>([
+    ['a header that comes again', ['start,import kWh', ...rows(1), 'start,import kWh', ...rows(4, 1)]],
+    ['a day above a header that comes again', [labels, day('2026-01-25'), labels, day('2026-01-26')]],
+  ])('%s does not swallow a reading', (_, lines) => {
+    expect(messageOf(() => importText(lines))).toMatch(
+      /^InputError: readings.csv, line 2: "2026-01-25.*" looks like a reading, and the header on line 3 stands below it. Delete the header where it comes again. If the line is no reading, say where the header is: --header 3\.$/,
+    );
+  });
+
+  test('the user says where the header is, with units below it or without', () => {
+    const lines = ['2026-01-25 10:00,12 pages', 'start,import', '-,Wh', ...rows(4)];
+    expect(messageOf(() => importText(lines))).toContain('say where the header is: --header 2.');
+    const { readings, report } = importText(lines, { headerLine: 2 });
+    expect(readings.channels.importKwh![0]).toBeCloseTo(0.0001, 12);
+    expect(report.files[0]!.lines).toMatchObject({ above: [1], header: 2, readings: 4 });
+  });
+
+  test('a line that the file has not', () => {
+    expect(messageOf(() => importText(['start,import kWh', ...rows(4)], { headerLine: 9 }))).toBe(
+      'InputError: readings.csv, line 9: no row of the table begins on this line. Give the line of the header: --header.',
+    );
+  });
+});
+
+describe('abbreviations of zones behind the times', () => {
+  const instants = Array.from({ length: 240 }, (_, i) => Date.UTC(2026, 9, 23, 23) + i * 1_800_000);
+  const changeUtc = Date.UTC(2026, 9, 25, 1);
+  const written = (utc: number): string => {
+    const [offset, word] = utc < changeUtc ? [3_600_000, 'BST'] : [0, 'GMT'];
+    const text = new Date(utc + offset).toISOString();
+    return `${text.slice(8, 10)}/10/2026 ${text.slice(11, 16)} ${word},0.25`;
+  };
+
+  test('BST and then GMT: no reading is lost, and the repeated hour is told apart', () => {
+    const lines = instants.map(written);
+    const { readings, report } = importText(['Start,import kWh', ...lines]);
+    expect(Array.from(readings.startUtcMs)).toEqual(instants);
+    expect(report.files[0]!.findings).toEqual([]);
+  });
+
+  test.each([
+    ['Asia/Kolkata', 'IST', '2026-01-24T18:30'],
+    ['Europe/Dublin', 'IST', '2026-01-24T23:00'],
+    ['Australia/Sydney', 'AEDT', '2026-01-24T13:00'],
+    ['America/New_York', 'EST', '2026-01-25T05:00'],
+  ])('in %s, %s', (timeZone, word, first) => {
+    const lines = rows(2).map((line) => line.replace(',', ` ${word},`));
+    const { readings } = importText(['start,import kWh', ...lines], { timeZone });
+    expect(utcTexts(readings.startUtcMs)[0]).toBe(first);
+  });
+
+  test('a word of several meanings, none of them of the home, is refused', () => {
+    const lines = rows(2).map((line) => line.replace(',', ' CST,'));
+    expect(messageOf(() => importText(['start,import kWh', ...lines]))).toContain(
+      'line 2: "2026-01-25 00:00 CST" is not a date',
+    );
+  });
+
+  test('rows of stamps of an unknown look above others are told, not lost', () => {
+    const lines = [...rows(150).map((line) => line.replace(',', ' XYZT,')), ...rows(40, 150)];
+    expect(messageOf(() => importText(['start,import kWh', ...lines]))).toContain(
+      'line 2: "2026-01-25 00:00 XYZT" is not a date',
+    );
+    expect(messageOf(() => importText(lines))).toContain('line 1: "2026-01-25 00:00 XYZT" is not a date');
+  });
+});
+
+describe('the counts of the report add up to the lines of the file', () => {
+  test.each<[string, string[]]>([
+    ['a plain file', ['start,import kWh', ...rows(5)]],
+    ['no header', rows(5)],
+    [
+      'a preamble, blanks and lines without a value',
+      [
+        'Our home',
+        '',
+        '"over\ntwo lines",x',
+        'start,import kWh',
+        '',
+        ...rows(5),
+        '2026-01-25 02:30,',
+        '2026-01-25 03:00,n/a',
+        '',
+      ],
+    ],
+    ['a line about the meter and no header', ['Meter,12345', ...rows(5)]],
+    ['units in a line of their own', ['start,import', ',kWh', ...rows(5)]],
+  ])('%s', (_, lines) => {
+    const { report } = importText(lines);
+    const { all, readings, withoutValue, header, above, blank } = report.files[0]!.lines;
+    expect(all).toBe(lines.join('\n').split('\n').length);
+    expect(readings + withoutValue + header + above.length + blank).toBe(all);
+    expect(readings).toBe(5);
+  });
+
+  test('of each file of the sample', () => {
+    for (const { name, text } of sampleFiles()) {
+      const { report } = importFiles([{ name, bytes: Buffer.from(text) }], { timeZone: 'Europe/London' });
+      const { all, readings, withoutValue, header, above, blank } = report.files[0]!.lines;
+      expect(all).toBe(text.replace(/\r?\n$/, '').split('\n').length);
+      expect(readings + withoutValue + header + above.length + blank).toBe(all);
+    }
+  });
+});
