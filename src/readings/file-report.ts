@@ -17,6 +17,7 @@ export type FindingKind =
   | 'negative'
   | 'outlier'
   | 'estimated'
+  | 'odd mark'
   | 'register backwards'
   | 'register rolled over'
   | 'register gap'

@@ -23,9 +23,21 @@ export function seriesOfFile<C extends string>(
   clock: ZoneClock,
   findings: Findings,
 ): Series<C>[] {
+  tellOddMarks(settled, findings);
   return settled.draft.slots === undefined
     ? seriesOfLines(settled, clock, findings)
     : seriesOfDays(settled, clock, findings);
+}
+
+/** Marks that are read as neither word are told line by line. */
+function tellOddMarks<C extends string>({ draft }: Settled<C>, findings: Findings): void {
+  const { estimated } = draft.values;
+  if (estimated === undefined || estimated.odd.size === 0) return;
+  for (const record of draft.columns.rows) {
+    const cell = draft.table.records[record]![estimated.column]?.trim() ?? '';
+    if (!estimated.odd.has(cell.toLowerCase())) continue;
+    findings.add(draft.index, 'odd mark', '', { record, text: `"${cell}"` });
+  }
 }
 
 /** Lines of one channel: all of them, or those that the channel column names. */

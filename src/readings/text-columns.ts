@@ -1,5 +1,7 @@
+import { InputError } from '../errors.js';
 import type { Columns } from './find-header.js';
 import { channelNamed, headerWords } from './match-channels.js';
+import { isBlankCell } from './parse-number.js';
 import type { Table } from './read-table.js';
 import { unitNamed } from './units.js';
 import type { Vocabulary } from './vocabulary.js';
@@ -8,6 +10,8 @@ import type { Vocabulary } from './vocabulary.js';
 export interface MarkColumn {
   column: number;
   marks: Set<string>;
+  /** Words that are neither those for estimated nor for actual: their lines are told. */
+  odd: Set<string>;
 }
 
 /** Column whose cells name the channel of their line, and the channel of each word. */
@@ -54,7 +58,35 @@ export function distinctCells(table: Table, columns: Columns, column: number): S
 }
 
 /**
- * Finds the column that marks estimated reads: its cells are words for estimated and actual alone.
+ * Whether at least half of the lines that have something in a column pass a test.
+ *
+ * @param table the table
+ * @param columns its data rows
+ * @param column the column, from 0
+ * @param test told a cell, trimmed, in lower case
+ * @returns false where none does
+ * @example isMostly(table, columns, 2, (cell) => cell === 'a')
+ */
+export function isMostly(
+  table: Table,
+  columns: Columns,
+  column: number,
+  test: (cell: string) => boolean,
+): boolean {
+  let filled = 0;
+  let passed = 0;
+  for (const r of columns.rows) {
+    const cell = table.records[r]![column]?.trim().toLowerCase() ?? '';
+    if (cell === '') continue;
+    filled++;
+    if (test(cell)) passed++;
+  }
+  return passed > 0 && passed * 2 >= filled;
+}
+
+/**
+ * Finds the column that marks estimated reads: its cells are words for estimated and actual, nearly all of them where its header says
+ * that it holds marks, else all.
  *
  * @param table the table
  * @param columns what its columns look like
@@ -76,22 +108,27 @@ export function findEstimated(
     if (cells === undefined || cells.size === 0) continue;
     const yes = /estimat/.test(words) ? ['y', 'yes', 'true', '1', ...ESTIMATED] : ESTIMATED;
     const no = /estimat/.test(words) ? ['n', 'no', 'false', '0', ...ACTUAL] : ACTUAL;
-    if ([...cells].every((cell) => yes.includes(cell) || no.includes(cell))) {
-      return { column, marks: new Set(yes) };
+    const odd = new Set([...cells].filter((cell) => !yes.includes(cell) && !no.includes(cell)));
+    if (odd.size === 0 || (byHeader && isMostly(table, columns, column, (cell) => !odd.has(cell)))) {
+      for (const cell of odd) if (isBlankCell(cell)) odd.delete(cell);
+      return { column, marks: new Set(yes), odd };
     }
   }
   return undefined;
 }
 
 /**
- * Finds the column whose cells name the channel of their line: each of its few words is a channel.
+ * Finds the column whose cells name the channel of their line: each of its few words is a channel. Where most lines name one and a few
+ * do not, as where a download broke off, the others are asked about: without the column, all channels would become one.
  *
  * @param table the table
  * @param columns what its columns look like
  * @param free columns to look among
  * @param vocabulary channels to look for
  * @param estimated the column of marks, which is none
+ * @param namedByHeader whether a column of numbers is named by its header: then words in another are remarks
  * @returns the column and the channel of each word, undefined where there is none
+ * @throws InputError naming the line of a word among channels that is none
  * @example findChannelColumn(table, columns, [1], electricityVocabulary, undefined)?.channels.get('import') // 'importKwh'
  */
 export function findChannelColumn<C extends string>(
@@ -100,6 +137,7 @@ export function findChannelColumn<C extends string>(
   free: readonly number[],
   vocabulary: Vocabulary<C>,
   estimated: MarkColumn | undefined,
+  namedByHeader: boolean,
 ): ChannelColumn<C> | undefined {
   for (const column of free) {
     if (columns.kinds[column] !== 'text' || column === estimated?.column) continue;
@@ -110,8 +148,26 @@ export function findChannelColumn<C extends string>(
       const channel = channelNamed(cell, vocabulary.channels) ?? vocabulary.match(cell)?.channel;
       if (channel !== undefined && unitNamed(cell) === undefined) channels.set(cell, channel);
     }
-    if (channels.size === cells.size && new Set(channels.values()).size === cells.size)
-      return { column, channels };
+    if (channels.size === 0 || new Set(channels.values()).size < channels.size) continue;
+    if (channels.size === cells.size) return { column, channels };
+    if (namedByHeader || !isMostly(table, columns, column, (cell) => channels.has(cell))) continue;
+    throw noChannel(table, columns, column, channels);
   }
   return undefined;
+}
+
+function noChannel<C extends string>(
+  table: Table,
+  columns: Columns,
+  column: number,
+  channels: ReadonlyMap<string, C>,
+): InputError {
+  const cellOf = (r: number): string => table.records[r]![column]?.trim() ?? '';
+  const record = columns.rows.find((r) => cellOf(r) !== '' && !channels.has(cellOf(r).toLowerCase()))!;
+  const words = [...channels.keys()].map((word) => `"${word}"`).join(', ');
+  return new InputError(
+    `"${cellOf(record).slice(0, 60)}" names no channel, as ${words} in other lines do`,
+    `Correct the line, or delete it; if the column names no channels, leave it out: --channel "${columns.header[column] || column + 1}=ignore".`,
+    { file: table.file, line: table.lineOf(record) },
+  );
 }

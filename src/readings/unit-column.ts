@@ -3,7 +3,7 @@ import type { Columns } from './find-header.js';
 import { headerWords } from './match-channels.js';
 import { isBlankCell } from './parse-number.js';
 import type { Table } from './read-table.js';
-import { type ChannelColumn, distinctCells } from './text-columns.js';
+import { type ChannelColumn, distinctCells, isMostly } from './text-columns.js';
 import { noUnit, type Unit, unitIn } from './units.js';
 
 /** A unit, and the first record that states it. */
@@ -50,7 +50,9 @@ export function findUnitColumn<C extends string>(
       if (unit !== undefined) known.set(cell, unit);
     }
     const isNamed = UNIT_HEADER.test(headerWords(columns.header[column]!));
-    if (known.size === 0 || (known.size < words.length && !isNamed)) continue;
+    if (known.size === 0) continue;
+    const isUnits = isNamed || known.size === words.length;
+    if (!isUnits && !isMostly(table, columns, column, (cell) => known.has(cell))) continue;
     return { column, units: unitsByChannel(table, columns, column, known, channelColumn) };
   }
   return undefined;

@@ -78,6 +78,8 @@ export function findValueColumns<C extends string>(
     free.filter((i) => !named.has(i) && !remarks.has(i)),
     vocabulary,
     estimated,
+    slots === undefined &&
+      free.some((i) => kinds[i] === 'number' && vocabulary.match(header[i]!)?.strength === 'strong'),
   );
   const numeric = free.filter(
     (i) =>

@@ -179,3 +179,55 @@ describe('the counts of the report add up to the lines of the file', () => {
     }
   });
 });
+
+describe('one cell that cannot be read does not undo a column of words', () => {
+  const lines = Array.from({ length: 40 }, (_, i) => [
+    `${at(i)},import,0.1`,
+    `${at(i)},heat pump,0.4`,
+  ]).flat();
+
+  test('a download cut in its last line', () => {
+    expect(messageOf(() => importText(['start,channel,kWh', ...lines, `${at(40)},heat pu`].join('\n')))).toBe(
+      'InputError: readings.csv, line 82: "heat pu" names no channel, as "import", "heat pump" in other lines do. Correct the line, or delete it; if the column names no channels, leave it out: --channel "channel=ignore".',
+    );
+  });
+  test('a word for nothing, or nothing', () => {
+    for (const word of ['n/a', '?', ''])
+      expect(messageOf(() => importText(['start,channel,kWh', ...lines, `${at(40)},${word},0.1`]))).toContain(
+        'line 82: ',
+      );
+  });
+  test('one day of a heat pump among days of columns', () => {
+    const day = (date: string, word: string): string =>
+      `${date},${word},${Array.from({ length: 48 }, () => '0.1').join(',')}`;
+    const labels = Array.from({ length: 48 }, (_, i) => i + 1).join(',');
+    const table = [
+      `Date,Quantity,${labels}`,
+      day('2026-01-25', 'heat pump'),
+      day('2026-01-26', 'heat pump'),
+      day('2026-01-27', 'heat pxmp'),
+    ];
+    expect(messageOf(() => importText(table))).toContain('line 4: "heat pxmp" names no channel');
+  });
+  test('a word among units', () => {
+    const said = rows(6).map((line, i) => `${line},${i === 3 ? 'xx' : 'Wh'}`);
+    expect(messageOf(() => importText(['start,import,of', ...said]))).toContain('line 5: "xx" is not a unit');
+  });
+  test('events beside a named column are remarks', () => {
+    const remarked = rows(6).map((line, i) => `${line},${i === 4 ? 'away' : 'car'}`);
+    const { report } = importText(['start,import kWh,event', ...remarked]);
+    expect(report.files[0]!.unusedColumns).toEqual(['"event"']);
+  });
+  test('an odd mark of a read is told, the others keep theirs', () => {
+    const marks = ['A', 'E', 'A', 'Q', 'E', '-'];
+    const { readings, report } = importText([
+      'start,import kWh,Read type',
+      ...rows(6).map((line, i) => `${line},${marks[i]}`),
+    ]);
+    expect(Array.from(readings.estimated!)).toEqual([0, 1, 0, 0, 1, 0]);
+    expect(report.files[0]!.findings).toMatchObject([
+      { kind: 'estimated', count: 2 },
+      { kind: 'odd mark', count: 1, places: [{ line: 5, text: '"Q"' }] },
+    ]);
+  });
+});
