@@ -1,8 +1,8 @@
 import { InputError, type Place } from '../errors.js';
-import { HALF_HOUR_MS } from '../time/serial.js';
+import { DAY_MS, HALF_HOUR_MS } from '../time/serial.js';
 import type { ImportOptions } from './import-options.js';
 import { localText } from './local-text.js';
-import { moreText, placeText, short } from './merge-readings.js';
+import { adviceOnConflict, moreText, placeText, short } from './merge-readings.js';
 import { intervalsOfRegister } from './registers.js';
 import { mergeSeries, type Series, type Twice } from './series.js';
 import type { ReadFiles } from './settle-files.js';
@@ -58,6 +58,7 @@ export function halfHoursOf<C extends string>(
   for (const raw of read.series) {
     if (raw.utcMs.length === 0) continue;
     const series = raw.kind === 'register' ? intervalsOfRegister(raw, read.findings, textOf) : raw;
+    if (raw.kind === 'register') tellOpenEnd(read, raw);
     // Half-hours follow the local clock: nought but in zones that stand on a quarter-hour.
     const phaseMs = -(read.clock.offsetMinutesAt(raw.utcMs[0]!) * 60_000) % HALF_HOUR_MS;
     checkGrid(read, series, phaseMs, textOf);
@@ -79,6 +80,18 @@ export function halfHoursOf<C extends string>(
   refuseConflicts(read, conflicts, options);
   reportTwice(read, duplicates, conflicts);
   return merged.filter((series) => series.utcMs.length > 0);
+}
+
+/** A day's last interval needs the read at midnight, which stands in the next file: filled alone, each month loses one. */
+function tellOpenEnd<C extends string>(read: ReadFiles<C>, reads: Series<C>): void {
+  const last = reads.utcMs.length - 1;
+  const next = reads.utcMs[last]! + reads.stepMs;
+  if (reads.stepMs >= DAY_MS || read.clock.localMsAt(next) % DAY_MS !== 0) return;
+  const text = `the last read is of ${localTextOf(read)(reads.utcMs[last]!)}`;
+  read.findings.add(reads.files[last]!, 'register end', reads.channel, {
+    record: reads.records[last]!,
+    text,
+  });
 }
 
 /** Intervals that half-hours can be made of, each on the grid of the zone's clock. */
@@ -132,7 +145,13 @@ export function refuseConflicts<C extends string>(
   const when = localTextOf(read)(utcMs);
   throw new InputError(
     `${channel} of ${when} is ${short(second.value)} here and ${short(first.value)} in ${placeText(placeIn(read, first))}${moreText(conflicts.length - 1)}`,
-    'Remove the wrong one, or let the later file win: --replace.',
+    adviceOnConflict(
+      channel,
+      [first, second]
+        .map(({ file }) => read.settled[file]!.draft)
+        .filter((draft) => draft.values.channelAssumed)
+        .map(({ table }) => table.file),
+    ),
     placeIn(read, second),
   );
 }

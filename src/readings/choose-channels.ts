@@ -1,7 +1,13 @@
 import { InputError } from '../errors.js';
 import type { Columns } from './find-header.js';
 import type { FileOptions } from './import-options.js';
-import { channelNamed, channelOfTitle, headerWords, isNoReading } from './match-channels.js';
+import {
+  channelNamed,
+  channelOfTitle,
+  headerWords,
+  isNoReading,
+  type MatchHeader,
+} from './match-channels.js';
 import type { Table } from './read-table.js';
 import { findColumn } from './stamp-columns.js';
 import { unitIn } from './units.js';
@@ -73,13 +79,23 @@ export function chooseChannels<C extends string>(
     chosen.set(column, channel);
   };
   for (const [column, channel] of named) if (channel !== 'ignore') claim(column, channel);
-  const rest = numeric.filter((i) => !named.has(i));
+  let rest = numeric.filter((i) => !named.has(i));
   const matches = new Map(
     rest.map((i) => {
       const own = channelNamed(header[i]!, vocabulary.channels);
       return [i, own ? { channel: own, strength: 'strong' as const } : vocabulary.match(header[i]!)];
     }),
   );
+  const told = columnOfDefault(header, rest, matches, options, vocabulary);
+  if (told !== undefined && !named.has(told)) {
+    const channel = checkedChannel(table, options.defaultChannel!, vocabulary);
+    const match = matches.get(told);
+    if (match?.strength === 'strong' && match.channel !== channel)
+      assumptions.push(`"${header[told]}" is ${channel}, as told, though its name says ${match.channel}`);
+    claim(told, channel);
+    matches.delete(told);
+    rest = rest.filter((i) => i !== told);
+  }
   const byOption = new Set(claimed.keys());
   for (const strength of ['strong', 'weak'] as const) {
     const before = new Set(claimed.keys());
@@ -90,15 +106,8 @@ export function chooseChannels<C extends string>(
     }
   }
   for (const [column, channel] of chosen) {
-    if (matches.get(column)?.strength !== 'weak') continue;
-    for (const [beside, other] of chosen) {
-      const doubt = vocabulary.doubtBeside?.(channel, other);
-      if (doubt === undefined) continue;
-      assumptions.push(
-        `"${header[column]}" is ${channel}, ${doubt.taken}, though beside "${header[beside]}" it could be ${doubt.orElse} (--channel "${header[column]}=ignore" leaves it out)`,
-      );
-      break;
-    }
+    if (matches.get(column)?.strength === 'weak' && !named.has(column))
+      sayWeak(table, columns, column, channel, chosen, vocabulary, assumptions);
   }
   if (chosen.size > 0) return chosen;
   const unknown = rest.filter((i) => !isNoReading(headerWords(header[i]!)));
@@ -136,15 +145,7 @@ export function loneChannel<C extends string>(
   vocabulary: Vocabulary<C>,
   assumptions: string[],
 ): C {
-  const given = options.defaultChannel as string | undefined;
-  if (given !== undefined) {
-    if (!vocabulary.channels.includes(given as C)) {
-      throw new InputError(`"${given}" is not a channel`, `Give one of ${vocabulary.channels.join(', ')}.`, {
-        file: table.file,
-      });
-    }
-    return given as C;
-  }
+  if (options.defaultChannel !== undefined) return checkedChannel(table, options.defaultChannel, vocabulary);
   const quantity = unitIn(header)?.quantity;
   const inThatUnit = vocabulary.channels.filter(
     (c) => quantity !== undefined && vocabulary.quantities(c).includes(quantity),
@@ -155,18 +156,108 @@ export function loneChannel<C extends string>(
     assumptions.push(`${what} ${channel}, ${why} (--default-channel says otherwise)`);
     return channel;
   };
-  const firstRow = columns.headerRecord ?? columns.rows[0]!;
-  for (let r = 0; r < firstRow; r++) {
-    const channel = channelOfTitle(table.records[r]!.join(' '), vocabulary.match);
-    if (channel !== undefined) return guess(channel, `from line ${table.lineOf(r)}`);
-  }
-  const base = table.file
-    .split(/[\\/]/)
-    .at(-1)!
-    .replace(/\.[^.]*$/, '');
-  const byName = channelOfTitle(base, vocabulary.match);
-  if (byName !== undefined) return guess(byName, 'from the name of the file');
+  const title = titles(table, columns, vocabulary)[0];
+  if (title !== undefined) return guess(title.channel, `from ${title.where}`);
   return guess(vocabulary.fallback, 'as nothing names it');
+}
+
+/** What titles above the table, then the name of the file, say of a channel. */
+function titles<C extends string>(
+  table: Table,
+  columns: Columns,
+  vocabulary: Vocabulary<C>,
+): { channel: C; where: string }[] {
+  const texts = columns.above.map((r) => ({
+    text: table.records[r]!.join(' '),
+    where: `line ${table.lineOf(r)}`,
+  }));
+  const name = table.file.split(/[\\/]/).at(-1)!;
+  texts.push({ text: name.replace(/\.[^.]*$/, ''), where: 'the name of the file' });
+  return texts.flatMap(({ text, where }) => {
+    const channel = channelOfTitle(text, vocabulary.match);
+    return channel === undefined ? [] : [{ channel, where }];
+  });
+}
+
+/**
+ * The one column that the user's word for the file is about: of those that could hold the channel, the only one, or the only one that
+ * is not surely another.
+ */
+function columnOfDefault<C extends string>(
+  header: readonly string[],
+  rest: readonly number[],
+  matches: ReadonlyMap<number, ReturnType<MatchHeader<C>>>,
+  options: FileOptions,
+  vocabulary: Vocabulary<C>,
+): number | undefined {
+  const channel = options.defaultChannel as C | undefined;
+  if (channel === undefined || !vocabulary.channels.includes(channel)) return undefined;
+  const quantities = vocabulary.quantities(channel);
+  const able = rest.filter((i) => {
+    if (isNoReading(headerWords(header[i]!))) return false;
+    const stated = unitIn(header[i]!)?.quantity;
+    if (stated !== undefined) return quantities.includes(stated);
+    const match = matches.get(i);
+    return (
+      match === undefined || vocabulary.quantities(match.channel).some((one) => quantities.includes(one))
+    );
+  });
+  const open = able.filter((i) => matches.get(i)?.strength !== 'strong');
+  if (able.length === 1) return able[0];
+  return open.length === 1 ? open[0] : undefined;
+}
+
+function checkedChannel<C extends string>(table: Table, given: string, vocabulary: Vocabulary<C>): C {
+  if (vocabulary.channels.includes(given as C)) return given as C;
+  throw new InputError(`"${given}" is not a channel`, `Give one of ${vocabulary.channels.join(', ')}.`, {
+    file: table.file,
+  });
+}
+
+/**
+ * Says what a word was taken for that could mean several channels; asks where a title or the name of the file says another. A download
+ * is often called an export, whatever is in it.
+ */
+function sayWeak<C extends string>(
+  table: Table,
+  columns: Columns,
+  column: number,
+  channel: C,
+  chosen: ReadonlyMap<number, C>,
+  vocabulary: Vocabulary<C>,
+  assumptions: string[],
+): void {
+  const name = columns.header[column]!;
+  for (const [beside, other] of chosen) {
+    const doubt = vocabulary.doubtBeside?.(channel, other);
+    if (doubt === undefined) continue;
+    assumptions.push(
+      `"${name}" is ${channel}, ${doubt.taken}, though beside "${columns.header[beside]}" it could be ${doubt.orElse} (--channel "${name}=ignore" leaves it out)`,
+    );
+    return;
+  }
+  const quantities = vocabulary.quantities(channel);
+  const alike = vocabulary.channels.filter((one) =>
+    vocabulary.quantities(one).some((quantity) => quantities.includes(quantity)),
+  );
+  if (alike.length === 1) return;
+  if (chosen.size > 1) {
+    assumptions.push(`"${name}" is ${channel}, as its name suggests (--channel "${name}=…" says otherwise)`);
+    return;
+  }
+  const other = titles(table, columns, vocabulary).find(
+    (title) =>
+      title.channel !== channel && alike.includes(title.channel) && title.channel !== vocabulary.download,
+  );
+  if (other === undefined) {
+    assumptions.push(`"${name}" is ${channel}, as its name suggests (--default-channel says otherwise)`);
+    return;
+  }
+  throw new InputError(
+    `"${name}" could be ${channel}, as its name suggests, or ${other.channel}, as ${other.where} says`,
+    `Say which: --default-channel ${channel} or --default-channel ${other.channel}.`,
+    { file: table.file, line: table.lineOf(columns.headerRecord ?? columns.rows[0]!) },
+  );
 }
 
 function askWhich(table: Table, columns: Columns, a: number, b: number, channel: string): InputError {

@@ -11,6 +11,7 @@ export const electricityVocabulary: Vocabulary<Channel> = {
     weak === 'importKwh' && (other === 'solarKwh' || other === 'batteryOutKwh')
       ? { taken: 'what came from the grid', orElse: 'all that the home used' }
       : undefined,
+  download: 'exportKwh',
   fallback: 'importKwh',
   quantities: (channel) =>
     channel === 'outdoorC' ? ['temperature'] : channel === 'pricePence' ? ['price'] : ['energy', 'power'],

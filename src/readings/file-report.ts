@@ -21,6 +21,7 @@ export type FindingKind =
   | 'register backwards'
   | 'register rolled over'
   | 'register gap'
+  | 'register end'
   | 'skipped hour'
   | 'repeated hour';
 

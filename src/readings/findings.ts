@@ -17,6 +17,10 @@ const MEANING: Record<FindingKind, [message: string, done: string]> = {
   'register backwards': ['register reads lower than the one before', 'energy in between unknown, left out'],
   'register rolled over': ['times that the register passed its highest number', 'counted on from nought'],
   'register gap': ['register reads missing', 'energy in between left out, not spread over the half-hours'],
+  'register end': [
+    'intervals after the last read of a day',
+    'left out; give this file together with the next one, whose first read ends it',
+  ],
   'skipped hour': [
     'values in an hour that the clock skipped',
     'left out; if this clock never changes, give its offset: --stamp-zone',

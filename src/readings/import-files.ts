@@ -1,4 +1,4 @@
-import { InputError, type Place } from '../errors.js';
+import { InputError } from '../errors.js';
 import { HALF_HOUR_MS } from '../time/serial.js';
 import { assembleReadings } from './assemble-readings.js';
 import type { Channel } from './channels.js';
@@ -12,7 +12,7 @@ import type { ImportOptions, InputFile } from './import-options.js';
 import type { SourcedReadings } from './merge-readings.js';
 import { reportOfFile } from './report-of-file.js';
 import type { Series } from './series.js';
-import { type ReadFiles, readSeries } from './settle-files.js';
+import { readSeries } from './settle-files.js';
 
 /** A channel over all files. */
 export interface ChannelReport {
@@ -64,7 +64,14 @@ export function importFiles(files: readonly InputFile[], options: ImportOptions)
   const channels = list.map((series) => channelReport(series, textOf));
   return {
     readings: assembleReadings(options.timeZone, list, withMarks),
-    placeOf: (channel, startUtcMs) => placeOfValue(read, list, channel, startUtcMs),
+    placeOf: (channel, startUtcMs) => {
+      const at = findValue(list, channel, startUtcMs);
+      return at === undefined ? {} : placeIn(read, at);
+    },
+    isChannelAssumed: (channel, startUtcMs) => {
+      const at = findValue(list, channel, startUtcMs);
+      return at !== undefined && read.settled[at.file]!.draft.values.channelAssumed;
+    },
     report: {
       timeZone: options.timeZone,
       files: read.settled.map((file) => reportOfFile(file, read.clock, read.findings, electricityVocabulary)),
@@ -74,14 +81,14 @@ export function importFiles(files: readonly InputFile[], options: ImportOptions)
   };
 }
 
-function placeOfValue(
-  read: ReadFiles<Channel>,
+/** Numbers of the file and record that a value came from. */
+function findValue(
   list: readonly Series<Channel>[],
   channel: Channel,
   startUtcMs: number,
-): Place {
+): { file: number; record: number } | undefined {
   const series = list.find((one) => one.channel === channel);
-  if (series === undefined) return {};
+  if (series === undefined) return undefined;
   let low = 0;
   let high = series.utcMs.length;
   while (low < high) {
@@ -89,8 +96,8 @@ function placeOfValue(
     if (series.utcMs[middle]! < startUtcMs) low = middle + 1;
     else high = middle;
   }
-  if (series.utcMs[low] !== startUtcMs) return {};
-  return placeIn(read, { file: series.files[low]!, record: series.records[low]! });
+  if (series.utcMs[low] !== startUtcMs) return undefined;
+  return { file: series.files[low]!, record: series.records[low]! };
 }
 
 function channelReport(series: Series<Channel>, textOf: (utcMs: number) => string): ChannelReport {

@@ -12,6 +12,8 @@ export interface SourcedReadings {
   readings: HalfHourlyReadings;
   /** Place of a value, for messages: file and line, or workbook and cell. */
   placeOf: (channel: Channel, startUtcMs: number) => Place;
+  /** Whether a value's channel was taken without being stated: then it may be of another. */
+  isChannelAssumed?: (channel: Channel, startUtcMs: number) => boolean;
 }
 
 /** Readings merged, and how often a half-hour was given twice. */
@@ -95,9 +97,30 @@ function conflictError(
   const placeOf = (at: Twice['first']): Place => sources[at.file]!.placeOf(channel as Channel, utcMs);
   return new InputError(
     `${channel} of ${when} is ${short(second.value)} here and ${short(first.value)} in ${placeText(placeOf(first))}${moreText(conflicts.length - 1)}`,
-    'Remove the wrong one, or let the later file win: --replace.',
+    adviceOnConflict(
+      channel,
+      [first, second]
+        .filter((at) => sources[at.file]!.isChannelAssumed?.(channel as Channel, utcMs) === true)
+        .map((at) => String(placeOf(at).file)),
+    ),
     placeOf(second),
   );
+}
+
+/**
+ * What to do about two values for one half-hour; where a file's channel was only taken for what it is, to say it comes first: letting
+ * that file win would put its values over those of another meter.
+ *
+ * @param channel the channel
+ * @param assumed files whose channel was taken without being stated
+ * @returns a sentence or two
+ * @example adviceOnConflict('importKwh', []) // 'Remove the wrong one, or let the later file win: --replace.'
+ */
+export function adviceOnConflict(channel: string, assumed: readonly string[]): string {
+  const usual = 'Remove the wrong one, or let the later file win: --replace.';
+  const [file] = assumed;
+  if (file === undefined) return usual;
+  return `That ${file} holds ${channel} is stated nowhere: if it is of another channel, say so with --for "${file}:default-channel=CHANNEL". If it is ${channel}, remove the wrong value, or let the later file win: --replace.`;
 }
 
 /**

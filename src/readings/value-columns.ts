@@ -30,6 +30,8 @@ export interface Values<C extends string> {
   /** Column whose cells mark estimated reads. */
   estimated?: MarkColumn;
   unused: number[];
+  /** Whether a channel was taken without being stated. */
+  channelAssumed: boolean;
   assumptions: string[];
 }
 
@@ -101,6 +103,7 @@ export function findValueColumns<C extends string>(
   } else {
     chosen = chooseChannels(table, columns, numeric, named, options, vocabulary, assumptions);
   }
+  const channelAssumed = assumptions.length > 0;
   const unitCells = findUnitColumn(
     table,
     columns,
@@ -148,6 +151,7 @@ export function findValueColumns<C extends string>(
     ...(channelColumn ? { channelColumn } : {}),
     ...(estimated ? { estimated } : {}),
     unused: free.filter((i) => !used.has(i) && (kinds[i] !== 'blank' || remarks.has(i))),
+    channelAssumed,
     assumptions,
   };
 

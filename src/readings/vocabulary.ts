@@ -9,6 +9,8 @@ export interface Vocabulary<C extends string> {
   match: MatchHeader<C>;
   /** What a weak word is taken to mean, and what else it could mean beside a column of another channel. */
   doubtBeside?: (weak: C, other: C) => { taken: string; orElse: string } | undefined;
+  /** Channel whose word is in the names of downloads of any kind: beside a word of another channel it says nothing. */
+  download?: C;
   /** Channel of a lone value column that nothing names; said in the report as assumed. */
   fallback: C;
   /** What a channel may be measured in, the usual first. */
