@@ -12,7 +12,7 @@ const FILE_OPTIONS: Record<string, (value: string) => FileOptions> = {
   'stamp-zone': (value) => ({ stampZone: value }),
   'stamp-column': (value) => ({ stampColumn: value }),
   unit: (value) => ({ unit: value }),
-  register: (value) => ({ register: oneOf(value, ['yes', 'no']) === 'yes' }),
+  register: (value) => ({ register: registerAnswer(oneOf(value, ['yes', 'no', 'daily'])) }),
   interval: (value) => ({ intervalMinutes: minutes(value) }),
   header: (value) => ({ headerLine: lineNumber(value) }),
   delimiter: (value) => ({ delimiter: delimiterOf(value) }),
@@ -95,6 +95,11 @@ export function minutes(value: string): number {
   const number = Number(value);
   if (Number.isInteger(number) && number > 0) return number;
   throw new InvalidArgumentError('Write a whole number of minutes.');
+}
+
+/** Whether values are those of a register. */
+export function registerAnswer(value: 'yes' | 'no' | 'daily'): boolean | 'daily' {
+  return value === 'daily' ? value : value === 'yes';
 }
 
 /** The number of a line. */

@@ -8,6 +8,7 @@ import {
   delimiterOf,
   lineNumber,
   minutes,
+  registerAnswer,
 } from './file-option.js';
 import type { SaidOptions } from './options-by-kind.js';
 
@@ -20,7 +21,7 @@ export interface ImportFlags {
   stampZone?: string;
   stampColumn?: string;
   unit?: string;
-  register?: 'yes' | 'no';
+  register?: 'yes' | 'no' | 'daily';
   interval?: number;
   header?: number;
   delimiter?: string;
@@ -57,10 +58,10 @@ export function addImportFlags(command: Command): Command {
     .option('--stamp-column <column>', 'column of the time, by header or number')
     .option('--unit <unit>', 'unit where none is stated: kWh, Wh, kW, W, …; of gas: m3, ft3, 100ft3, kWh')
     .addOption(
-      new Option('--register <answer>', 'values are those of a meter register that only goes up').choices([
-        'yes',
-        'no',
-      ]),
+      new Option(
+        '--register <answer>',
+        'values are those of a meter register that only goes up; daily: one that restarts at midnight',
+      ).choices(['yes', 'no', 'daily']),
     )
     .option('--interval <minutes>', 'length of an interval', minutes)
     .option('--header <line>', 'number of the line that names the columns', lineNumber)
@@ -78,7 +79,7 @@ export function importOptionsOf(flags: ImportFlags): SaidOptions {
   if (flags.stampZone !== undefined) options.stampZone = flags.stampZone;
   if (flags.stampColumn !== undefined) options.stampColumn = flags.stampColumn;
   if (flags.unit !== undefined) options.unit = flags.unit;
-  if (flags.register !== undefined) options.register = flags.register === 'yes';
+  if (flags.register !== undefined) options.register = registerAnswer(flags.register);
   if (flags.interval !== undefined) options.intervalMinutes = flags.interval;
   if (flags.header !== undefined) options.headerLine = flags.header;
   if (flags.delimiter !== undefined) options.delimiter = flags.delimiter;

@@ -20,6 +20,7 @@ export type FindingKind =
   | 'odd mark'
   | 'register backwards'
   | 'register rolled over'
+  | 'register restarted'
   | 'register gap'
   | 'register end'
   | 'skipped hour'

@@ -16,6 +16,10 @@ const MEANING: Record<FindingKind, [message: string, done: string]> = {
   'odd mark': ['marks that mean neither estimated nor actual', 'not taken as estimated'],
   'register backwards': ['register reads lower than the one before', 'energy in between unknown, left out'],
   'register rolled over': ['times that the register passed its highest number', 'counted on from nought'],
+  'register restarted': [
+    'times that the counter of the day restarted after its last read',
+    'energy between that read and midnight unknown, left out',
+  ],
   'register gap': ['register reads missing', 'energy in between left out, not spread over the half-hours'],
   'register end': [
     'intervals after the last read of a day',

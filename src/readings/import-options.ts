@@ -28,8 +28,8 @@ export interface FileOptions {
   stampColumn?: string;
   /** Unit of columns whose header states none: kWh, Wh, MWh, kW, W; degC, degF; p/kWh, GBP/kWh, GBP/MWh; m3, ft3, 100ft3. */
   unit?: string;
-  /** Whether values are those of a cumulative register. */
-  register?: boolean;
+  /** Whether values are those of a cumulative register; `daily` where it starts again at each midnight. */
+  register?: boolean | 'daily';
   /** Length of an interval, minutes. */
   intervalMinutes?: number;
   /** Line of the header, from 1, where it is not the one that is found; what stands above it is no reading. */

@@ -17,7 +17,8 @@ interface RegisterUse {
 }
 
 /**
- * What a cumulative register counted between its reads. A read lower than the one before is a register that passed its highest
+ * What a cumulative register counted between its reads. A counter that restarts each day counts from nought after midnight; a read at
+ * midnight that is no lower than the one before still shows the day that ends. A read lower than the one before is a register that passed its highest
  * number, where counting on from nought gives no more than the register ever counted at that pace; else it is reported and left out.
  *
  * @param series reads, ascending in time
@@ -34,13 +35,30 @@ export function registerUses<C extends string>(
   const { utcMs, values, records, files, estimated, channel } = series;
   const uses: RegisterUse[] = [];
   let fastest = 0;
+  const textAt = (i: number): string => localTextOf(utcMs[i]!);
+  const isMidnight = (i: number): boolean => textAt(i).endsWith(' 00:00');
+  /** Whether the counter was restarted between two reads: a midnight lies there, or the first read at midnight shows the day before. */
+  const isAfterRestart = (i: number): boolean => {
+    if (isMidnight(i - 1)) return values[i]! < values[i - 1]! || !isRestarted(i - 1);
+    return textAt(i).slice(0, 10) !== textAt(i - 1).slice(0, 10) && (!isMidnight(i) || isRestarted(i));
+  };
+  /** Whether a read at midnight is of the new day: it is lower than the one before. */
+  const isRestarted = (i: number): boolean => i === 0 || values[i]! < values[i - 1]!;
   for (let i = 1; i < utcMs.length; i++) {
     const used = values[i]! - values[i - 1]!;
     if (used > 0) fastest = Math.max(fastest, used / ((utcMs[i]! - utcMs[i - 1]!) / HOUR_MS));
   }
   for (let i = 1; i < utcMs.length; i++) {
     let used = values[i]! - values[i - 1]!;
-    if (used < 0) {
+    if (series.restartsDaily === true && isAfterRestart(i)) {
+      // What the counter shows was used since midnight; only a read at midnight itself tells what came before.
+      if (!isMidnight(i - 1)) {
+        const text = `${localTextOf(utcMs[i - 1]!)} to ${localTextOf(utcMs[i]!)}: ${number(values[i - 1]!)} then ${number(values[i]!)}`;
+        findings.add(files[i]!, 'register restarted', channel, { record: records[i]!, text });
+        continue;
+      }
+      used = values[i]!;
+    } else if (used < 0) {
       const hours = (utcMs[i]! - utcMs[i - 1]!) / HOUR_MS;
       const full = 10 ** Math.ceil(Math.log10(values[i - 1]! + 1e-9));
       const over = full - values[i - 1]! + values[i]!;

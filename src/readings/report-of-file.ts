@@ -100,7 +100,9 @@ function columnReports<C extends string>({ draft }: Settled<C>, name: (i: number
     list.push({ column: name(by.column), meaning: `names the channel: ${channels}` });
   }
   for (const { column, channel, unit, register } of values.values) {
-    const meaning = register === true ? `${channel}, cumulative register` : channel;
+    const counter =
+      draft.options.register === 'daily' ? 'counter that restarts each day' : 'cumulative register';
+    const meaning = register === true ? `${channel}, ${counter}` : channel;
     const columnName =
       slots === undefined ? name(column) : `${slots.columns.length} columns from ${name(slots.first)}`;
     list.push({ column: columnName, meaning, unit: unit.name });

@@ -3,6 +3,8 @@ export interface Series<C extends string> {
   channel: C;
   /** `interval`: a value for each interval; `register`: the state of a counter at an instant. */
   kind: 'interval' | 'register';
+  /** Whether the counter starts again from nought at each local midnight. */
+  restartsDaily?: boolean;
   /** Length of an interval, ms; for a register the usual time between reads. */
   stepMs: number;
   /** Start of each interval (instant of each read), epoch ms. */

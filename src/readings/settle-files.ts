@@ -70,7 +70,7 @@ export function readSeries<C extends string>(
   const groups = new Map<string, Series<C>[]>();
   for (const file of settled) {
     for (const series of seriesOfFile(file, clock, findings)) {
-      const key = `${series.channel} ${series.kind} ${series.stepMs}`;
+      const key = `${series.channel} ${series.kind} ${series.stepMs} ${series.restartsDaily === true}`;
       const group = groups.get(key);
       if (group === undefined) groups.set(key, [series]);
       else group.push(series);

@@ -1,4 +1,5 @@
 import { InputError } from '../errors.js';
+import { askAboutRestarts } from './ask-about-restarts.js';
 import type { Findings } from './findings.js';
 import { isBlankCell, parseNumber } from './parse-number.js';
 import type { Series } from './series.js';
@@ -58,6 +59,9 @@ export function toSeries<C extends string>(
   }
   const used = values.subarray(0, count);
   const register = isRegister(settled, column, used, findings);
+  if (!register && settled.draft.options.register === undefined) {
+    askAboutRestarts(draft, column, utcMs.subarray(0, count), used);
+  }
   const { unit } = column;
   if (register && unit.quantity === 'power') {
     throw new InputError(
@@ -78,6 +82,7 @@ export function toSeries<C extends string>(
   return {
     channel: column.channel,
     kind: register ? 'register' : 'interval',
+    ...(register && draft.options.register === 'daily' ? { restartsDaily: true } : {}),
     stepMs,
     utcMs: starts,
     values: used,

@@ -182,7 +182,7 @@ function unitOption(options: FileOptions): Unit | undefined {
 }
 
 function registerOf(words: string, options: FileOptions): boolean | 'ask' {
-  if (options.register !== undefined) return options.register;
+  if (options.register !== undefined) return options.register !== false;
   if (REGISTER.test(words)) return true;
   return READING.test(words) ? 'ask' : false;
 }
