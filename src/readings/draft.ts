@@ -1,3 +1,5 @@
+import { checkFileEnd } from './check-file-end.js';
+import { refuseNamesTooMany } from './check-widths.js';
 import { type Columns, findHeader } from './find-header.js';
 import { type FileOptions, type ImportOptions, type InputFile, optionsOf } from './import-options.js';
 import { readTable, type Table } from './read-table.js';
@@ -51,10 +53,14 @@ export function draftFile<C extends string>(
   const table = readTable(input, own.delimiter);
   const columns = findHeader(table, vocabulary, own.headerLine);
   const stamps = findStampColumns(table, columns, own);
-  const slots = findSlotColumns(columns, stamps, own.intervalMinutes, own.stamp);
+  const slots = findSlotColumns(table, columns, stamps, own.intervalMinutes, own.stamp);
+  if (slots === undefined) refuseNamesTooMany(table, columns, own);
   if (slots?.goesOn !== true) refuseWideLines(table, columns);
   const values = findValueColumns(table, columns, stamps, slots?.columns, own, vocabulary);
   if (slots === undefined) refuseSplitNumbers(table, columns, values.values, own);
+  const cells = slots?.columns ?? values.values.map(({ column }) => column);
+  const whole = checkFileEnd(table, columns, cells);
+  if (whole !== undefined) values.assumptions.push(whole);
   return {
     index,
     table,

@@ -18,6 +18,7 @@ export type FindingKind =
   | 'outlier'
   | 'estimated'
   | 'odd mark'
+  | 'short line'
   | 'register backwards'
   | 'register rolled over'
   | 'register restarted'

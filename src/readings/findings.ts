@@ -13,6 +13,7 @@ const MEANING: Record<FindingKind, [message: string, done: string]> = {
   negative: ['negative values', 'kept'],
   outlier: ['values out of the ordinary', 'kept'],
   estimated: ['reads marked as estimated', 'kept with their marks'],
+  'short line': ['lines with fewer cells than the others', 'what is missing taken as blank'],
   'odd mark': ['marks that mean neither estimated nor actual', 'not taken as estimated'],
   'register backwards': ['register reads lower than the one before', 'energy in between unknown, left out'],
   'register rolled over': ['times that the register passed its highest number', 'counted on from nought'],

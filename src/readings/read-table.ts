@@ -10,6 +10,8 @@ export interface Table {
   records: string[][];
   delimiter: string;
   encoding: string;
+  /** Whether a line end closes the last line. */
+  endsWithLineEnd: boolean;
   /** Line, from 1, on which a record begins. */
   lineOf: (record: number) => number;
 }
@@ -46,7 +48,15 @@ export function readTable(input: InputFile, delimiter: string | undefined): Tabl
       { file: input.name, ...(line === undefined ? {} : { line }) },
     );
   }
-  return { file: input.name, records, delimiter: found, encoding, lineOf: lineCounter(records) };
+  const endsWithLineEnd = [10, 13].includes(utf8.at(-1) ?? 0);
+  return {
+    file: input.name,
+    records,
+    delimiter: found,
+    encoding,
+    endsWithLineEnd,
+    lineOf: lineCounter(records),
+  };
 }
 
 /** Lines by record: one each, and one more for every line break inside a quoted cell; counted on first use. */

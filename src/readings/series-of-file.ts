@@ -1,6 +1,7 @@
 import { InputError } from '../errors.js';
 import { DAY_MS } from '../time/serial.js';
 import type { ZoneClock } from '../time/zone-clock.js';
+import { shortRows } from './check-widths.js';
 import type { Findings } from './findings.js';
 import { placeDay } from './place-day.js';
 import type { Series } from './series.js';
@@ -24,6 +25,7 @@ export function seriesOfFile<C extends string>(
   findings: Findings,
 ): Series<C>[] {
   tellOddMarks(settled, findings);
+  tellShortLines(settled, findings);
   return settled.draft.slots === undefined
     ? seriesOfLines(settled, clock, findings)
     : seriesOfDays(settled, clock, findings);
@@ -37,6 +39,15 @@ function tellOddMarks<C extends string>({ draft }: Settled<C>, findings: Finding
     const cell = draft.table.records[record]![estimated.column]?.trim() ?? '';
     if (!estimated.odd.has(cell.toLowerCase())) continue;
     findings.add(draft.index, 'odd mark', '', { record, text: `"${cell}"` });
+  }
+}
+
+function tellShortLines<C extends string>({ draft }: Settled<C>, findings: Findings): void {
+  const { table, columns, slots, index } = draft;
+  if (slots !== undefined) return;
+  for (const record of shortRows(table, columns)) {
+    const text = `"${table.records[record]!.join(table.delimiter).slice(0, 60)}"`;
+    findings.add(index, 'short line', '', { record, text });
   }
 }
 

@@ -231,3 +231,77 @@ describe('one cell that cannot be read does not undo a column of words', () => {
     ]);
   });
 });
+
+describe('what a header says holds whole', () => {
+  const day = (date: string): string => `${date},${Array.from({ length: 48 }, () => '0.1').join(',')}`;
+  const two = (n: number): string => String(n).padStart(2, '0');
+  const numbers = Array.from({ length: 50 }, (_, i) => String(i + 1));
+  const times = Array.from({ length: 48 }, (_, i) => `${two(Math.floor(i / 2))}:${i % 2 ? '30' : '00'}`);
+  const table = (labels: string[]): string[] => [
+    `Date,${labels.join(',')}`,
+    day('2026-01-25'),
+    day('2026-01-26'),
+  ];
+
+  test.each<[string, string[], number, string]>([
+    ['numbers, the 20th of letters', numbers.with(19, '2o'), 19, '2o'],
+    ['numbers, the 20th twice', numbers.with(20, '20'), 20, '20'],
+    ['numbers, the 20th of three digits', numbers.with(19, '200'), 19, '200'],
+    ['times, one mistyped', times.with(10, '05:0o'), 10, '05:0o'],
+    ['times, one of another hour', times.with(10, '15:00'), 10, '15:00'],
+    [
+      'digits of times, one mistyped',
+      times.map((time) => time.replace(':', '')).with(10, '050o'),
+      10,
+      '050o',
+    ],
+  ])('%s: asked about, not read as other times', (_, labels, at, label) => {
+    expect(messageOf(() => importText(table(labels)))).toBe(
+      `InputError: readings.csv, line 1: "${label}", the name of column ${at + 2}, breaks the row of the day's intervals. Correct it: numbers count from 1, times go on by the length of an interval.`,
+    );
+  });
+
+  test('a name too many', () => {
+    const lines = ['start,tariff,import kWh,export kWh', ...rows(4).map((line) => `${line},0.5`)];
+    expect(messageOf(() => importText(lines))).toBe(
+      'InputError: readings.csv, line 1: the header names 4 columns, and no line has more than 3 cells. Correct the header, so that each name stands above its own numbers; if only "export kWh" is empty, leave it out: --channel "export kWh=ignore".',
+    );
+    const remarks = ['start,import kWh,remark', ...rows(4)];
+    expect(importText(remarks, { channels: { remark: 'ignore' } }).readings.startUtcMs.length).toBe(4);
+  });
+});
+
+describe('a file that is cut', () => {
+  const fixed = Array.from({ length: 12 }, (_, i) => `${at(i)},0.${100 + i},0.250`);
+  const whole = ['start,import kWh,export kWh', ...fixed].join('\n');
+
+  test.each<[string, number, string]>([
+    [
+      'inside its last number',
+      1,
+      '"0.25" has fewer digits after the mark than all other values of its column',
+    ],
+    ['before its last number', 6, 'the last line has fewer cells than all others'],
+    ['inside the number before', 7, 'the last line has fewer cells than all others'],
+  ])('%s', (_, less, found) => {
+    expect(messageOf(() => importText(whole.slice(0, -less)))).toBe(
+      `InputError: readings.csv, line 13: ${found}, and no line end closes the file: it may be cut. Download it again; if it is whole, end its last line (put the cursor there and press Enter).`,
+    );
+  });
+  test('where it cannot be told, the report says what was taken', () => {
+    expect(importText(whole).report.files[0]!.assumptions).toContain(
+      'the last line, 13, is whole, though no line end closes it',
+    );
+    expect(importText(`${whole}\n`).report.files[0]!.assumptions.join()).not.toContain('line end');
+  });
+  test('a short line among others is told', () => {
+    const lines = ['start,import kWh,export kWh', ...fixed.with(4, `${at(4)},0.104`)];
+    expect(importText(lines).report.files[0]!.findings).toContainEqual({
+      kind: 'short line',
+      count: 1,
+      message: 'lines with fewer cells than the others',
+      done: 'what is missing taken as blank',
+      places: [{ file: 'readings.csv', line: 6, text: '"2026-01-25 02:00,0.104"' }],
+    });
+  });
+});
