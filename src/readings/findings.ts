@@ -7,6 +7,15 @@ const MEANING: Record<FindingKind, [message: string, done: string]> = {
   gap: ['half-hours missing', ''],
   'missing day': ['days missing', ''],
   'missing period': ['times between periods without a value', ''],
+  'long period': ['periods of more than thirteen months', 'kept; check the dates of their two ends'],
+  'part of a day': [
+    'periods of less than a day',
+    'joined to the one beside them, as gas is kept by whole days',
+  ],
+  'less than a day': [
+    'less than a day of gas between two gaps',
+    'no whole day, so the workbook has no row for it',
+  ],
   'incomplete half-hour': ['half-hours with a part missing', 'left out'],
   duplicate: ['values given twice, the same both times', 'counted once'],
   conflict: ['values given twice and different', 'the later one kept'],

@@ -13,6 +13,11 @@ import { mergeSeries, type Series } from './series.js';
 import { type ReadFiles, readSeries } from './settle-files.js';
 import { MONTH_MS } from './settle-interval.js';
 
+/** More than a year and a month between two ends is rarely meant. */
+const LONG_DAYS = 396;
+/** A quarter of an hour, in days: periods closer than that follow each other. */
+const TOUCHING = 1 / 96;
+
 /** Gas used from one moment to another. */
 export interface GasPeriod {
   /** Local wall-clock times, days since 1899-12-30. The end is not part of the period. */
@@ -84,7 +89,8 @@ export function importGasFiles(files: readonly InputFile[], options: ImportOptio
     });
   }
   lookOver(read, placed);
-  const periods = placed.map(({ file: _, record: __, ...period }) => period);
+  const wholeDays = joinPartsOfDays(read, placed);
+  const periods = wholeDays.map(({ file: _, record: __, ...period }) => period);
   return {
     periods,
     report: {
@@ -253,11 +259,20 @@ function isMonths(days: number): boolean {
 }
 
 function lookOver(read: ReadFiles<GasChannel>, periods: readonly PlacedPeriod[]): void {
-  const text = (serial: number): string => localText((serial - 25_569) * DAY_MS).replace(' 00:00', '');
+  const text = serialText;
   for (let i = 0; i < periods.length; i++) {
     const { fromSerial, toSerial, value, unit, estimated, file, record } = periods[i]!;
     const span = `${text(fromSerial)} to ${text(toSerial)}`;
     const before = periods[i - 1];
+    if (toSerial <= fromSerial) {
+      throw new InputError(
+        `the period ends at ${text(toSerial)}, before it begins at ${text(fromSerial)}`,
+        'Correct its ends.',
+        placeIn(read, { file, record }),
+      );
+    }
+    if (toSerial - fromSerial > LONG_DAYS)
+      read.findings.add(file, 'long period', 'gas', { record, text: span });
     if (before !== undefined && before.toSerial > fromSerial + 1e-6) {
       throw new InputError(
         `the period ${span} begins before that of ${placeText(placeIn(read, before))} ends`,
@@ -280,11 +295,73 @@ function lookOver(read: ReadFiles<GasChannel>, periods: readonly PlacedPeriod[])
   }
 }
 
+/**
+ * Gas is kept by whole days: a part of a day, as between two reads of one day, goes with the longer period that touches it. Where none
+ * does, nothing is joined, and less than a day between two gaps is told.
+ */
+function joinPartsOfDays(read: ReadFiles<GasChannel>, periods: readonly PlacedPeriod[]): PlacedPeriod[] {
+  const isPart = ({ fromSerial, toSerial }: PlacedPeriod): boolean => toSerial - fromSerial < 1 - TOUCHING;
+  const touch = (a: PlacedPeriod, b: PlacedPeriod): boolean =>
+    Math.abs(b.fromSerial - a.toSerial) < TOUCHING && a.unit === b.unit;
+  const tell = (part: PlacedPeriod): void => {
+    const { fromSerial, toSerial, file, record } = part;
+    const span = `${serialText(fromSerial)} to ${serialText(toSerial)}`;
+    read.findings.add(file, 'part of a day', 'gas', { record, text: span });
+  };
+  const join = (a: PlacedPeriod, b: PlacedPeriod, at: PlacedPeriod): PlacedPeriod => ({
+    ...at,
+    fromSerial: a.fromSerial,
+    toSerial: b.toSerial,
+    value: a.value + b.value,
+    estimated: a.estimated || b.estimated,
+  });
+  const joined: PlacedPeriod[] = [];
+  // From the last to the first, so that several parts of one day join one after another.
+  for (const period of [...periods].reverse()) {
+    const next = joined.at(-1);
+    if (next !== undefined && isPart(period) && !isPart(next) && touch(period, next)) {
+      tell(period);
+      joined[joined.length - 1] = join(period, next, next);
+    } else joined.push(period);
+  }
+  joined.reverse();
+  const result: PlacedPeriod[] = [];
+  for (const period of joined) {
+    const before = result.at(-1);
+    if (before !== undefined && isPart(period) && !isPart(before) && touch(before, period)) {
+      tell(period);
+      result[result.length - 1] = join(before, period, before);
+    } else result.push(period);
+  }
+  tellShortRuns(read, result, touch);
+  return result;
+}
+
+function tellShortRuns(
+  read: ReadFiles<GasChannel>,
+  periods: readonly PlacedPeriod[],
+  touch: (a: PlacedPeriod, b: PlacedPeriod) => boolean,
+): void {
+  for (let i = 0; i < periods.length; ) {
+    let end = i;
+    while (end + 1 < periods.length && touch(periods[end]!, periods[end + 1]!)) end++;
+    const { fromSerial, file, record } = periods[i]!;
+    const { toSerial } = periods[end]!;
+    if (toSerial - fromSerial < 1 - TOUCHING) {
+      const span = `${serialText(fromSerial)} to ${serialText(toSerial)}`;
+      read.findings.add(file, 'less than a day', 'gas', { record, text: span });
+    }
+    i = end + 1;
+  }
+}
+
+const serialText = (serial: number): string => localText((serial - 25_569) * DAY_MS).replace(' 00:00', '');
+
 function summaryOf(periods: readonly GasPeriod[]): FilesReport['summary'] {
   return (['m3', 'kWh'] as const).flatMap((unit) => {
     const own = periods.filter((period) => period.unit === unit);
     if (own.length === 0) return [];
-    const text = (serial: number): string => localText((serial - 25_569) * DAY_MS).replace(' 00:00', '');
+    const text = serialText;
     const total = own.reduce((sum, period) => sum + period.value, 0);
     const span = `${text(own[0]!.fromSerial)} to ${text(own.at(-1)!.toSerial)}`;
     return [

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { formatImportReport, type ImportOptions, importGasFiles } from '../../src/readings/index.js';
 import { isoDateToSerial, serialToIsoDate } from '../../src/time/serial.js';
+import { gasStretches } from '../../src/workbook/fill/gas-rows.js';
 import { messageOf } from './import-text.js';
 
 const importGas = (lines: string[], options: Partial<ImportOptions> = {}, name = 'gas.csv') =>
@@ -225,5 +226,66 @@ describe('what is found', () => {
     ],
   ])('%s', (_, lines, says) => {
     expect(messageOf(() => importGas(lines))).toBe(`InputError: ${says}`);
+  });
+});
+
+describe('no gas is lost between the report and the workbook', () => {
+  const totals = (lines: string[]): [reported: number, written: number] => {
+    const { periods } = importGas(lines);
+    const sum = (list: readonly { value: number }[]): number =>
+      list.reduce((total, { value }) => total + value, 0);
+    return [sum(periods), sum(gasStretches(periods, 'home.xlsx'))];
+  };
+
+  test('a period that runs backwards is refused', () => {
+    const lines = [
+      'From,To,Gas kWh',
+      '2026-01-01,2026-02-01,1200',
+      '2026-02-01,2026-03-01,1000',
+      '2026-04-01,2026-03-01,300',
+    ];
+    expect(messageOf(() => importGas(lines))).toBe(
+      'InputError: gas.csv, line 4: the period ends at 2026-03-01, before it begins at 2026-04-01. Correct its ends.',
+    );
+  });
+
+  test.each<[string, string[]]>([
+    [
+      'first',
+      ['2026-01-01 08:00,100', '2026-01-01 20:00,108', '2026-02-01 08:00,190', '2026-03-01 08:00,250'],
+    ],
+    [
+      'in the middle',
+      ['2026-01-01 08:00,100', '2026-02-01 08:00,182', '2026-02-01 20:00,190', '2026-03-01 08:00,250'],
+    ],
+    [
+      'last',
+      ['2026-01-01 08:00,100', '2026-02-01 08:00,190', '2026-03-01 08:00,242', '2026-03-01 20:00,250'],
+    ],
+    [
+      'three of one day',
+      ['2026-01-01 08:00,100', '2026-01-01 12:00,102', '2026-01-01 20:00,108', '2026-03-01 08:00,250'],
+    ],
+  ])('two reads on one day, %s, are all counted, and told', (_, reads) => {
+    const lines = ['Date,Gas register m3', ...reads];
+    expect(totals(lines)).toEqual([150, 150]);
+    expect(importGas(lines).report.files[0]!.findings).toMatchObject([{ kind: 'part of a day' }]);
+  });
+
+  test('less than a day between two gaps is told', () => {
+    const lines = [
+      'start,gas kWh',
+      ...['2026-01-01', '2026-01-03'].flatMap((day) => [`${day} 00:00,1.5`, `${day} 00:30,0.5`]),
+    ];
+    expect(importGas(lines).report.files[0]!.findings).toContainEqual(
+      expect.objectContaining({ kind: 'less than a day', count: 2 }),
+    );
+  });
+
+  test('a first stretch of fifteen years is told', () => {
+    const lines = ['Date,Gas register m3', '2011-01-01,100', '2026-01-01,900', '2026-02-01,1000'];
+    expect(importGas(lines).report.files[0]!.findings).toMatchObject([
+      { kind: 'long period', count: 1, places: [{ line: 3, text: '2011-01-01 to 2026-01-01' }] },
+    ]);
   });
 });
