@@ -1,4 +1,5 @@
 import { InputError } from '../errors.js';
+import { DAY_MS } from '../time/serial.js';
 import { askAboutRestarts } from './ask-about-restarts.js';
 import type { Findings } from './findings.js';
 import { isBlankCell, parseNumber } from './parse-number.js';
@@ -59,7 +60,7 @@ export function toSeries<C extends string>(
   }
   const used = values.subarray(0, count);
   const register = isRegister(settled, column, used, findings);
-  if (!register && settled.draft.options.register === undefined) {
+  if (!register && draft.options.register === undefined && stepMs < DAY_MS) {
     askAboutRestarts(draft, column, utcMs.subarray(0, count), used);
   }
   const { unit } = column;

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { importGasFiles } from '../../src/readings/index.js';
 import { importText, messageOf } from './import-text.js';
 
 /** Solar energy of a half-hour: as a bell from 08:00 to 16:00. */
@@ -49,6 +50,14 @@ describe('a counter that restarts each midnight', () => {
     expect(report.files[0]!.findings.find(({ kind }) => kind === 'register restarted')).toMatchObject({
       count: DAYS,
     });
+  });
+  test('nothing that comes by the month is a counter of the day', () => {
+    const months = [10, 72, 132, 180, 210, 225, 233, 3, 30, 41].map(
+      (value, i) => `${new Date(Date.UTC(2025, i, 1)).toISOString().slice(0, 10)},${value}`,
+    );
+    const bytes = Buffer.from(['Date,Gas (m3)', ...months].join('\n'));
+    const call = () => importGasFiles([{ name: 'gas.csv', bytes }], { timeZone: 'Europe/London' });
+    expect(messageOf(call)).not.toContain('counter of the day');
   });
   test('energy of half-hours is not asked about', () => {
     const sunny = Array.from({ length: DAYS * 48 }, (_, i) => `${stamp(i)},${energy(i % 48).toFixed(3)}`);
