@@ -368,7 +368,7 @@ describe('without files', () => {
 describe('a text that begins with =', () => {
   it('in a file of readings never becomes a formula', async () => {
     const evil = '=HYPERLINK("http://example.org/","click")';
-    const csv = `interval start,import kWh,${evil.replaceAll('"', "'")},estimated\n2026-11-01T00:00:00Z,0.2,"${evil.replaceAll('"', '""')}",=E\n`;
+    const csv = `interval start,import kWh,"${evil.replaceAll('"', "'")}",estimated\n2026-11-01T00:00:00Z,0.2,"${evil.replaceAll('"', '""')}",=E\n`;
     const before = await filledMonth();
     const filled = fillWorkbook(before, FILE, imported({ '=1+1.csv': csv }));
     expect(filled.addedHalfHours).toBe(1);
