@@ -1,5 +1,6 @@
 import { InputError } from '../errors.js';
 import { DAY_MS, localMsToSerial } from '../time/serial.js';
+import { askWhetherRegister } from './ask-whether-register.js';
 import { localTextOf, placeIn, refuseConflicts, reportTwice } from './check-series.js';
 import type { FilesReport } from './file-report.js';
 import { thousands } from './format-number.js';
@@ -81,7 +82,11 @@ export function importGasFiles(files: readonly InputFile[], options: ImportOptio
   }
   refuseConflicts(read, conflicts, options);
   reportTwice(read, duplicates, conflicts);
-  for (const series of read.series) if (series.kind === 'interval') placed.push(...periodsOf(read, series));
+  for (const series of read.series) {
+    if (series.kind !== 'interval') continue;
+    askWhetherRegister(read, series);
+    placed.push(...periodsOf(read, series));
+  }
   placed.sort((a, b) => a.fromSerial - b.fromSerial || a.toSerial - b.toSerial || a.file - b.file);
   if (placed.length === 0) {
     throw new InputError('the files hold no gas used', 'A register needs at least two reads.', {

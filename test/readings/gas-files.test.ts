@@ -110,18 +110,60 @@ describe('units', () => {
     );
   });
   test('energy stays energy', () => {
-    expect(texts(['Day,Gas kWh', '2026-01-01,30', '2026-01-02,31'])).toEqual([
-      '2026-01-01..2026-01-02 30 kWh',
-      '2026-01-02..2026-01-03 31 kWh',
+    expect(texts(['Day,Gas kWh', '2026-01-01,31', '2026-01-02,30'])).toEqual([
+      '2026-01-01..2026-01-02 31 kWh',
+      '2026-01-02..2026-01-03 30 kWh',
     ]);
   });
   test('a unit that nothing states is asked for, a cubic metre being about eleven kWh', () => {
-    expect(messageOf(() => importGas(['Month,Gas', '2026-01,30', '2026-02,31']))).toBe(
+    expect(messageOf(() => importGas(['Month,Gas', '2026-01,30', '2026-02,29']))).toBe(
       'InputError: gas.csv, line 1: no unit of "Gas" is stated. Say whether the gas is in --unit m3, ft3, 100ft3 or kWh: it stands on the meter and on the bill.',
     );
-    expect(texts(['Month,Gas', '2026-01,30', '2026-02,31'], { unit: 'm3' })[0]).toBe(
+    expect(texts(['Month,Gas', '2026-01,30', '2026-02,29'], { unit: 'm3' })[0]).toBe(
       '2026-01-01..2026-02-01 30 m3',
     );
+  });
+});
+
+describe('a register is never taken for gas used', () => {
+  const READS = [1000, 1072, 1132, 1180, 1210, 1225, 1233, 1239, 1246, 1262, 1300, 1365, 1487];
+  const register = (header: string, reads: readonly number[] = READS): string[] => [
+    `Date,${header}`,
+    ...reads.map((read, i) => `${new Date(Date.UTC(2025, i, 1)).toISOString().slice(0, 10)},${read}`),
+  ];
+  const asked = (name: string): string =>
+    `InputError: gas.csv, line 1: "${name}" only ever rises, like a cumulative register. Say what it is: --register yes or --register no.`;
+
+  test.each(['Gas meter m3', 'Gas (m3)', 'm3'])('%s, rising each month, is asked about', (header) => {
+    expect(messageOf(() => importGas(register(header)))).toBe(asked(header));
+    const used = importGas(register(header), { register: true }).periods;
+    expect(used.reduce((sum, { value }) => sum + value, 0)).toBeCloseTo(487, 9);
+  });
+  test.each([2, 3, 5])('%i reads are enough to ask', (n) => {
+    expect(messageOf(() => importGas(register('Gas (m3)', READS.slice(0, n))))).toBe(asked('Gas (m3)'));
+  });
+  test('newest first, or with one meter exchanged for another', () => {
+    const [header, ...lines] = register('Gas (m3)');
+    expect(messageOf(() => importGas([header!, ...lines.reverse()]))).toBe(asked('Gas (m3)'));
+    const exchanged = [...READS.slice(0, 8), 3, 10, 22, 61, 140];
+    expect(messageOf(() => importGas(register('Gas (m3)', exchanged)))).toBe(asked('Gas (m3)'));
+  });
+  test('two reads under a word that may mean either', () => {
+    expect(messageOf(() => importGas(register('Gas reading m3', [5000, 5120])))).toBe(
+      asked('Gas reading m3'),
+    );
+  });
+  test('one read, more than any home burns in a month', () => {
+    expect(messageOf(() => importGas(['Month,Gas (m3)', '2026-01,5120']))).toBe(
+      'InputError: gas.csv, line 1: "Gas (m3)" holds more gas than a home can burn, as a cumulative register does. Say what it is: --register yes or --register no.',
+    );
+  });
+  test('the answer "no" holds', () => {
+    expect(importGas(register('Gas (m3)'), { register: false }).periods.length).toBe(13);
+  });
+  test('a year of use is not asked about', () => {
+    const used = [120, 98, 80, 45, 20, 8, 7, 7, 15, 50, 90, 125];
+    expect(importGas(register('Gas (m3)', used)).periods.length).toBe(12);
   });
 });
 
@@ -134,7 +176,7 @@ describe('finer and coarser', () => {
     ]);
   });
   test('days around a clock change are whole days', () => {
-    const { periods } = importGas(['Day,Gas kWh', '2026-03-28,30', '2026-03-29,31', '2026-03-30,32']);
+    const { periods } = importGas(['Day,Gas kWh', '2026-03-28,30', '2026-03-29,31', '2026-03-30,29']);
     expect(periods.map((p) => p.toSerial - p.fromSerial)).toEqual([1, 1, 1]);
   });
   test('an end date of which nothing tells whether it belongs to the period: whole months are likelier, and it is said', () => {
