@@ -331,6 +331,91 @@ describe('the lines', () => {
   });
 });
 
+/** A year of a home whose gas and electricity rates change each month, gas kept, all hot water in both machines. */
+const anyRatedYear: fc.Arbitrary<HeatingInputs> = fc
+  .record({
+    gasPence: fc.array(fc.integer({ min: 20, max: 120 }), { minLength: 12, maxLength: 12 }),
+    singlePence: fc.array(fc.integer({ min: 150, max: 350 }), { minLength: 12, maxLength: 12 }),
+    cop: fc.array(fc.integer({ min: 22, max: 45 }), { minLength: 12, maxLength: 12 }),
+    degreeDays: fc.array(fc.integer({ min: -20, max: 20 }), { minLength: 12, maxLength: 12 }),
+    base: whole(2, 8),
+    slope: whole(2, 6),
+    boilerEfficiency: whole(70, 95).map((percent) => percent / 100),
+  })
+  .map(({ gasPence, singlePence, cop, degreeDays, base, slope, boilerEfficiency }) => {
+    const months = degreeDays.map((luck, i): HeatingFigures => {
+      const cold = Math.max(0, 170 + 180 * Math.cos((2 * Math.PI * i) / 12) + luck);
+      const heatKwh = 30 * base + slope * cold;
+      return {
+        days: 30,
+        degreeDays: cold,
+        heatKwh,
+        electricityKwh: (heatKwh * 10) / cop[i]!,
+        monthGasRatePence: gasPence[i]! / 10,
+        monthSingleRatePence: singlePence[i]! / 10,
+      };
+    });
+    const sum = (key: string): number => months.reduce((all, month) => all + (month[key] as number), 0);
+    const settings = {
+      ...KNOWN_RATES,
+      gasSupply: 'kept',
+      boilerEfficiency,
+      hotWaterKwhPerDay: base,
+      yearDays: 360,
+      yearDegreeDays: sum('degreeDays'),
+    };
+    const gasMonths = months.map((month) => ({
+      gasDays: 30,
+      gasDegreeDays: month.degreeDays!,
+      gasKwh: (month.heatKwh as number) / boilerEfficiency,
+    }));
+    return { settings, gasMonths, months };
+  });
+
+describe('verdict, break-evens and the year never contradict each other', () => {
+  // Seasonal gas: the plain mean of the months said that the heat pump cost more.
+  const seasonal = (winterPence: number, summerPence: number): HeatingInputs => {
+    const months = Array.from({ length: 12 }, (_, i) => {
+      const degreeDays = Math.max(0, 170 + 180 * Math.cos((2 * Math.PI * i) / 12));
+      const heatKwh = 30 * 4 + 5 * degreeDays;
+      const monthGasRatePence = i < 3 || i > 8 ? winterPence : summerPence;
+      return { days: 30, degreeDays, heatKwh, electricityKwh: heatKwh / 3.4, monthGasRatePence };
+    });
+    return { settings: { ...KNOWN_RATES, gasSupply: 'kept', singleRatePence: 27 }, gasMonths: [], months };
+  };
+
+  it('with gas at 8 p in winter and 3 p in summer the heat pump is cheaper by each of them', () => {
+    const { totals } = compareHeating(seasonal(8, 3));
+    expect(totals.totalDifferenceFromHeatPounds).toBeLessThan(0);
+    expect(totals.totalBreakEvenCop).toBeLessThan(3.4);
+    expect(totals.totalBreakEvenElectricityPence).toBeGreaterThan(27);
+  });
+
+  it('whatever the rates of the months are', () => {
+    fc.assert(
+      fc.property(anyRatedYear, (inputs) => {
+        const { totals, year } = compareHeating(inputs);
+        const difference = totals.totalDifferenceFromHeatPounds as number;
+        // Pennies are left to rounding.
+        if (Math.abs(difference) < 0.01) return;
+        const cheaper = difference < 0;
+        expect((totals.totalCop as number) > (totals.totalBreakEvenCop as number)).toBe(cheaper);
+        expect(
+          (totals.totalAverageRatePence as number) < (totals.totalBreakEvenElectricityPence as number),
+        ).toBe(cheaper);
+        for (const estimate of ['FromHeat', 'FromMeter']) {
+          const said = year[`yearDifference${estimate}Pounds`];
+          const range = year[`year${estimate}RangePounds`];
+          if (typeof said !== 'number' || typeof range !== 'number') continue;
+          // The year's range never lies wholly on the other side of none.
+          expect(cheaper ? said - range : -(said + range)).toBeLessThan(0.01);
+        }
+      }),
+      { ...CHECK, numRuns: 200 },
+    );
+  });
+});
+
 describe('hot water that the heat meter does not show', () => {
   const summer = { days: 30, electricityKwh: 24, heatKwh: 70, degreeDays: 2 };
   const settings = { ...KNOWN_RATES, hotWaterKwhPerDay: 4 };

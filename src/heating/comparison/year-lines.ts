@@ -314,7 +314,7 @@ export const HEATING_YEAR_LINES: readonly HeatingLine[] = [
       description: 'Gas in a year (a) × gas rate + what its side pays beside.',
     },
     'yearGasFromMeterKwh',
-    'meanGasRatePence',
+    'gasRateOfMeterPence',
     'yearBoilerFixedPounds',
   ),
   lineOf(
@@ -427,7 +427,7 @@ export const HEATING_YEAR_LINES: readonly HeatingLine[] = [
       format: 'pounds',
       description: 'Standard error of (a) in a year × gas rate.',
     },
-    ['yearGasFromMeterStandardErrorKwh', 'meanGasRatePence'],
+    ['yearGasFromMeterStandardErrorKwh', 'gasRateOfMeterPence'],
     ([error, rate]) => (error! * rate!) / 100,
     ([error, rate]) => `${error}*${rate}/100`,
   ),
