@@ -133,6 +133,10 @@ const anySettings: fc.Arbitrary<HeatingFigures> = fc
     electricityCarbonKgPerKwh: optional(fc.constant(0.14)),
     gasCarbonKgPerKwh: optional(fc.constant(0.18)),
     extraCostPounds: optional(whole(0, 9000)),
+    boilerElectricityKwhPerDay: optional(fc.constant(0.4)),
+    boilerServicingPoundsPerYear: optional(whole(50, 150)),
+    heatPumpServicingPoundsPerYear: optional(whole(50, 250)),
+    roomsWarmerC: optional(whole(-2, 3)),
   })
   .map((settings): HeatingFigures => ({ ...KNOWN_RATES, ...settings }));
 
@@ -413,6 +417,47 @@ describe('verdict, break-evens and the year never contradict each other', () => 
       }),
       { ...CHECK, numRuns: 200 },
     );
+  });
+});
+
+describe('what stands beside the heat', () => {
+  const inputs = COMPARISON_CASES['everything known']!;
+  const totalsWith = (more: HeatingFigures): HeatingFigures =>
+    compareHeating({ ...inputs, settings: { ...inputs.settings, ...more } }).totals;
+  const before = totalsWith({});
+  const changed = (more: HeatingFigures, key: string): number =>
+    (totalsWith(more)[key] as number) - (before[key] as number);
+  const DAYS = 120;
+
+  it('the boiler’s own electricity is paid at the single rate of each month, by its side alone', () => {
+    const more = { boilerElectricityKwhPerDay: 0.5 };
+    // The last of the four months has a single rate of its own.
+    const pounds = (0.5 * (92 * 28.71 + 28 * 27.4)) / 100;
+    expect(changed(more, 'totalFromMeterPounds')).toBeCloseTo(pounds, 9);
+    expect(changed(more, 'totalFromHeatPounds')).toBeCloseTo(pounds, 9);
+    expect(changed(more, 'totalHeatPumpSidePounds')).toBeCloseTo(0, 9);
+    expect(changed(more, 'totalBoilerCarbonKg')).toBeCloseTo(0.5 * DAYS * 0.14, 9);
+  });
+
+  it('servicing counts by the day on its own side', () => {
+    const ofYear = DAYS / 365;
+    const servicing = { heatPumpServicingPoundsPerYear: 180 };
+    expect(changed({ boilerServicingPoundsPerYear: 100 }, 'totalFromHeatPounds')).toBeCloseTo(
+      100 * ofYear,
+      9,
+    );
+    expect(changed(servicing, 'totalHeatPumpSidePounds')).toBeCloseTo(180 * ofYear, 9);
+    expect(changed(servicing, 'totalFromHeatPounds')).toBeCloseTo(0, 9);
+  });
+
+  it('rooms a degree warmer now would have burnt a degree day a day more, in (a) alone', () => {
+    const { gasKwhPerDegreeDay } = compareHeating(inputs).gasFit;
+    const warmer = compareHeating({ ...inputs, settings: { ...inputs.settings, roomsWarmerC: 1 } });
+    const sum = (months: readonly HeatingFigures[]): number =>
+      months.reduce((all, month) => all + (month.gasFromMeterKwh as number), 0);
+    const more = sum(warmer.months) - sum(compareHeating(inputs).months);
+    expect(more).toBeCloseTo(DAYS * (gasKwhPerDegreeDay as number), 6);
+    expect(warmer.totals.totalFromHeatPounds).toBe(before.totalFromHeatPounds);
   });
 });
 

@@ -279,6 +279,14 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
     'pounds',
     'All months.',
   ),
+  sumOfAll(
+    'totalMeterDegreeDays',
+    'meterDegreeDays',
+    'Degree days for last year’s gas',
+    '°C·day',
+    'number0',
+    'All months.',
+  ),
   lineOf(
     {
       key: 'totalGasStandardErrorKwh',
@@ -287,7 +295,7 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
       format: 'number0',
       description: 'Of all months: doubt in the fitted line and scatter of so many months about it.',
     },
-    [...GAS_SCATTER_KEYS, 'totalDays', 'totalDegreeDays', 'months'],
+    [...GAS_SCATTER_KEYS, 'totalDays', 'totalMeterDegreeDays', 'months'],
     (figures) => gasPredictionError(figures, figures[4]!, figures[5]!, figures[6]!),
     (cells) => gasPredictionErrorFormula(cells, cells[4]!, cells[5]!, cells[6]!),
   ),
