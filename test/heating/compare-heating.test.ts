@@ -133,6 +133,10 @@ const anySettings: fc.Arbitrary<HeatingFigures> = fc
     electricityCarbonKgPerKwh: optional(fc.constant(0.14)),
     gasCarbonKgPerKwh: optional(fc.constant(0.18)),
     extraCostPounds: optional(whole(0, 9000)),
+    boilerElectricityKwhPerDay: optional(fc.constant(0.4)),
+    boilerServicingPoundsPerYear: optional(whole(50, 150)),
+    heatPumpServicingPoundsPerYear: optional(whole(50, 250)),
+    roomsWarmerC: optional(whole(-2, 3)),
   })
   .map((settings): HeatingFigures => ({ ...KNOWN_RATES, ...settings }));
 
@@ -328,6 +332,132 @@ describe('the lines', () => {
         ' ',
       ),
     );
+  });
+});
+
+/** A year of a home whose gas and electricity rates change each month, gas kept, all hot water in both machines. */
+const anyRatedYear: fc.Arbitrary<HeatingInputs> = fc
+  .record({
+    gasPence: fc.array(fc.integer({ min: 20, max: 120 }), { minLength: 12, maxLength: 12 }),
+    singlePence: fc.array(fc.integer({ min: 150, max: 350 }), { minLength: 12, maxLength: 12 }),
+    cop: fc.array(fc.integer({ min: 22, max: 45 }), { minLength: 12, maxLength: 12 }),
+    degreeDays: fc.array(fc.integer({ min: -20, max: 20 }), { minLength: 12, maxLength: 12 }),
+    base: whole(2, 8),
+    slope: whole(2, 6),
+    boilerEfficiency: whole(70, 95).map((percent) => percent / 100),
+  })
+  .map(({ gasPence, singlePence, cop, degreeDays, base, slope, boilerEfficiency }) => {
+    const months = degreeDays.map((luck, i): HeatingFigures => {
+      const cold = Math.max(0, 170 + 180 * Math.cos((2 * Math.PI * i) / 12) + luck);
+      const heatKwh = 30 * base + slope * cold;
+      return {
+        days: 30,
+        degreeDays: cold,
+        heatKwh,
+        electricityKwh: (heatKwh * 10) / cop[i]!,
+        monthGasRatePence: gasPence[i]! / 10,
+        monthSingleRatePence: singlePence[i]! / 10,
+      };
+    });
+    const sum = (key: string): number => months.reduce((all, month) => all + (month[key] as number), 0);
+    const settings = {
+      ...KNOWN_RATES,
+      gasSupply: 'kept',
+      boilerEfficiency,
+      hotWaterKwhPerDay: base,
+      yearDays: 360,
+      yearDegreeDays: sum('degreeDays'),
+    };
+    const gasMonths = months.map((month) => ({
+      gasDays: 30,
+      gasDegreeDays: month.degreeDays!,
+      gasKwh: (month.heatKwh as number) / boilerEfficiency,
+    }));
+    return { settings, gasMonths, months };
+  });
+
+describe('verdict, break-evens and the year never contradict each other', () => {
+  // Seasonal gas: the plain mean of the months said that the heat pump cost more.
+  const seasonal = (winterPence: number, summerPence: number): HeatingInputs => {
+    const months = Array.from({ length: 12 }, (_, i) => {
+      const degreeDays = Math.max(0, 170 + 180 * Math.cos((2 * Math.PI * i) / 12));
+      const heatKwh = 30 * 4 + 5 * degreeDays;
+      const monthGasRatePence = i < 3 || i > 8 ? winterPence : summerPence;
+      return { days: 30, degreeDays, heatKwh, electricityKwh: heatKwh / 3.4, monthGasRatePence };
+    });
+    return { settings: { ...KNOWN_RATES, gasSupply: 'kept', singleRatePence: 27 }, gasMonths: [], months };
+  };
+
+  it('with gas at 8 p in winter and 3 p in summer the heat pump is cheaper by each of them', () => {
+    const { totals } = compareHeating(seasonal(8, 3));
+    expect(totals.totalDifferenceFromHeatPounds).toBeLessThan(0);
+    expect(totals.totalBreakEvenCop).toBeLessThan(3.4);
+    expect(totals.totalBreakEvenElectricityPence).toBeGreaterThan(27);
+  });
+
+  it('whatever the rates of the months are', () => {
+    fc.assert(
+      fc.property(anyRatedYear, (inputs) => {
+        const { totals, year } = compareHeating(inputs);
+        const difference = totals.totalDifferenceFromHeatPounds as number;
+        // Pennies are left to rounding.
+        if (Math.abs(difference) < 0.01) return;
+        const cheaper = difference < 0;
+        expect((totals.totalCop as number) > (totals.totalBreakEvenCop as number)).toBe(cheaper);
+        expect(
+          (totals.totalAverageRatePence as number) < (totals.totalBreakEvenElectricityPence as number),
+        ).toBe(cheaper);
+        for (const estimate of ['FromHeat', 'FromMeter']) {
+          const said = year[`yearDifference${estimate}Pounds`];
+          const range = year[`year${estimate}RangePounds`];
+          if (typeof said !== 'number' || typeof range !== 'number') continue;
+          // The year's range never lies wholly on the other side of none.
+          expect(cheaper ? said - range : -(said + range)).toBeLessThan(0.01);
+        }
+      }),
+      { ...CHECK, numRuns: 200 },
+    );
+  });
+});
+
+describe('what stands beside the heat', () => {
+  const inputs = COMPARISON_CASES['everything known']!;
+  const totalsWith = (more: HeatingFigures): HeatingFigures =>
+    compareHeating({ ...inputs, settings: { ...inputs.settings, ...more } }).totals;
+  const before = totalsWith({});
+  const changed = (more: HeatingFigures, key: string): number =>
+    (totalsWith(more)[key] as number) - (before[key] as number);
+  const DAYS = 120;
+
+  it('the boiler’s own electricity is paid at the single rate of each month, by its side alone', () => {
+    const more = { boilerElectricityKwhPerDay: 0.5 };
+    // The last of the four months has a single rate of its own.
+    const pounds = (0.5 * (92 * 28.71 + 28 * 27.4)) / 100;
+    expect(changed(more, 'totalFromMeterPounds')).toBeCloseTo(pounds, 9);
+    expect(changed(more, 'totalFromHeatPounds')).toBeCloseTo(pounds, 9);
+    expect(changed(more, 'totalHeatPumpSidePounds')).toBeCloseTo(0, 9);
+    expect(changed(more, 'totalBoilerCarbonKg')).toBeCloseTo(0.5 * DAYS * 0.14, 9);
+  });
+
+  it('servicing counts by the day on its own side', () => {
+    const ofYear = DAYS / 365;
+    const servicing = { heatPumpServicingPoundsPerYear: 180 };
+    expect(changed({ boilerServicingPoundsPerYear: 100 }, 'totalFromHeatPounds')).toBeCloseTo(
+      100 * ofYear,
+      9,
+    );
+    expect(changed(servicing, 'totalHeatPumpSidePounds')).toBeCloseTo(180 * ofYear, 9);
+    expect(changed(servicing, 'totalFromHeatPounds')).toBeCloseTo(0, 9);
+  });
+
+  it('rooms a degree warmer now would have burnt a degree day a day more, in (a) alone', () => {
+    const { gasKwhPerDegreeDay } = compareHeating(inputs).gasFit;
+    const warmer = compareHeating({ ...inputs, settings: { ...inputs.settings, roomsWarmerC: 1 } });
+    const sum = (months: readonly HeatingFigures[]): number =>
+      months.reduce((all, month) => all + (month.gasFromMeterKwh as number), 0);
+    const more = sum(warmer.months) - sum(compareHeating(inputs).months);
+    expect(more).toBeCloseTo(DAYS * (gasKwhPerDegreeDay as number), 6);
+    expect(warmer.totals.totalFromHeatPounds).toBe(before.totalFromHeatPounds);
   });
 });
 

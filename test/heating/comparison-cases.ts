@@ -60,6 +60,22 @@ export const COMPARISON_CASES: Readonly<Record<string, HeatingInputs>> = {
     gasMonths: GAS_YEAR,
     months: WINTER,
   },
+  'what stands beside the heat, rooms warmer now, no single rate': {
+    settings: {
+      ...KNOWN_RATES,
+      singleRatePence: null,
+      costBasis: 'half-hourly',
+      yearDegreeDays: 2140,
+      boilerElectricityKwhPerDay: 0.4,
+      boilerServicingPoundsPerYear: 95,
+      heatPumpServicingPoundsPerYear: 160,
+      roomsWarmerC: 1.5,
+      electricityCarbonKgPerKwh: 0.14,
+      gasCarbonKgPerKwh: 0.18,
+    },
+    gasMonths: GAS_YEAR,
+    months: [...WINTER, month(31, 210, 790, 110, { costHalfHourlyPounds: 50 }), SUMMER_OFF],
+  },
   'half-hourly cost, immersion heaters, gas kept, a summer month with the heat pump off, empty rows': {
     settings: {
       ...KNOWN_RATES,

@@ -84,9 +84,7 @@ describe('a year from part of a year holds the whole year’s figure', () => {
       yearDifferenceFromHeatPounds: '',
       paybackYears: '',
     });
-    expect(yearOf(6, 12).yearRefusal).toBe(
-      'No year: no month is as cold as it is where most of a year’s heating falls.',
-    );
+    expect(yearOf(6, 12).yearRefusal).toBe('No year: no month is as cold as it is where most heating falls.');
     expect(yearOf(0, 5)).toMatchObject({ yearRefusal: '', yearDifferenceFromHeatPounds: expect.any(Number) });
   });
 

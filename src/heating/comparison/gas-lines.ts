@@ -104,6 +104,22 @@ export const GAS_FIT_LINES: readonly HeatingLine[] = [
   usable('gasUsableKwh', 'Gas of the months that can be used', 'kWh', 'gasKwh'),
   usable('gasUsableDays', 'Their days', 'days', 'gasDays'),
   usable('gasUsableDegreeDays', 'Their degree days', '°C·day', 'gasDegreeDays'),
+  {
+    key: 'gasHeatedShare',
+    label: 'Days of that year that were heated',
+    unit: 'share 0–1',
+    format: 'share',
+    description: 'Share of the days in months with at least a degree day a day; 1 where nothing is known.',
+    value: (at) => {
+      const days = at.number('gasUsableDays')!;
+      const x = at.column('gasDegreeDaysPerDay');
+      return days > 0 ? total(at.column('gasDays').filter((_, i) => (x[i] ?? 0) >= 1)) / days : 1;
+    },
+    formula: (at) => {
+      const days = at.cell('gasUsableDays');
+      return `IF(${days}>0,SUMIF(${x(at)},">=1",${at.column('gasDays')})/MAX(1,${days}),1)`;
+    },
+  },
   lineOf(
     {
       key: 'gasForWeatherKwh',

@@ -286,6 +286,49 @@ export const HEATING_INPUTS: readonly HeatingInput[] = [
     min: 0,
     optional: true,
   },
+  {
+    key: 'boilerElectricityKwhPerDay',
+    label: 'Boiler’s own electricity',
+    unit: 'kWh/day',
+    format: 'number2',
+    description:
+      'Pump, fan and controls, mean of the year, at the single rate or, without one, the average rate paid. Blank: not counted.',
+    initial: null,
+    min: 0,
+    optional: true,
+  },
+  {
+    key: 'boilerServicingPoundsPerYear',
+    label: 'Servicing of the boiler',
+    unit: '£/year',
+    format: 'pounds',
+    description: 'What a year of it costs. Blank: not counted.',
+    initial: null,
+    min: 0,
+    optional: true,
+  },
+  {
+    key: 'heatPumpServicingPoundsPerYear',
+    label: 'Servicing of the heat pump',
+    unit: '£/year',
+    format: 'pounds',
+    description: 'What a year of it costs. Blank: not counted.',
+    initial: null,
+    min: 0,
+    optional: true,
+  },
+  {
+    key: 'roomsWarmerC',
+    label: 'Rooms warmer now than then by',
+    unit: '°C',
+    format: 'number1',
+    description:
+      'A thermostat changed since last year’s gas; below 0: cooler now. Blank: estimate (a) takes rooms to be as warm as then.',
+    initial: null,
+    min: -5,
+    max: 5,
+    optional: true,
+  },
 ];
 
 /** Input columns of last year's gas, a row a month (or other stretch of about the same length). */

@@ -1,9 +1,10 @@
 import { estimateBoilerFromHeat } from '../estimate-boiler-from-heat.js';
 import { estimateBoilerFromMeter, estimateBoilerFromMeterDescribed } from '../estimate-boiler-from-meter.js';
 import { bothByImmersion, bothByImmersionFormula, choiceIs, isChoice } from './choices.js';
-import { energyAndFixedOf, type HeatingLine, lineOf } from './heating-line.js';
+import { BLANK, energyAndFixedOf, type HeatingLine, lineOf } from './heating-line.js';
 import { hotWaterPaid } from './hot-water-paid.js';
 import { gasPredictionErrorLine } from './prediction-error.js';
+import { servicingLine } from './servicing-line.js';
 
 /** What the boiler’s side would have cost, estimated twice. A row a month; each line reads only lines above it. */
 export const BOILER_MONTH_LINES: readonly HeatingLine[] = [
@@ -49,6 +50,38 @@ export const BOILER_MONTH_LINES: readonly HeatingLine[] = [
     'Paid for hot water, boiler’s side',
     'boilerSideHotWaterPounds',
   ),
+  {
+    key: 'boilerElectricityRatePence',
+    label: 'Rate of the boiler’s electricity',
+    unit: 'p/kWh',
+    format: 'pence',
+    description: 'The single rate of the month; without one, the average rate that the heat pump paid.',
+    value: (at) => at.number('singleRateUsedPence') ?? at.number('averageRatePence') ?? BLANK,
+    formula: (at) => {
+      const single = at.cell('singleRateUsedPence');
+      return `IF(COUNT(${single})=1,${single},${at.cell('averageRatePence')})`;
+    },
+  },
+  {
+    key: 'boilerElectricityPounds',
+    label: 'Boiler’s own electricity',
+    unit: '£',
+    format: 'pounds',
+    description: 'A day’s × days × its rate; 0 where none is typed.',
+    value: (at) => {
+      const [day, days] = [at.number('boilerElectricityKwhPerDay'), at.number('days')];
+      if (day === null) return 0;
+      const rate = at.number('boilerElectricityRatePence');
+      return days === null || rate === null ? BLANK : (day * days * rate) / 100;
+    },
+    formula: (at) => {
+      const [day, days, rate] = ['boilerElectricityKwhPerDay', 'days', 'boilerElectricityRatePence'].map(
+        at.cell,
+      );
+      return `IF(COUNT(${day})=0,0,IF(COUNT(${days},${rate})<2,"",${day}*${days}*${rate}/100))`;
+    },
+  },
+  servicingLine('boilerServicingMonthPounds', 'Servicing of the boiler', 'boilerServicingPoundsPerYear'),
   lineOf(
     {
       key: 'boilerFixedPounds',
@@ -56,13 +89,40 @@ export const BOILER_MONTH_LINES: readonly HeatingLine[] = [
       unit: '£',
       format: 'pounds',
       description:
-        'Gas standing charge, and the immersion heater where it made hot water and that is on both sides.',
+        'Gas standing charge, the immersion heater where it made hot water and that is on both sides, the boiler’s electricity and servicing.',
     },
-    ['gasStandingUsedPence', 'days', 'hotWaterHeatKwh', 'boilerSideHotWaterPence'],
-    ([standing, days, heat, rate], at) =>
-      (standing! * days!) / 100 + (bothByImmersion(at, 'boilerSideHotWater') ? (heat! * rate!) / 100 : 0),
-    ([standing, days, heat, rate], at) =>
-      `${standing}*${days}/100+IF(${bothByImmersionFormula(at, 'boilerSideHotWater')},${heat}*${rate}/100,0)`,
+    [
+      'gasStandingUsedPence',
+      'days',
+      'hotWaterHeatKwh',
+      'boilerSideHotWaterPence',
+      'boilerElectricityPounds',
+      'boilerServicingMonthPounds',
+    ],
+    ([standing, days, heat, rate, electricity, servicing], at) =>
+      (standing! * days!) / 100 +
+      (bothByImmersion(at, 'boilerSideHotWater') ? (heat! * rate!) / 100 : 0) +
+      electricity! +
+      servicing!,
+    ([standing, days, heat, rate, electricity, servicing], at) =>
+      `${standing}*${days}/100+IF(${bothByImmersionFormula(at, 'boilerSideHotWater')},${heat}*${rate}/100,0)+${electricity}+${servicing}`,
+  ),
+  lineOf(
+    {
+      key: 'meterDegreeDays',
+      label: 'Degree days for last year’s gas',
+      unit: '°C·day',
+      format: 'number1',
+      description:
+        'Degree days, and for rooms warmer than then so much more on each day of a month that is heated: with a degree day a day.',
+    },
+    ['degreeDaysUsed', 'days'],
+    ([degreeDays, days], at) =>
+      degreeDays! >= days!
+        ? Math.max(0, degreeDays! + (at.number('roomsWarmerC') ?? 0) * days!)
+        : degreeDays!,
+    ([degreeDays, days], at) =>
+      `IF(${degreeDays}>=${days},MAX(0,${degreeDays}+SUM(${at.cell('roomsWarmerC')})*${days}),${degreeDays})`,
   ),
   lineOf(
     {
@@ -72,7 +132,7 @@ export const BOILER_MONTH_LINES: readonly HeatingLine[] = [
       format: 'number0',
       description: 'Base × days + weather part × degree days − gas left out × days; at least 0.',
     },
-    ['gasBaseKwhPerDay', 'gasKwhPerDegreeDay', 'days', 'degreeDaysUsed', 'leaveOutGasKwhPerDay'],
+    ['gasBaseKwhPerDay', 'gasKwhPerDegreeDay', 'days', 'meterDegreeDays', 'leaveOutGasKwhPerDay'],
     ([baseKwhPerDay, kwhPerDegreeDay, days, degreeDays, leaveOutKwhPerDay]) =>
       estimateBoilerFromMeter({
         baseKwhPerDay: baseKwhPerDay!,
@@ -92,7 +152,7 @@ export const BOILER_MONTH_LINES: readonly HeatingLine[] = [
       description: 'Doubt in the fitted line and scatter of a single month; blank with an entered base.',
     },
     'days',
-    'degreeDaysUsed',
+    'meterDegreeDays',
     1,
   ),
   energyAndFixedOf(

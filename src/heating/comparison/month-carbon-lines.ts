@@ -51,17 +51,31 @@ export const CARBON_MONTH_LINES: readonly HeatingLine[] = [
   ),
   lineOf(
     {
+      key: 'boilerSideKwh',
+      label: 'Electricity, boiler’s side',
+      unit: 'kWh',
+      format: 'number0',
+      description: 'Its own, where that is typed, and the immersion heater’s where it made the hot water.',
+    },
+    ['days', 'hotWaterHeatKwh'],
+    ([days, heat], at) =>
+      (at.number('boilerElectricityKwhPerDay') ?? 0) * days! +
+      (bothByImmersion(at, 'boilerSideHotWater') ? heat! : 0),
+    ([days, heat], at) =>
+      `SUM(${at.cell('boilerElectricityKwhPerDay')})*${days}+IF(${bothByImmersionFormula(at, 'boilerSideHotWater')},${heat},0)`,
+  ),
+  lineOf(
+    {
       key: 'boilerCarbonKg',
       label: 'Carbon, boiler’s side',
       unit: 'kg CO₂e',
       format: 'number0',
-      description:
-        'Boiler’s gas × carbon factor, + the immersion heater’s electricity where it made the hot water.',
+      description: 'Boiler’s gas × carbon factor, + electricity of its side × carbon factor.',
     },
-    ['boilerGasBestKwh', 'gasCarbonKgPerKwh', 'hotWaterHeatKwh', 'electricityCarbonKgPerKwh'],
-    ([gas, gasFactor, heat, electricityFactor], at) =>
-      gas! * gasFactor! + (bothByImmersion(at, 'boilerSideHotWater') ? heat! * electricityFactor! : 0),
-    ([gas, gasFactor, heat, electricityFactor], at) =>
-      `${gas}*${gasFactor}+IF(${bothByImmersionFormula(at, 'boilerSideHotWater')},${heat}*${electricityFactor},0)`,
+    ['boilerGasBestKwh', 'gasCarbonKgPerKwh', 'boilerSideKwh', 'electricityCarbonKgPerKwh'],
+    ([gas, gasFactor, electricity, electricityFactor]) =>
+      gas! * gasFactor! + electricity! * electricityFactor!,
+    ([gas, gasFactor, electricity, electricityFactor]) =>
+      `${gas}*${gasFactor}+${electricity}*${electricityFactor}`,
   ),
 ];

@@ -4,6 +4,7 @@ import { coefficientOfPerformance } from '../coefficient-of-performance.js';
 import { bothByImmersion, bothByImmersionFormula, choiceIs, isChoice } from './choices.js';
 import { BLANK, type HeatingLine, lineOf } from './heating-line.js';
 import { hotWaterPaid } from './hot-water-paid.js';
+import { servicingLine } from './servicing-line.js';
 
 /** A rate of the month where it is given, else the one for all months. */
 function rateUsed(key: string, label: string, unit: string, monthKey: string, inputKey: string): HeatingLine {
@@ -230,6 +231,11 @@ export const HEAT_PUMP_MONTH_LINES: readonly HeatingLine[] = [
     'Paid for hot water, heat pump’s side',
     'heatPumpSideHotWaterPounds',
   ),
+  servicingLine(
+    'heatPumpServicingMonthPounds',
+    'Servicing of the heat pump',
+    'heatPumpServicingPoundsPerYear',
+  ),
   lineOf(
     {
       key: 'heatPumpFixedPounds',
@@ -237,15 +243,22 @@ export const HEAT_PUMP_MONTH_LINES: readonly HeatingLine[] = [
       unit: '£',
       format: 'pounds',
       description:
-        'Immersion heater where hot water is on both sides, and gas standing charge where gas was kept.',
+        'Immersion heater where hot water is on both sides, gas standing charge where gas was kept, and servicing.',
     },
-    ['hotWaterHeatKwh', 'heatPumpSideHotWaterPence', 'gasStandingUsedPence', 'days'],
-    ([heat, rate, standing, days], at) =>
+    [
+      'hotWaterHeatKwh',
+      'heatPumpSideHotWaterPence',
+      'gasStandingUsedPence',
+      'days',
+      'heatPumpServicingMonthPounds',
+    ],
+    ([heat, rate, standing, days, servicing], at) =>
       (bothByImmersion(at, 'heatPumpSideHotWater') ? (heat! * rate!) / 100 : 0) +
-      (isChoice(at, 'gasSupply', 'kept') ? (standing! * days!) / 100 : 0),
-    ([heat, rate, standing, days], at) =>
+      (isChoice(at, 'gasSupply', 'kept') ? (standing! * days!) / 100 : 0) +
+      servicing!,
+    ([heat, rate, standing, days, servicing], at) =>
       `IF(${bothByImmersionFormula(at, 'heatPumpSideHotWater')},${heat}*${rate}/100,0)+` +
-      `IF(${choiceIs(at, 'gasSupply', 'kept')},${standing}*${days}/100,0)`,
+      `IF(${choiceIs(at, 'gasSupply', 'kept')},${standing}*${days}/100,0)+${servicing}`,
   ),
   lineOf(
     {

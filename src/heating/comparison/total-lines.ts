@@ -155,19 +155,78 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
   sumOfAll('totalHeatPumpSidePounds', 'heatPumpSidePounds', 'Heat pump’s side', '£', 'pounds', 'All months.'),
   fromColumns(
     {
+      key: 'totalHeatAtGasRatePounds',
+      label: 'Boiler’s heat at the gas rate',
+      unit: '£',
+      format: 'pounds',
+      description: 'Over the months with a heat meter: what it would cost at an efficiency of 100%.',
+    },
+    (at) => total(at.column('boilerHeatAtGasRatePounds')),
+    (at) => `SUM(${at.column('boilerHeatAtGasRatePounds')})`,
+  ),
+  fromColumns(
+    {
+      key: 'totalHeatBesideGasRateKwh',
+      label: 'That heat',
+      unit: 'kWh',
+      format: 'number0',
+      description: 'Heat from the boiler of the same months.',
+    },
+    (at) => totalWhere(at, 'boilerHeatKwh', 'boilerHeatAtGasRatePounds'),
+    (at) => totalWhereFormula(at, 'boilerHeatKwh', 'boilerHeatAtGasRatePounds'),
+  ),
+  fromColumns(
+    {
+      key: 'totalGasBesideGasRateKwh',
+      label: 'Gas of (a) beside a gas rate',
+      unit: 'kWh',
+      format: 'number0',
+      description: 'Gas of estimate (a) in the months that have a gas rate.',
+    },
+    (at) => totalWhere(at, 'gasFromMeterKwh', 'gasRateUsedPence'),
+    (at) => totalWhereFormula(at, 'gasFromMeterKwh', 'gasRateUsedPence'),
+  ),
+  fromColumns(
+    {
+      key: 'gasRateOfMeterPence',
+      label: 'Gas rate of (a)',
+      unit: 'p/kWh',
+      format: 'pence',
+      description:
+        'Mean of the months’ gas rates, weighted by the gas of estimate (a); a plain mean without any.',
+    },
+    (at) => {
+      const gas = at.number('totalGasBesideGasRateKwh')!;
+      const rates = at.column('gasRateUsedPence');
+      if (gas > 0) {
+        return total(at.column('gasFromMeterKwh').map((kwh, i) => (kwh ?? 0) * (rates[i] ?? 0))) / gas;
+      }
+      return known(rates).length > 0 ? total(rates) / known(rates).length : BLANK;
+    },
+    (at) => {
+      const [gas, rates] = [at.cell('totalGasBesideGasRateKwh'), at.column('gasRateUsedPence')];
+      // SUMPRODUCT with two ranges takes texts for 0.
+      const weighted = `SUMPRODUCT(${at.column('gasFromMeterKwh')},${rates})/${gas}`;
+      return `IF(${gas}>0,${weighted},IF(COUNT(${rates})>0,SUM(${rates})/COUNT(${rates}),""))`;
+    },
+  ),
+  fromColumns(
+    {
       key: 'meanGasRatePence',
       label: 'Mean gas rate',
       unit: 'p/kWh',
       format: 'pence',
-      description: 'Mean of the months’ gas rates.',
+      description:
+        'Mean of the months’ gas rates, weighted by the heat that the boiler would have made; by the gas of (a) without a heat meter.',
     },
     (at) => {
-      const rates = known(at.column('gasRateUsedPence'));
-      return rates.length > 0 ? total(rates) / rates.length : BLANK;
+      const heat = at.number('totalHeatBesideGasRateKwh')!;
+      if (heat > 0) return (at.number('totalHeatAtGasRatePounds')! * 100) / heat;
+      return at.number('gasRateOfMeterPence') ?? BLANK;
     },
     (at) => {
-      const rates = at.column('gasRateUsedPence');
-      return `IF(COUNT(${rates})>0,SUM(${rates})/COUNT(${rates}),"")`;
+      const heat = at.cell('totalHeatBesideGasRateKwh');
+      return `IF(${heat}>0,${at.cell('totalHeatAtGasRatePounds')}*100/MAX(${heat},1E-9),${at.cell('gasRateOfMeterPence')})`;
     },
   ),
   fromColumns(
@@ -194,7 +253,7 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
       unit: 'kWh heat/kWh electricity',
       format: 'number2',
       description:
-        'Average rate paid ÷ mean gas rate × boiler efficiency; above it the heat pump is cheaper.',
+        'Average rate paid ÷ mean gas rate × boiler efficiency; above it the heat pump is cheaper, standing charges apart.',
     },
     ['totalAverageRatePence', 'meanGasRatePence', 'boilerEfficiency'],
     ([rate, gas, efficiency]) => (gas! > 0 && rate! >= 0 ? breakEvenCop(rate!, gas!, efficiency!) : BLANK),
@@ -220,6 +279,14 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
     'pounds',
     'All months.',
   ),
+  sumOfAll(
+    'totalMeterDegreeDays',
+    'meterDegreeDays',
+    'Degree days for last year’s gas',
+    '°C·day',
+    'number0',
+    'All months.',
+  ),
   lineOf(
     {
       key: 'totalGasStandardErrorKwh',
@@ -228,20 +295,9 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
       format: 'number0',
       description: 'Of all months: doubt in the fitted line and scatter of so many months about it.',
     },
-    [...GAS_SCATTER_KEYS, 'totalDays', 'totalDegreeDays', 'months'],
+    [...GAS_SCATTER_KEYS, 'totalDays', 'totalMeterDegreeDays', 'months'],
     (figures) => gasPredictionError(figures, figures[4]!, figures[5]!, figures[6]!),
     (cells) => gasPredictionErrorFormula(cells, cells[4]!, cells[5]!, cells[6]!),
-  ),
-  fromColumns(
-    {
-      key: 'gasRateOfMeterPence',
-      label: 'Gas rate of (a)',
-      unit: 'p/kWh',
-      format: 'pence',
-      description: 'Mean of the months’ gas rates, weighted by the gas of estimate (a); 0 without any.',
-    },
-    averageGasRate,
-    averageGasRateFormula,
   ),
   lineOf(
     {
@@ -334,17 +390,6 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
     },
     (at) => rangeOfTotals(at)?.high ?? BLANK,
     (at) => rangeOfTotalsFormula(at, 'MAX'),
-  ),
-  fromColumns(
-    {
-      key: 'totalHeatAtGasRatePounds',
-      label: 'Boiler’s heat at the gas rate',
-      unit: '£',
-      format: 'pounds',
-      description: 'Over the months with a heat meter: what it would cost at an efficiency of 100%.',
-    },
-    (at) => total(at.column('boilerHeatAtGasRatePounds')),
-    (at) => `SUM(${at.column('boilerHeatAtGasRatePounds')})`,
   ),
   lineOf(
     {
@@ -494,20 +539,6 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
 
 const NO_VERDICT = 'No verdict: no month has both a cost of the heat pump and an estimate of the boiler.';
 const ONE_ESTIMATE = 'No month has both estimates, so nothing confirms the one.';
-
-/** Average gas rate, p/kWh, weighted by the gas of estimate (a). */
-function averageGasRate(at: LineValues): number {
-  const gas = total(at.column('gasFromMeterKwh'));
-  const rates = at.column('gasRateUsedPence');
-  if (gas === 0) return 0;
-  return total(at.column('gasFromMeterKwh').map((kwh, i) => (kwh ?? 0) * (rates[i] ?? 0))) / gas;
-}
-
-/** SUMPRODUCT with two ranges takes texts for 0. */
-function averageGasRateFormula(at: LineReferences): string {
-  const gas = at.column('gasFromMeterKwh');
-  return `IF(SUM(${gas})=0,0,SUMPRODUCT(${gas},${at.column('gasRateUsedPence')})/SUM(${gas}))`;
-}
 
 function comparedHeatPumpSide(at: LineValues): number {
   return totalWhere(at, 'heatPumpSidePounds', 'differenceBestPounds');

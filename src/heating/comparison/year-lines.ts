@@ -24,11 +24,11 @@ const MONTHS_OF_A_YEAR = 12;
 /** Why there is no figure for a year, in the order in which it is asked. */
 const REFUSALS = {
   noWeather: 'No year: the degree days of a usual year are not known.',
-  tooFew: 'No year: it needs three months of different weather with heat, or last year’s gas beside them.',
-  noCold: 'No year: no month is as cold as it is where most of a year’s heating falls.',
+  tooFew: 'No year: it needs three months with heat, cold and mild ones.',
+  noCold: 'No year: no month is as cold as it is where most heating falls.',
   noMild: 'No year: all months are much colder than the year.',
   base: 'No year: on a day without heating, heat would come out below 0.',
-  gasBase: 'No year from last year’s gas: on a day without heating, gas would come out below 0.',
+  gasBase: 'No (a): without heating, last year’s gas would come out below 0.',
   slope: 'No year: heat does not rise with cold in these months.',
 } as const;
 
@@ -277,6 +277,21 @@ export const HEATING_YEAR_LINES: readonly HeatingLine[] = [
   ),
   lineOf(
     {
+      key: 'yearMeterDegreeDays',
+      label: 'Degree days of a year for last year’s gas',
+      unit: '°C·day',
+      format: 'number0',
+      description:
+        'Degree days of a year, and for rooms warmer than then so much more on each day that is heated.',
+    },
+    ['yearDegreeDays', 'yearDays', 'gasHeatedShare'],
+    ([degreeDays, days, heated], at) =>
+      Math.max(0, degreeDays! + (at.number('roomsWarmerC') ?? 0) * days! * heated!),
+    ([degreeDays, days, heated], at) =>
+      `MAX(0,${degreeDays}+SUM(${at.cell('roomsWarmerC')})*${days}*${heated})`,
+  ),
+  lineOf(
+    {
       key: 'yearGasFromMeterKwh',
       label: 'Boiler’s gas in a year (a)',
       unit: 'kWh',
@@ -284,7 +299,7 @@ export const HEATING_YEAR_LINES: readonly HeatingLine[] = [
       description:
         'Last year’s gas at a year of usual weather, less gas left out; at least 0. Blank where it would be below 0 without heating.',
     },
-    ['gasBaseKwhPerDay', 'gasKwhPerDegreeDay', 'yearDays', 'yearDegreeDays', 'leaveOutGasKwhPerDay'],
+    ['gasBaseKwhPerDay', 'gasKwhPerDegreeDay', 'yearDays', 'yearMeterDegreeDays', 'leaveOutGasKwhPerDay'],
     ([base, slope, days, degreeDays, leaveOut], at) =>
       at.text('yearGasRefusal') === ''
         ? Math.max(0, useAtWeather(Math.max(0, base!), slope!, days!, degreeDays!) - leaveOut! * days!)
@@ -302,7 +317,7 @@ export const HEATING_YEAR_LINES: readonly HeatingLine[] = [
         'Doubt in the fitted line and scatter of twelve months about it; blank with an entered base.',
     },
     'yearDays',
-    'yearDegreeDays',
+    'yearMeterDegreeDays',
     MONTHS_OF_A_YEAR,
   ),
   energyAndFixedOf(
@@ -314,7 +329,7 @@ export const HEATING_YEAR_LINES: readonly HeatingLine[] = [
       description: 'Gas in a year (a) × gas rate + what its side pays beside.',
     },
     'yearGasFromMeterKwh',
-    'meanGasRatePence',
+    'gasRateOfMeterPence',
     'yearBoilerFixedPounds',
   ),
   lineOf(
@@ -427,7 +442,7 @@ export const HEATING_YEAR_LINES: readonly HeatingLine[] = [
       format: 'pounds',
       description: 'Standard error of (a) in a year × gas rate.',
     },
-    ['yearGasFromMeterStandardErrorKwh', 'meanGasRatePence'],
+    ['yearGasFromMeterStandardErrorKwh', 'gasRateOfMeterPence'],
     ([error, rate]) => (error! * rate!) / 100,
     ([error, rate]) => `${error}*${rate}/100`,
   ),

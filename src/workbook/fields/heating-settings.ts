@@ -105,6 +105,16 @@ const SECTIONS: readonly { title: string; keys: readonly string[] }[] = [
     title: 'Carbon and payback',
     keys: ['electricityCarbonKgPerKwh', 'gasCarbonKgPerKwh', 'extraCostPounds'],
   },
+  // Last, so that no input above moves.
+  {
+    title: 'Beside the heat',
+    keys: [
+      'boilerElectricityKwhPerDay',
+      'boilerServicingPoundsPerYear',
+      'heatPumpServicingPoundsPerYear',
+      'roomsWarmerC',
+    ],
+  },
 ];
 
 /** A setting with its row on the inputs sheet. */

@@ -74,6 +74,32 @@ describe('the heating sheets of the sample home', () => {
     expect(figure(values, 'yearVerdict')).toBe('A whole year was metered.');
   });
 
+  it('say what is not counted, what (a) can’t see, what the roof gave, and whose weather the year has', () => {
+    expect(values.calculated.named('heating_not_counted')).toMatch(
+      /^Not counted, because blank on .*: the boiler’s own electricity, servicing of the boiler, servicing of the heat pump\.$/,
+    );
+    expect(values.calculated.named('thermostat_not_seen')).toMatch(/as warm as last year/);
+    const share = values.calculated.named('percent_from_roof');
+    expect(share).toBeGreaterThan(0);
+    expect(share).toBeLessThan(30);
+    expect(values.calculated.named('heating_from_roof')).toMatch(/^At least \d+ % of the heat pump’s/);
+    expect(values.calculated.named('usual_weather_of_one_year')).toMatch(
+      /^The usual weather is that of one year/,
+    );
+    const settings = {
+      ...inputs.heating.settings,
+      boilerElectricityKwhPerDay: 0.4,
+      boilerServicingPoundsPerYear: 90,
+      heatPumpServicingPoundsPerYear: 150,
+      roomsWarmerC: 0,
+      yearDegreeDays: 2150,
+    };
+    const typed = workedOut({ ...inputs, heating: { ...inputs.heating, settings } }).calculated;
+    for (const name of ['heating_not_counted', 'thermostat_not_seen', 'usual_weather_of_one_year']) {
+      expect(typed.named(name), name).toBe('');
+    }
+  });
+
   it('speak the currency of the home', () => {
     const abroad = { ...inputs, home: { ...inputs.home, currency: '€' } };
     expect(heatingSentence(workedOut(abroad))).toContain('€');

@@ -29,6 +29,8 @@ export interface HeatingDays {
   batteryPence: Column;
   /** 1 where there is a battery and its sheets look at the tariff of the heating sheets. */
   throughBattery: Line;
+  /** What the heat pump took beyond what was imported. */
+  fromRoofKwh: Column;
 }
 
 interface Text {
@@ -300,8 +302,21 @@ export function heatingDays({ shape, workings }: Book): HeatingDays {
     },
     onDays(f`IF(${throughBattery}=0,0,SUMPRODUCT(${used},${ofDay(realCost.pencePerKwh)}))`),
   );
+  const imported = ofDay(halfHours.importKwh);
+  const fromRoofKwh = column(
+    {
+      label: 'Heat pump, from the roof',
+      unit: 'kWh',
+      description:
+        'At least: half-hour by half-hour what the heat pump took beyond all import without a battery',
+      style: 'rate',
+      name: 'heat_pump_from_roof_of_day',
+    },
+    onDays(f`SUMPRODUCT((${used}>${imported})*(${used}-${imported}))`),
+  );
   return {
     sheet,
+    fromRoofKwh,
     heatPumpHalfHours,
     heatPumpKwh,
     degreeDays,

@@ -218,6 +218,16 @@ function helpColumns(book: Book): FormulaColumn[] {
       },
       (r) => terms.chosen(r, `COUNTIFS(${typed(terms, r)})`),
     ),
+    help(
+      'fromRoofKwh',
+      {
+        label: 'Heat pump, from the roof',
+        unit: 'kWh',
+        description: 'At least: what it took beyond all import, half-hour by half-hour',
+        style: 'kwh',
+      },
+      (r) => `IF(ISNUMBER(${own('electricityKwh', r)}),${terms.sum('fromRoofKwh', r)},"")`,
+    ),
   ];
 }
 

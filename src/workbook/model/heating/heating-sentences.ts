@@ -5,7 +5,7 @@ import { formula, label } from '../cells.js';
 import { CELL } from '../columns.js';
 import type { Cell } from '../sheet-model.js';
 import { figureName, TARIFF_PLACE } from './heating-figures-rows.js';
-import { heatingMonthName } from './heating-rows.js';
+import { heatingMonthName, settingCell } from './heating-rows.js';
 import { tariffNames } from './used-setting-formula.js';
 
 /** Defined name of the verdict's cell. */
@@ -52,6 +52,7 @@ export function basisCells(book: Book, at: string): Cell[] {
     formula(`${PARTS}6`, supply, 'hint', { name: 'gas_supply_in_words' }),
     formula(`${PARTS}7`, efficiencyFormula(), 'hint', { name: 'boiler_efficiency_in_words' }),
     ...toDoCells(),
+    ...notCountedCells(),
   ];
 }
 
@@ -107,4 +108,56 @@ function toDoCells(): Cell[] {
 export function verdictFormula(): string {
   const verdict = inCurrencyFormula(figureName('verdict'));
   return `${verdict}&IF(COUNT(${figureName('totalLowPounds')})=0,IF(heating_to_do_words="",""," ")&heating_to_do_words,"")`;
+}
+
+/** What a comparison leaves out where it is not typed, and how it is named. */
+const NOT_COUNTED: readonly [key: string, words: string][] = [
+  ['boilerElectricityKwhPerDay', 'the boiler’s own electricity'],
+  ['boilerServicingPoundsPerYear', 'servicing of the boiler'],
+  ['heatPumpServicingPoundsPerYear', 'servicing of the heat pump'],
+];
+const NOT_COUNTED_ROW = 18;
+
+/** Says what is not counted because it is not typed, what estimate (a) can't see, and what the roof gave. */
+function notCountedCells(): Cell[] {
+  const blank = (key: string): string => `COUNT(${figureName(key)})=0`;
+  const list = NOT_COUNTED.map((_, i) => `$${PARTS}$${NOT_COUNTED_ROW + i}`).join('&');
+  const row = NOT_COUNTED_ROW + NOT_COUNTED.length;
+  const whole = `$${PARTS}$${row}`;
+  const share = `SUM(${heatingMonthName('fromRoofKwh')})/MAX(1,SUM(${heatingMonthName('electricityKwh')}))`;
+  return [
+    ...NOT_COUNTED.map(([key, words], i) =>
+      formula(`${PARTS}${NOT_COUNTED_ROW + i}`, `IF(${blank(key)},"${words},","")`, 'hint'),
+    ),
+    formula(`${PARTS}${row}`, list, 'hint'),
+    formula(
+      `${PARTS}${row + 1}`,
+      `IF(${whole}="","","Not counted, because blank on ${SHEETS.heatingInputs}: "&SUBSTITUTE(LEFT(${whole},LEN(${whole})-1),",",", ")&".")`,
+      'hint',
+      { name: 'heating_not_counted' },
+    ),
+    formula(
+      `${PARTS}${row + 2}`,
+      `IF(${blank('roomsWarmerC')},"Estimate (a) takes rooms to be as warm as last year: it can’t see a thermostat that was changed.","")`,
+      'hint',
+      { name: 'thermostat_not_seen' },
+    ),
+    formula(`${PARTS}${row + 3}`, `ROUND(100*${share},0)`, 'hint', { name: 'percent_from_roof' }),
+  ];
+}
+
+/** What is left out of the comparison, in one sentence or two. */
+export function notCountedFormula(): string {
+  const [counted, seen] = ['heating_not_counted', 'thermostat_not_seen'];
+  return `${counted}&IF(OR(${counted}="",${seen}=""),""," ")&${seen}`;
+}
+
+/** How much of the heat pump's electricity the roof gave, where it gave some. */
+export function fromRoofFormula(): string {
+  return `IF(percent_from_roof=0,"","At least "&percent_from_roof&" % of the heat pump’s electricity came from the roof; single and half-hourly rates price it as if it were bought.")`;
+}
+
+/** That the weather of the year is that of one year, where it is. */
+export function oneYearFormula(): string {
+  return `IF(COUNTIFS(${settingCell('yearDegreeDays')},">=0")=1,"",IF(COUNT(${figureName('temperatureYearDegreeDays')})=1,"The usual weather is that of one year, the last on ${SHEETS.temperatures}: other years are colder or milder. Type degree days of many years’ mean where you know them.",""))`;
 }

@@ -8,12 +8,18 @@ import { keyFigureCells } from './heating-key-figures.js';
 import { monthTableCells } from './heating-month-table.js';
 import { type HeatingRows, heatingRows } from './heating-rows.js';
 import { sensitivityCells } from './heating-sensitivity.js';
-import { basisCells, verdictFormula } from './heating-sentences.js';
+import {
+  basisCells,
+  fromRoofFormula,
+  notCountedFormula,
+  oneYearFormula,
+  verdictFormula,
+} from './heating-sentences.js';
 import { hotWaterCells, yearCells } from './heating-year-block.js';
 
 const LAST = 'P';
 
-function sentences(book: Book): Cell[] {
+function sentences(book: Book, R: HeatingRows): Cell[] {
   return [
     label('A1', 'Did the heat pump cost more than the boiler would have?', 'title'),
     formula('A2', verdictFormula(), 'sentence', {
@@ -30,6 +36,9 @@ function sentences(book: Book): Cell[] {
       'Heat pump less boiler: a minus says that the heat pump was cheaper. Both sides leave out electricity’s standing charge, paid either way.',
       'hint',
     ),
+    formula(`A${R.months - 2}`, notCountedFormula(), 'hint'),
+    formula(`A${R.months - 1}`, fromRoofFormula(), 'hint', { name: 'heating_from_roof' }),
+    formula(`A${R.hotWater - 1}`, oneYearFormula(), 'hint', { name: 'usual_weather_of_one_year' }),
     label('L1', 'Change the inputs', 'link', { link: `'${SHEETS.heatingInputs}'!A1` }),
     label('N1', 'See the workings', 'link', { link: `'${SHEETS.heatingMonths}'!A1` }),
   ];
@@ -70,7 +79,7 @@ export function heatingSheet(book: Book): SheetModel {
     landscape: true,
     printArea: `A1:O${R.cautions + HEATING_CAUTIONS.length}`,
     cells: [
-      ...sentences(book),
+      ...sentences(book, R),
       ...keyFigureCells(R),
       ...monthTableCells(book, R),
       ...yearCells(R),

@@ -34,9 +34,8 @@ export function yearCells({ year: first }: HeatingRows): Cell[] {
         shownFigure(`C${row}`, heat, style),
       ];
     }),
-    ...['yearRefusal', 'yearGasRefusal'].map((key, i) =>
-      formula(`D${first + 1 + i}`, figureName(key), 'hint'),
-    ),
+    formula(`A${first + 5}`, figureName('yearRefusal'), 'hint'),
+    formula(`A${first + 13}`, figureName('yearGasRefusal'), 'hint'),
     label(`A${first + 6}`, 'Degree days of that year', 'label'),
     formula(`B${first + 6}`, figureName('yearDegreeDays'), 'kwh'),
     label(`C${first + 6}`, '°C·day', 'unitBeside'),
