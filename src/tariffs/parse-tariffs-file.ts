@@ -39,6 +39,8 @@ export const tariffSchema = z
     clock: z.enum(['local', 'utc']).default('local'),
     includesVat: z.boolean().default(true),
     halfHourlyPriced: z.boolean().default(false),
+    /** By default as the rates. */
+    priceIncludesVat: z.boolean().optional(),
     exitFeePounds: z.number().default(0),
     windows: z
       .array(z.strictObject({ from: clockTime, to: clockTime, days: dayNames.default(parseDays('')) }))
@@ -56,6 +58,7 @@ export const tariffSchema = z
   .transform(
     ({ windows, ratePeriods, ...rest }): Tariff => ({
       ...rest,
+      priceIncludesVat: rest.priceIncludesVat ?? rest.includesVat,
       windows: windows.map(({ from, to, days }) => ({ fromMinutes: from, toMinutes: to, days })),
       ratePeriods: ratePeriods.map(({ validFrom, ...period }) => ({ validFromSerial: validFrom, ...period })),
     }),

@@ -20,8 +20,8 @@ interface Stretch {
  * @param tariff a valid tariff
  * @param calendar the half-hours
  * @param vatShare VAT as a share, 0.05 for 5 %; added where the tariff's rates are without
- * @param pricePence half-hourly price, p/kWh, one a half-hour (NaN unknown), with or without VAT as the tariff's own
- *   rates are; needed where the tariff is half-hourly priced
+ * @param pricePence half-hourly price, p/kWh, one a half-hour (NaN unknown), with or without VAT as the tariff says of
+ *   it; needed where the tariff is half-hourly priced
  * @returns p/kWh with VAT, one a half-hour; NaN where the price is unknown
  * @throws InputError when the tariff is half-hourly priced and no price is given, or of another length
  * @example rateSeries(tariff, halfHourCalendar(starts, 'Europe/London'), 0.05)[0] // 26.46
@@ -34,13 +34,14 @@ export function rateSeries(
 ): Float64Array {
   const weekSlot = weekSlotsFor(tariff, calendar);
   const price = priceFor(tariff, calendar, pricePence);
-  const vat = vatFactor(tariff, vatShare);
+  const vat = vatFactor(tariff.includesVat, vatShare);
+  const priceVat = vatFactor(tariff.priceIncludesVat, vatShare);
   const rates = new Float64Array(weekSlot.length);
   for (const { first, end, weekRates } of stretchesOf(tariff, calendar, vat)) {
     for (let i = first; i < end; i++) rates[i] = weekRates[weekSlot[i]!]!;
   }
   if (price !== undefined) {
-    for (let i = 0; i < rates.length; i++) rates[i]! += price[i]! * vat;
+    for (let i = 0; i < rates.length; i++) rates[i]! += price[i]! * priceVat;
   }
   return rates;
 }
@@ -77,7 +78,8 @@ export function priceYear(
   assertLength('readings', kwh, calendar);
   const weekSlot = weekSlotsFor(tariff, calendar);
   const price = priceFor(tariff, calendar, pricePence);
-  const vat = vatFactor(tariff, vatShare);
+  const vat = vatFactor(tariff.includesVat, vatShare);
+  const priceVat = vatFactor(tariff.priceIncludesVat, vatShare);
   const energyPenceByMonth = new Float64Array(calendar.monthStartSerials.length);
   let halfHoursWithoutPrice = 0;
   for (const { first, end, monthIndex, weekRates } of stretchesOf(tariff, calendar, vat)) {
@@ -91,7 +93,7 @@ export function priceYear(
       for (let i = first; i < end; i++) {
         const reading = kwh[i]!;
         if (Number.isNaN(reading)) continue;
-        const rate = weekRates[weekSlot[i]!]! + price[i]! * vat;
+        const rate = weekRates[weekSlot[i]!]! + price[i]! * priceVat;
         if (!Number.isNaN(rate)) pence += reading * rate;
         else halfHoursWithoutPrice++;
       }
@@ -114,8 +116,8 @@ export function weekSlotsFor(tariff: Pick<Tariff, 'clock'>, calendar: HalfHourCa
   return tariff.clock === 'utc' ? calendar.weekSlotUtc : calendar.weekSlotLocal;
 }
 
-function vatFactor(tariff: Tariff, vatShare: number): number {
-  return tariff.includesVat ? 1 : 1 + vatShare;
+function vatFactor(includesVat: boolean, vatShare: number): number {
+  return includesVat ? 1 : 1 + vatShare;
 }
 
 function stretchesOf(tariff: Tariff, calendar: HalfHourCalendar, vat: number): Stretch[] {

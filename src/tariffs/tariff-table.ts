@@ -19,7 +19,7 @@ export const TARIFF_TABLE_COLUMNS = [
 /** What a tariff has beside the table of its rates. */
 export type TariffExtras = Pick<
   Tariff,
-  'name' | 'clock' | 'includesVat' | 'halfHourlyPriced' | 'exitFeePounds'
+  'name' | 'clock' | 'includesVat' | 'halfHourlyPriced' | 'priceIncludesVat' | 'exitFeePounds'
 > & { exportRatePence: number };
 
 const PLAIN: TariffExtras = {
@@ -27,6 +27,7 @@ const PLAIN: TariffExtras = {
   clock: 'local',
   includesVat: true,
   halfHourlyPriced: false,
+  priceIncludesVat: true,
   exitFeePounds: 0,
   exportRatePence: 0,
 };
@@ -49,7 +50,7 @@ interface Row {
  *
  * @param rows [from, to, days, p/kWh, valid from, p/day (may be left out)]: times as fractions of a day (24:00 is 1),
  *   days as for {@link parseDays}, dates as spreadsheet serials, blank is null or ''
- * @param extras what the table doesn't say; by default local clock, rates with VAT, no exit fee, nothing paid for export
+ * @param extras what the table doesn't say; by default local clock, rates and price with VAT, no exit fee, nothing paid for export
  * @param placeOf place of a row (from 1) and column (from 1), for messages; by default `row 2, column 4`
  * @returns a valid tariff, its windows in the order of the table
  * @throws InputError when a cell can't be understood, a rate is missing, or as {@link validateTariff}

@@ -40,6 +40,8 @@ export interface Tariff {
   includesVat: boolean;
   /** Whether the half-hourly price channel is the unit rate; the rates of the table are then added to it. */
   halfHourlyPriced: boolean;
+  /** Whether the half-hourly price is given with VAT; of no effect where it is not followed. */
+  priceIncludesVat: boolean;
   /** £ charged once for leaving today's tariff early or for this one's exit; shown beside the total, never in it. */
   exitFeePounds: number;
   windows: readonly RateWindow[];

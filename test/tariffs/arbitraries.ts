@@ -51,6 +51,7 @@ export const tariffArbitrary: fc.Arbitrary<Tariff> = fc
   .record({
     clock: fc.constantFrom('local' as const, 'utc' as const),
     includesVat: fc.boolean(),
+    priceIncludesVat: fc.boolean(),
     exitFeePounds: decimal(150, 0),
     candidates: fc.array(windowArbitrary, { maxLength: 6 }),
     periods: fc.uniqueArray(ratePeriodArbitrary, {

@@ -25,6 +25,7 @@ describe('a file of tariffs', () => {
       clock: 'local',
       includesVat: true,
       halfHourlyPriced: false,
+      priceIncludesVat: true,
     });
     expect(tariff?.windows[0]).toMatchObject({ fromMinutes: 1410, toMinutes: 330 });
     expect(tariff?.ratePeriods.map((period) => [period.validFromSerial, period.exportRatePence])).toEqual([

@@ -60,11 +60,31 @@ describe('the rates of a year', () => {
     expect(rateSeries({ ...table, includesVat: false }, london, 0.05)[0]).toBe(21);
   });
 
+  it('add VAT to the half-hourly price only where the price is without, whatever the rates are', () => {
+    const price = new Float64Array(YEAR).fill(10);
+    const [with_, without] = [true, false].map((priceIncludesVat) => {
+      const tariff = {
+        ...parseTariffTable([[null, null, null, 2, null, 0]]),
+        halfHourlyPriced: true,
+        includesVat: false,
+        priceIncludesVat,
+      };
+      const kwh = new Float64Array(YEAR).fill(1);
+      return [
+        rateSeries(tariff, london, 0.05, price)[0],
+        priceYear(tariff, london, kwh, 0.05, price).energyPence / YEAR,
+      ];
+    });
+    expect(with_?.map((rate) => Number(rate?.toFixed(9)))).toEqual([12.1, 12.1]);
+    expect(without?.map((rate) => Number(rate?.toFixed(9)))).toEqual([12.6, 12.6]);
+  });
+
   it('add the half-hourly price, and say what is unknown', () => {
     const tariff = {
       ...parseTariffTable([[null, null, null, 2, null, 0]]),
       halfHourlyPriced: true,
       includesVat: false,
+      priceIncludesVat: false,
     };
     const price = Float64Array.from({ length: YEAR }, (_, i) => (i === 1 ? Number.NaN : i % 30));
     expect([...rateSeries(tariff, london, 0.05, price).subarray(0, 3)]).toEqual([2.1, Number.NaN, 4.2]);

@@ -169,6 +169,8 @@ function tariff(letters: string): PlacesOf<TariffFields> {
     clock: at(22),
     includesVat: at(23),
     halfHourlyPriced: at(24),
+    // One choice said it of both.
+    priceIncludesVat: at(23),
     exitFee: at(25),
     windows: [28, 31, 34, 37].map((row) => ({ from: at(row), to: at(row + 1), days: at(row + 2) })),
     periods: [41, 51, 61, 71, 81].map((heading) => ({

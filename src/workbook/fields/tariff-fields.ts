@@ -56,13 +56,19 @@ const CHARGES = {
     label: 'Rates below include VAT',
     unit: 'yes or no',
     comment:
-      'Bills show rates with VAT, business offers and price lists often without. yes: taken as typed. no: VAT from the home sheet is added.',
+      'Bills show rates with VAT, business offers and price lists often without. yes: taken as typed. no: VAT from the home sheet is added. The half-hourly price has a choice of its own.',
   }),
   halfHourlyPriced: yesNo({
     label: 'Follows the half-hourly price',
     unit: 'yes: price + rate below',
     comment:
       'yes: the unit rate is the price column of the readings plus the rate below. Type 0 as base rate where the price is all there is.',
+  }),
+  priceIncludesVat: yesNo({
+    label: 'Half-hourly price includes VAT',
+    unit: 'yes or no',
+    comment:
+      'Of the price column of the readings. Prices of an exchange are without VAT, those that a supplier shows often with. yes: taken as it stands. no: VAT from the home sheet is added. It changes nothing where the price is not followed.',
   }),
   exitFee: numberField({
     from: 0,
@@ -148,6 +154,7 @@ function tariffFields(tariff: number) {
     clock: charges('clock'),
     includesVat: charges('includesVat'),
     halfHourlyPriced: charges('halfHourlyPriced'),
+    priceIncludesVat: charges('priceIncludesVat'),
     exitFee: charges('exitFee'),
     windows: Array.from({ length: MAX_WINDOWS }, (_, k) => {
       const specs = windowSpecs(k);

@@ -185,10 +185,12 @@ function rateRules({ name, windows, periods }: TariffFields): Rule[] {
 
 function tariffRules(fields: TariffFields, tariff: number): Rule[] {
   const isNamed = f`${fields.name.cell}<>""`;
-  const { clock, includesVat, halfHourlyPriced, exitFee } = fields;
+  const { clock, includesVat, halfHourlyPriced, priceIncludesVat, exitFee } = fields;
   return [
     ...nameRules(fields, tariff),
-    ...[clock, includesVat, halfHourlyPriced, exitFee].map((field) => limitRule(field, isNamed)),
+    ...[clock, includesVat, halfHourlyPriced, priceIncludesVat, exitFee].map((field) =>
+      limitRule(field, isNamed),
+    ),
     ...windowRules(fields),
     ...dateRules(fields),
     ...rateRules(fields),

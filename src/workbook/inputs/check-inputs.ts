@@ -64,6 +64,7 @@ function tariffOf(cells: TariffCells, fields: TariffFields, file: string): Tarif
     clock: String(cells.clock).toLowerCase() === 'utc' ? 'utc' : 'local',
     includesVat: saysYes(cells.includesVat),
     halfHourlyPriced: saysYes(cells.halfHourlyPriced),
+    priceIncludesVat: saysYes(cells.priceIncludesVat),
     exitFeePounds: numberIn(cells.exitFee),
     windows: cells.windows.flatMap(({ from, to, days }, k) => {
       const field = fields.windows[k]?.days;

@@ -19,6 +19,7 @@ export function tariffCells(tariff: Tariff): TariffCells {
   cells.clock = tariff.clock === 'utc' ? 'UTC' : 'local';
   cells.includesVat = yesNo(tariff.includesVat);
   cells.halfHourlyPriced = yesNo(tariff.halfHourlyPriced);
+  cells.priceIncludesVat = yesNo(tariff.priceIncludesVat);
   cells.exitFee = tariff.exitFeePounds === 0 ? null : tariff.exitFeePounds;
   tariff.windows.forEach((window, k) => {
     const to = window.toMinutes === 0 ? 1440 : window.toMinutes;
@@ -46,6 +47,7 @@ export function blankTariffCells(): TariffCells {
     clock: 'local',
     includesVat: 'yes',
     halfHourlyPriced: 'no',
+    priceIncludesVat: 'yes',
     exitFee: null,
     windows: Array.from({ length: MAX_WINDOWS }, () => ({ from: null, to: null, days: null })),
     periods: Array.from({ length: MAX_RATE_PERIODS }, () => ({

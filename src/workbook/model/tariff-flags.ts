@@ -57,7 +57,7 @@ export function flagCells(book: Book): Cell[] {
 /** Rows of the flags by what they are about. */
 export const FLAG_ROWS = {
   name: [T.name],
-  choices: [T.clock, T.includesVat, T.halfHourlyPriced],
+  choices: [T.clock, T.includesVat, T.halfHourlyPriced, T.priceIncludesVat],
   exitFee: [T.exitFee],
   windowTimes: windows.flatMap(({ from, to }) => [from, to]),
   windowDays: windows.map(({ days }) => days),

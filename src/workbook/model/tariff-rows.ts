@@ -44,6 +44,7 @@ export const TARIFF_ROW = {
   clock: ROWS.clock,
   includesVat: ROWS.includesVat,
   halfHourlyPriced: ROWS.halfHourlyPriced,
+  priceIncludesVat: ROWS.priceIncludesVat,
   exitFee: ROWS.exitFee,
   windowsHeading: 27,
   firstWindow: ROWS.windows[0]?.from ?? 0,

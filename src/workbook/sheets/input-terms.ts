@@ -7,6 +7,7 @@ export interface TariffTerms {
   clock: Line;
   includesVat: Line;
   halfHourlyPriced: Line;
+  priceIncludesVat: Line;
   /** 1 where all that it needs for a total is there, 0 where something lacks, blank without a name. */
   priced: Line;
   windows: readonly { from: Line; to: Line; days: Line }[];

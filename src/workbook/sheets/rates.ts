@@ -256,7 +256,7 @@ function tariffRates(
     tariff,
     'Factor on the half-hourly price, 0 where it is not used',
     'factor',
-    f`IF(${typed.halfHourlyPriced}="yes",${vatFactor},0)`,
+    f`IF(${typed.halfHourlyPriced}="yes",IF(${typed.priceIncludesVat}="yes",1,1+SUM(${inputs.vatShare})),0)`,
     'rateFine',
     'factor',
   );

@@ -11,6 +11,7 @@ const tariff: Tariff = {
   clock: 'local',
   includesVat: true,
   halfHourlyPriced: false,
+  priceIncludesVat: true,
   windows: [{ fromMinutes: 720, toMinutes: 750, days: EVERY_DAY }],
   ratePeriods: [
     {

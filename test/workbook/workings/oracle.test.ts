@@ -282,6 +282,7 @@ describe('the workings and the library, written apart, come to the same', () => 
       clock: 'local',
       includesVat: true,
       halfHourlyPriced: false,
+      priceIncludesVat: true,
       exitFeePounds: 0,
       windows: [],
       ratePeriods: [

@@ -23,7 +23,13 @@ const rates = (base: number, windows: readonly number[], exportRate = 4) => ({
   windowRatesPence: windows,
   exportRatePence: exportRate,
 });
-const plain = { clock: 'local', includesVat: true, halfHourlyPriced: false, exitFeePounds: 0 } as const;
+const plain = {
+  clock: 'local',
+  includesVat: true,
+  halfHourlyPriced: false,
+  priceIncludesVat: true,
+  exitFeePounds: 0,
+} as const;
 
 /** A tariff of every kind: two rates, by UTC across midnight on some days, and a half-hourly price. */
 const TARIFFS: readonly Tariff[] = [
@@ -48,6 +54,7 @@ const TARIFFS: readonly Tariff[] = [
     ...plain,
     name: 'By the half-hour',
     halfHourlyPriced: true,
+    priceIncludesVat: false,
     windows: [],
     ratePeriods: [rates(2.5, [], 11)],
   },

@@ -113,6 +113,7 @@ export function workingsCase(
         clock: of(typedTariff.clock),
         includesVat: of(typedTariff.includesVat),
         halfHourlyPriced: of(typedTariff.halfHourlyPriced),
+        priceIncludesVat: of(typedTariff.priceIncludesVat),
         priced: of(1),
         windows: typedTariff.windows.map(({ from, to, days: on }) => ({
           from: of(from),
