@@ -56,7 +56,7 @@ describe('the template as it starts', () => {
   it('invents nothing: no tariff, no battery, no gas, no rate, no weather', async () => {
     const workbook = openWorkbookPackage(await empty(), FILE);
     const inputs = readInputs(workbook, shapeOfWorkbook(workbook));
-    const CHOICES = ['clock', 'includesVat', 'halfHourlyPriced'];
+    const CHOICES = ['clock', 'includesVat', 'halfHourlyPriced', 'priceIncludesVat'];
     const typed = (value: unknown, key: string): string[] => {
       if (value === null || value === undefined || CHOICES.includes(key)) return [];
       if (typeof value !== 'object') return [`${key}: ${String(value)}`];

@@ -64,12 +64,6 @@ const CHARGES = {
     comment:
       'yes: the unit rate is the price column of the readings plus the rate below. Type 0 as base rate where the price is all there is.',
   }),
-  priceIncludesVat: yesNo({
-    label: 'Half-hourly price includes VAT',
-    unit: 'yes or no',
-    comment:
-      'Of the price column of the readings. Prices of an exchange are without VAT, those that a supplier shows often with. yes: taken as it stands. no: VAT from the home sheet is added. It changes nothing where the price is not followed.',
-  }),
   exitFee: numberField({
     from: 0,
     to: 10_000,
@@ -78,6 +72,12 @@ const CHARGES = {
     unit: '{major}',
     style: 'inputMoney',
     hint: 'What leaving this tariff early costs, once.',
+  }),
+  priceIncludesVat: yesNo({
+    label: 'Half-hourly price includes VAT',
+    unit: 'yes or no',
+    comment:
+      'Of the price column of the readings. Prices of an exchange are without VAT, those that a supplier shows often with. yes: taken as it stands. no: VAT from the home sheet is added. It changes nothing where the price is not followed.',
   }),
 } as const;
 
@@ -154,8 +154,8 @@ function tariffFields(tariff: number) {
     clock: charges('clock'),
     includesVat: charges('includesVat'),
     halfHourlyPriced: charges('halfHourlyPriced'),
-    priceIncludesVat: charges('priceIncludesVat'),
     exitFee: charges('exitFee'),
+    priceIncludesVat: charges('priceIncludesVat'),
     windows: Array.from({ length: MAX_WINDOWS }, (_, k) => {
       const specs = windowSpecs(k);
       const row = TARIFF_INPUT_ROW.firstWindow + k * WINDOW_ROWS;

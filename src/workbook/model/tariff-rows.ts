@@ -44,8 +44,8 @@ export const TARIFF_ROW = {
   clock: ROWS.clock,
   includesVat: ROWS.includesVat,
   halfHourlyPriced: ROWS.halfHourlyPriced,
-  priceIncludesVat: ROWS.priceIncludesVat,
   exitFee: ROWS.exitFee,
+  priceIncludesVat: ROWS.priceIncludesVat,
   windowsHeading: 27,
   firstWindow: ROWS.windows[0]?.from ?? 0,
 } as const;
@@ -90,7 +90,7 @@ export function tariffInputRanges(tariff: number): string[] {
     first === last ? `${letters}${first}` : `${letters}${first}:${letters}${last}`;
   return [
     rows(TARIFF_ROW.name, TARIFF_ROW.name),
-    rows(TARIFF_ROW.clock, TARIFF_ROW.exitFee),
+    rows(TARIFF_ROW.clock, TARIFF_ROW.priceIncludesVat),
     rows(TARIFF_ROW.firstWindow, windowRows(MAX_WINDOWS - 1).days),
     ...Array.from({ length: MAX_RATE_PERIODS }, (_, p) => {
       const { validFrom, standing, exportRate } = ratePeriodRows(p);

@@ -122,7 +122,7 @@ function faultsFormula(book: Book, tariff: number): string {
   const at = (row: number): string => `${tariffLetters(tariff)}$${row}`;
   const vat = ref(book.inputs.vatShare);
   return (
-    `SUM(${flags(T.clock, T.priceIncludesVat)},${flags(T.firstWindow, last)})+(${ref(tariffOf(book, tariff).rates.overlap)}>0)` +
+    `SUM(${flags(T.clock, T.halfHourlyPriced)},${flags(T.priceIncludesVat, T.priceIncludesVat)},${flags(T.firstWindow, last)})+(${ref(tariffOf(book, tariff).rates.overlap)}>0)` +
     `+IF(AND(OR(${at(T.includesVat)}="no",AND(${at(T.halfHourlyPriced)}="yes",${at(T.priceIncludesVat)}="no")),NOT(AND(ISNUMBER(${vat}),${vat}>=0,${vat}<1))),1,0)`
   );
 }
