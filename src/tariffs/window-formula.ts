@@ -23,12 +23,14 @@ export function daysFormula(days: string, weekday: string): string {
     plain,
   );
   const text = `SUBSTITUTE(SUBSTITUTE(${short},"DAY",""),"EVERY","")`;
+  // A comma before the first name is none of it.
+  const names = `SUBSTITUTE(${text},",","")`;
   const name = `MID("${NAMES}",3*(${weekday})+1,3)`;
-  const isRange = `(MID(${text},4,1)="-")`;
+  const isRange = `(MID(${names},4,1)="-")`;
   // Where it is no range, both ends are the first day of the list, or Monday of none: no look-up fails.
   const [first, last] = [
-    `LEFT(${text}&"MON",3)`,
-    `MID(${text}&"-"&${text}&"MON",SEARCH("-",${text}&"-")+1,3)`,
+    `LEFT(${names}&"MON",3)`,
+    `MID(${names}&"-"&${names}&"MON",SEARCH("-",${names}&"-")+1,3)`,
   ].map((end) => `(SEARCH(${end},"${NAMES}")-1)/3`);
   return (
     `((${text}="")+${isRange}*(MOD(${weekday}-${first},7)<=MOD(${last}-${first},7))` +

@@ -114,6 +114,7 @@ const windowCells: fc.Arbitrary<[number, number, CellScalar]> = fc
       (text) => text,
       (text) => text.toLowerCase(),
       (text) => text.replaceAll(', ', ' '),
+      (text) => (/^[A-Z][a-z]{2}(,|$)/.test(text) ? `, ${text}` : text),
       (text) => (text === 'Every day' ? null : text),
     ),
   )

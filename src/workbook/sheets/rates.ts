@@ -66,8 +66,14 @@ function plainDays(days: Line): Node {
   return f`SUBSTITUTE(${short},"DAY","")`;
 }
 
-function withoutNames(text: Node): Node {
-  return DAY_NAMES.reduce<Node>((rest, name) => f`SUBSTITUTE(${rest},${name.toUpperCase()},"")`, text);
+/** Stands for the name of a day: taken out, the letters around it could make another. */
+const NAME_MARK = '|';
+
+function namesMarked(text: Node): Node {
+  return DAY_NAMES.reduce<Node>(
+    (rest, name) => f`SUBSTITUTE(${rest},${name.toUpperCase()},${NAME_MARK})`,
+    f`SUBSTITUTE(${text},${NAME_MARK},"?")`,
+  );
 }
 
 /** Declares the rates; the grid's rows of clock changes are filled in once the days are known. */
@@ -368,16 +374,16 @@ function weekOfBands(
     const text = layout.line(tariff, `${window}, days`, 'text', plainDays(days), 'text');
     const rest = layout.line(
       tariff,
-      `${window}, days without names of days`,
+      `${window}, days, each name as ${NAME_MARK}`,
       'text',
-      withoutNames(f`SUBSTITUTE(${text},",","")`),
+      namesMarked(f`SUBSTITUTE(${text},",","")`),
       'text',
     );
     const rangeFrom = layout.line(
       tariff,
       `${window}, first day of a range of days`,
       'Monday 1; 0: no range',
-      f`IF(AND(LEFT(RIGHT(${text},4),1)="-",LEN(${text})=7,${rest}="-"),(SEARCH(LEFT(${text},3),${NAMES})+2)/3,0)`,
+      f`IF(AND(LEFT(RIGHT(${text},4),1)="-",LEN(${text})=7,${rest}="|-|"),(SEARCH(LEFT(${text},3),${NAMES})+2)/3,0)`,
       'integer',
     );
     const rangeDays = layout.line(
@@ -391,7 +397,7 @@ function weekOfBands(
       tariff,
       `${window}, days can’t be read`,
       '1 or 0',
-      f`IF(OR(${text}="",${text}="EVERY",${rangeFrom}>0,AND(${rest}="",SUBSTITUTE(${text},",","")<>"")),0,1)`,
+      f`IF(OR(${text}="",${text}="EVERY",${rangeFrom}>0,AND(${rest}<>"",SUBSTITUTE(${rest},${NAME_MARK},"")="")),0,1)`,
       'integer',
     );
     const start = layout.line(

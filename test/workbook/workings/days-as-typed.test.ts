@@ -64,6 +64,10 @@ it.each([
   'Mon;Tue',
   ',',
   'Mon-Fr',
+  ',,,-Mon',
+  'TMonue',
+  'Mon|Tue',
+  ', Mon',
 ])('library and workings read the days "%s" alike', (text) => {
   expect(workings(text)).toEqual(library(text));
 });
