@@ -5,6 +5,7 @@ import { projectCommand, runProjectCommand } from '../src/cli/command.js';
 import { makeFolder } from '../src/cli/make-folder.js';
 import { PATHS, projectPath, projectPathOption } from '../src/cli/paths.js';
 import { Progress } from '../src/cli/progress.js';
+import { readUserFile } from '../src/read-user-file.js';
 import { startCalc } from './lib/calc/start-calc.js';
 import { renderSheets } from './lib/render-sheets.js';
 
@@ -25,6 +26,7 @@ const command = projectCommand(
   .option('--print', 'the first printed page of each sheet instead of its first screen')
   .option('--readme', 'renew the pictures that the README shows')
   .action(async (file: string, options: { out: string; print?: boolean; readme?: boolean }) => {
+    await readUserFile(file, 'Give the path of a filled workbook.');
     const progress = new Progress();
     await makeFolder(options.out);
     progress.begin('starting LibreOffice');

@@ -44,6 +44,8 @@ export interface FilledFile {
   report: string;
   /** Whether the file was written. */
   written: boolean;
+  /** Name of the tariff whose column was emptied. */
+  clearedTariff?: string;
 }
 
 /**
@@ -99,7 +101,12 @@ export async function fillFile(options: FillFileOptions, progress: Progress): Pr
     await (options.save ?? saveBeside)(options.out, result.bytes);
   }
   progress.end();
-  return { result, report: reports.join('\n'), written };
+  return {
+    result,
+    report: reports.join('\n'),
+    written,
+    ...(options.clearTariff === undefined ? {} : { clearedTariff: options.clearTariff }),
+  };
 }
 
 /** Where the options for all files are about others, a question about a file says how to answer for it alone. */

@@ -47,13 +47,16 @@ function roomSaid(days: number, before: number): string {
   return `It holds ${days} days; the old one ${before}.`;
 }
 
-/** Where no months were chosen, a workbook of layout 2 counted everything. */
+/** Where no months were chosen, a workbook of layout 2 counted everything, one of today at most the last whole year. */
 function periodSaid({ values, layout }: Carried): string[] {
   const { inputs, book, calculated } = values;
   if (layout > 2 || inputs.fromMonth !== null || inputs.toMonth !== null) return [];
   const starts = calculated.column(book.workings.months.start).filter((start) => typeof start === 'number');
+  const counted = calculated
+    .column(book.workings.months.selected)
+    .filter((selected) => selected === 1).length;
   const [first] = starts;
-  if (first === undefined || starts.length <= 12) return [];
+  if (first === undefined || counted === starts.length) return [];
   return [
     `No months were chosen: the old workbook counted all from ${serialToIsoDate(first)} on, this one counts the last twelve whole months. Choose months on Answer for others.`,
   ];

@@ -71,9 +71,8 @@ export function formatComparison({ inputs, calculated }: WorkbookValues): string
   return [
     ...wrapped(String(calculated.named('answer_sentence'))),
     '',
-    ...lines,
-    '',
-    '* today’s tariff',
+    // Without a tariff the sentence says what to type: there is nothing to compare.
+    ...(ranked.length === 0 ? [] : [...lines, '', '* today’s tariff']),
     ...wrapped(String(calculated.named('no_total_words'))),
     ...wrapped(String(calculated.named('period_holds_words'))),
   ].join('\n');

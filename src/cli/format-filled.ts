@@ -16,7 +16,7 @@ const FIRST_FEW = 5;
  * @returns text of at most 80 columns where paths allow, ending with a newline
  */
 export function formatFilled(filled: FilledFile, out: string): string {
-  const { result, report, written } = filled;
+  const { result, report, written, clearedTariff } = filled;
   const parts: string[] = [];
   if (report !== '') parts.push(report.trimEnd(), '');
   parts.push(formatComparison(result.values), '', ...checksAsk(result.values));
@@ -35,6 +35,7 @@ export function formatFilled(filled: FilledFile, out: string): string {
       '',
     );
   }
+  if (clearedTariff !== undefined) parts.push(`The column of "${clearedTariff}" was emptied.`);
   const counts = [`${count(result.addedHalfHours)} half-hours added`];
   if (result.duplicates > 0) counts.push(`${count(result.duplicates)} values were there already`);
   if (result.replaced > 0) counts.push(`${count(result.replaced)} values replaced`);

@@ -67,17 +67,28 @@ describe('help', () => {
     ['verify', ['<file>']],
     ['bench', ['--quick']],
     ['pictures', ['--out', '--print', '--readme']],
-  ])('of %s names its options and exit codes, within 80 columns', async (command, options) => {
-    const { code, out, error } = await run(command, '--help');
-    expect({ code, error }).toEqual({ code: 0, error: '' });
-    expect(out).toMatch(new RegExp(`^Usage: ${command} `));
-    for (const option of options) expect(out).toContain(option);
-    expect(out).toContain('Exit codes: 0 done');
-    expect(tooWide(out)).toEqual([]);
-    expect(out).not.toContain(ESCAPE);
-    // A path of the folder of this checkout would be too wide in a deeper one.
-    expect(out.replace(/\s/g, '')).not.toContain(root.replace(/\s/g, ''));
-  });
+    ['docs-functions', []],
+    ['addon-calc', []],
+    ['addon-excel', ['--url']],
+    ['addon-excel-serve', []],
+    ['addon-sheets', ['--time-zone']],
+    ['addon-examples', []],
+  ])(
+    'of %s names its options and exit codes, within 80 columns, and does nothing',
+    async (command, options) => {
+      const before = readdirSync(folder);
+      const { code, out, error } = await run(command, '--help');
+      expect(readdirSync(folder)).toEqual(before);
+      expect({ code, error }).toEqual({ code: 0, error: '' });
+      expect(out).toMatch(new RegExp(`^Usage: ${command.replaceAll('-', ':')} `));
+      for (const option of options) expect(out).toContain(option);
+      expect(out).toContain('Exit codes: 0 done');
+      expect(tooWide(out)).toEqual([]);
+      expect(out).not.toContain(ESCAPE);
+      // A path of the folder of this checkout would be too wide in a deeper one.
+      expect(out.replace(/\s/g, '')).not.toContain(root.replace(/\s/g, ''));
+    },
+  );
 });
 
 describe('wrong usage', () => {
@@ -86,6 +97,8 @@ describe('wrong usage', () => {
     ['fill', ['--workbook', 'home.xlsx', '--date-order', 'ydm'], "argument 'ydm' is invalid"],
     ['verify', [], "missing required argument 'file'"],
     ['build', ['--nonsense'], "unknown option '--nonsense'"],
+    ['addon-calc', ['--nonsense'], "unknown option '--nonsense'"],
+    ['addon-examples', ['--nonsense'], "unknown option '--nonsense'"],
   ])('%s %j ends with code 2 and says what is wrong', async (command, args, message) => {
     const { code, out, error } = await run(command, ...args);
     expect({ code, out }).toEqual({ code: 2, out: '' });
@@ -93,6 +106,19 @@ describe('wrong usage', () => {
     expect(error).toContain('(see --help)');
     expect(error).not.toContain('    at ');
   });
+});
+
+it.each<[string, string[]]>([
+  ['pictures', ['missing.xlsx']],
+  ['verify', ['missing.xlsx']],
+  ['carry', ['missing.xlsx', '--out', 'new.xlsx']],
+  ['fill', ['--workbook', 'missing.xlsx', 'readings.csv']],
+  ['build', ['--inputs', 'missing.json']],
+  ['bench', ['--against', 'missing.xlsx']],
+])('%s: a missing file ends with code 2 and a sentence', async (command, args) => {
+  const { code, out, error } = await run(command, ...args);
+  expect({ code, out }).toEqual({ code: 2, out: '' });
+  expect(error).toContain('there is no such file');
 });
 
 it('a reader that has seen enough is no fault', async () => {

@@ -5,12 +5,25 @@ import { type FillResult, fillWorkbook } from '../../src/workbook/fill/fill-work
 import { FIRST_ROW, SHEETS } from '../../src/workbook/layout.js';
 import { READING } from '../../src/workbook/model/columns.js';
 import { openWorkbookPackage } from '../../src/workbook/package/index.js';
-import { filledMonth } from '../workbook/template.js';
+import { emptyTemplate, filledMonth } from '../workbook/template.js';
 
 const textOf = (result: FillResult): string =>
   formatFilled({ result, report: '', written: true }, 'home.xlsx');
 const lineOfChecks = (text: string): string | undefined =>
   text.split('\n\n').find((part) => part.startsWith('Checks: '));
+
+it('says which tariff it emptied, and compares nothing where there is none', async () => {
+  const inOne = fillWorkbook(await filledMonth(), 'home.xlsx', undefined);
+  const text = formatFilled(
+    { result: inOne, report: '', written: true, clearedTariff: 'Moonlight' },
+    'home.xlsx',
+  );
+  expect(text).toContain('The column of "Moonlight" was emptied.\n');
+  const without = fillWorkbook(await emptyTemplate(), 'home.xlsx', undefined);
+  expect(textOf(without)).toContain(String(without.values.calculated.named('answer_sentence')).slice(0, 40));
+  expect(textOf(without)).not.toContain('Standing');
+  expect(textOf(without)).not.toContain('today’s tariff\n');
+});
 
 describe('what a fill says about the checks', () => {
   let slip: FillResult;
