@@ -15,6 +15,7 @@ const FILE_OPTIONS: Record<string, (value: string) => FileOptions> = {
   register: (value) => ({ register: registerAnswer(oneOf(value, ['yes', 'no', 'daily'])) }),
   interval: (value) => ({ intervalMinutes: minutes(value) }),
   header: (value) => ({ headerLine: lineNumber(value) }),
+  sheet: (value) => ({ sheet: value }),
   delimiter: (value) => ({ delimiter: delimiterOf(value) }),
   decimal: (value) => ({ decimalMark: decimalOf(value) }),
 };

@@ -24,6 +24,7 @@ export interface ImportFlags {
   register?: 'yes' | 'no' | 'daily';
   interval?: number;
   header?: number;
+  sheet?: string;
   delimiter?: string;
   decimal?: 'point' | 'comma';
   replace?: boolean;
@@ -65,6 +66,7 @@ export function addImportFlags(command: Command): Command {
     )
     .option('--interval <minutes>', 'length of an interval', minutes)
     .option('--header <line>', 'number of the line that names the columns', lineNumber)
+    .option('--sheet <name>', 'sheet of a workbook that holds the readings')
     .option('--delimiter <character>', 'between cells: , ; tab |', delimiterOf)
     .addOption(new Option('--decimal <mark>', 'decimal mark').choices(['point', 'comma']));
 }
@@ -82,6 +84,7 @@ export function importOptionsOf(flags: ImportFlags): SaidOptions {
   if (flags.register !== undefined) options.register = registerAnswer(flags.register);
   if (flags.interval !== undefined) options.intervalMinutes = flags.interval;
   if (flags.header !== undefined) options.headerLine = flags.header;
+  if (flags.sheet !== undefined) options.sheet = flags.sheet;
   if (flags.delimiter !== undefined) options.delimiter = flags.delimiter;
   if (flags.decimal !== undefined) options.decimalMark = decimalOf(flags.decimal);
   if (flags.replace === true) options.onConflict = 'replace';

@@ -27,7 +27,7 @@ export function optionsByKind(
 ): Record<FileKind, SaidOptions> {
   const { onConflict, perFile = {}, ...general } = options;
   for (const file of Object.keys(perFile)) {
-    if (KINDS.some((kind) => files[kind].includes(file))) continue;
+    if (KINDS.some((kind) => holds(files[kind], file))) continue;
     throw new InputError(
       `options are given for "${file}", which is not among the files`,
       'Give its name as in the list of files.',
@@ -41,7 +41,7 @@ export function optionsByKind(
     );
   }
   const optionsOf = (kind: FileKind): SaidOptions => {
-    const own = Object.entries(perFile).filter(([file]) => files[kind].includes(file));
+    const own = Object.entries(perFile).filter(([file]) => holds(files[kind], file));
     return {
       ...(kind === spoken ? general : {}),
       ...(onConflict === undefined ? {} : { onConflict }),
@@ -53,6 +53,11 @@ export function optionsByKind(
     gas: optionsOf('gas'),
     temperature: optionsOf('temperature'),
   };
+}
+
+/** Whether a file is among those given, or packed in one of them: `months.zip/may.csv`. */
+function holds(given: readonly string[], file: string): boolean {
+  return given.some((one) => file === one || (/\.zip$/i.test(one) && file.startsWith(`${one}/`)));
 }
 
 /**

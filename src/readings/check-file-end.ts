@@ -42,7 +42,7 @@ export function checkFileEnd(table: Table, columns: Columns, cells: readonly num
     if (counts.length > 0 && fewest > 0 && fewest === Math.max(...counts) && decimals(cell) < fewest)
       refuse(`"${cell}" has fewer digits after the mark than all other values of its column`);
   }
-  return `the last line, ${line}, is whole, though no line end closes it`;
+  return `the last line, ${table.lineNumber(last)}, is whole, though no line end closes it`;
 }
 
 function decimals(cell: string): number {

@@ -3,6 +3,7 @@ import { DAY_MS, HALF_HOUR_MS } from '../time/serial.js';
 import type { ImportOptions } from './import-options.js';
 import { localText } from './local-text.js';
 import { adviceOnConflict, moreText, placeText, short } from './merge-readings.js';
+import type { TablePlace } from './place-text.js';
 import { intervalsOfRegister } from './registers.js';
 import { mergeSeries, type Series, type Twice } from './series.js';
 import type { ReadFiles } from './settle-files.js';
@@ -19,7 +20,7 @@ import { toHalfHours } from './to-half-hours.js';
 export function placeIn<C extends string>(
   read: ReadFiles<C>,
   at: { file: number; record: number },
-): { file: string; line: number } {
+): { file: string; line: TablePlace } {
   const { table } = read.settled[at.file]!.draft;
   return { file: table.file, line: table.lineOf(at.record) };
 }

@@ -8,6 +8,7 @@ import {
   isNoReading,
   type MatchHeader,
 } from './match-channels.js';
+import { lineText } from './place-text.js';
 import type { Table } from './read-table.js';
 import { findColumn } from './stamp-columns.js';
 import { unitIn } from './units.js';
@@ -169,7 +170,7 @@ function titles<C extends string>(
 ): { channel: C; where: string }[] {
   const texts = columns.above.map((r) => ({
     text: table.records[r]!.join(' '),
-    where: `line ${table.lineOf(r)}`,
+    where: lineText(table.lineOf(r)),
   }));
   const name = table.file.split(/[\\/]/).at(-1)!;
   texts.push({ text: name.replace(/\.[^.]*$/, ''), where: 'the name of the file' });

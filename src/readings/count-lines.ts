@@ -10,11 +10,13 @@ import { isBlankCell } from './parse-number.js';
  * @example countLines(draft) // { all: 50, readings: 48, withoutValue: 0, header: 1, above: [1], blank: 0 }
  */
 export function countLines<C extends string>({ table, columns, values, slots }: Draft<C>): LineCounts {
-  const { records } = table;
+  const { records, source } = table;
   const linesOf = (record: number): number =>
-    record + 1 < records.length
-      ? table.lineOf(record + 1) - table.lineOf(record)
-      : 1 + records[record]!.reduce((sum, cell) => sum + cell.split('\n').length - 1, 0);
+    source !== undefined
+      ? 1
+      : record + 1 < records.length
+        ? table.lineNumber(record + 1) - table.lineNumber(record)
+        : 1 + records[record]!.reduce((sum, cell) => sum + cell.split('\n').length - 1, 0);
   const counts: LineCounts = { all: 0, readings: 0, withoutValue: 0, header: 0, above: [], blank: 0 };
   const rows = new Set(columns.rows);
   const above = new Set(columns.above);
@@ -31,9 +33,10 @@ export function countLines<C extends string>({ table, columns, values, slots }: 
       if (isBlank) counts.withoutValue += lines;
       else counts.readings += lines;
     } else if (above.has(r)) {
-      for (let i = 0; i < lines; i++) counts.above.push(table.lineOf(r) + i);
+      for (let i = 0; i < lines; i++) counts.above.push(table.lineNumber(r) + i);
     } else if (records[r]!.every((cell) => cell.trim() === '')) counts.blank += lines;
     else counts.header += lines;
   }
+  if (source?.counts !== undefined) return { ...counts, ...source.counts };
   return counts;
 }

@@ -8,27 +8,18 @@ interface DecodedText {
   encoding: string;
 }
 
-const SPREADSHEET = [0x50, 0x4b, 0x03, 0x04];
-
 /**
  * Finds the encoding of a text file: UTF-8, UTF-16 either way round (with a byte-order mark or without), else Windows-1252.
  *
  * @param bytes content of the file
  * @param file name for messages
  * @returns the text as UTF-8 bytes, and the name of its encoding
- * @throws InputError when the file is empty, a zip package (a spreadsheet is one) or not text
+ * @throws InputError when the file is empty or not text
  * @example decodeText(new TextEncoder().encode('a,b'), 'a.csv').encoding // 'UTF-8'
  */
 export function decodeText(bytes: Uint8Array, file: string): DecodedText {
   const buffer = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   if (buffer.length === 0) throw new InputError('the file is empty', 'Export the readings again.', { file });
-  if (SPREADSHEET.every((byte, i) => buffer[i] === byte)) {
-    throw new InputError(
-      'the file is a spreadsheet or a zip package, not text',
-      'Open it and save the sheet with the readings as CSV, or unpack it first.',
-      { file },
-    );
-  }
   const decoded = decode(buffer);
   if (
     !/\S/.test(decoded.utf8.subarray(0, 4096).toString('utf8')) &&

@@ -1,8 +1,9 @@
 import { checkFileEnd } from './check-file-end.js';
 import { refuseNamesTooMany } from './check-widths.js';
 import { type Columns, findHeader } from './find-header.js';
-import { type FileOptions, type ImportOptions, type InputFile, optionsOf } from './import-options.js';
-import { readTable, type Table } from './read-table.js';
+import type { FileOptions, InputFile } from './import-options.js';
+import type { OpenedTable } from './open-tables.js';
+import type { Table } from './read-table.js';
 import { refuseSplitNumbers } from './refuse-split-numbers.js';
 import { refuseWideLines } from './refuse-wide-lines.js';
 import { type DateEvidence, findDateEvidence } from './settle-date-order.js';
@@ -17,8 +18,10 @@ const USUAL_YEAR = 2025;
 
 /** A file whose columns are understood, before its stamps are read. */
 export interface Draft<C extends string> {
-  /** Place among the files of the import. */
+  /** Place among the tables of the import. */
   index: number;
+  /** The file that the table stands in. */
+  input: InputFile;
   table: Table;
   options: FileOptions;
   columns: Columns;
@@ -33,43 +36,44 @@ export interface Draft<C extends string> {
 }
 
 /**
- * Understands the columns of a file.
+ * Understands the columns of a table.
  *
- * @param input name and bytes
- * @param index place among the files
- * @param options options of the import
+ * @param opened the table, the file that it stands in, and what the user says about that
+ * @param index place among the tables
+ * @param timeZone zone of the home
  * @param vocabulary channels to look for
  * @returns the draft
  * @throws InputError when the file is no table of readings, or its columns could mean several things
- * @example draftFile(file, 0, { timeZone: 'Europe/London' }, electricityVocabulary).values.values.length // 1
+ * @example draftTable(opened, 0, 'Europe/London', electricityVocabulary).values.values.length // 1
  */
-export function draftFile<C extends string>(
-  input: InputFile,
+export function draftTable<C extends string>(
+  { input, table, options: own }: OpenedTable,
   index: number,
-  options: ImportOptions,
+  timeZone: string,
   vocabulary: Vocabulary<C>,
 ): Draft<C> {
-  const own = optionsOf(options, input.name);
-  const table = readTable(input, own.delimiter);
   const columns = findHeader(table, vocabulary, own.headerLine);
   const stamps = findStampColumns(table, columns, own);
   const slots = findSlotColumns(table, columns, stamps, own.intervalMinutes, own.stamp);
-  if (slots === undefined) refuseNamesTooMany(table, columns, own);
-  if (slots?.goesOn !== true) refuseWideLines(table, columns);
+  if (slots === undefined && table.source?.isSheet !== true) refuseNamesTooMany(table, columns, own);
+  // A cell of a sheet is one, whatever is in it.
+  const isSheet = table.source?.isSheet === true;
+  if (slots?.goesOn !== true && !isSheet) refuseWideLines(table, columns);
   const values = findValueColumns(table, columns, stamps, slots?.columns, own, vocabulary);
-  if (slots === undefined) refuseSplitNumbers(table, columns, values.values, own);
+  if (slots === undefined && !isSheet) refuseSplitNumbers(table, columns, values.values, own);
   const cells = slots?.columns ?? values.values.map(({ column }) => column);
   const whole = checkFileEnd(table, columns, cells);
   if (whole !== undefined) values.assumptions.push(whole);
   return {
     index,
+    input,
     table,
     options: own,
     columns,
     stamps,
     slots,
     values,
-    abbreviations: abbreviationsIn(options.timeZone, USUAL_YEAR),
+    abbreviations: abbreviationsIn(timeZone, USUAL_YEAR),
     dates: findDateEvidence(table, columns, stamps.date),
     signature: JSON.stringify([table.delimiter, columns.header, stamps]),
   };

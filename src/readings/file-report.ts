@@ -1,7 +1,9 @@
+import type { TablePlace } from './place-text.js';
+
 /** Where something was found in a file. */
 export interface FoundPlace {
   file: string;
-  line: number;
+  line: TablePlace;
   /** What stands there, for example the local time and the value. */
   text: string;
 }
@@ -66,11 +68,17 @@ export interface LineCounts {
   /** Numbers of the lines above the header: they are not read. */
   above: number[];
   blank: number;
+  /** Lines that are none of these, with what they are and whether they were read. */
+  other?: { count: number; what: string }[];
 }
 
 /** What was understood of a file, and what was found in it. */
 export interface FileReport {
   file: string;
+  /** What the file is, where it is no text of separated values: then encoding and delimiter say nothing. */
+  source?: string;
+  /** What one of its lines is called. */
+  lineName: 'line' | 'row' | 'reading';
   encoding: string;
   delimiter: string;
   decimalMark: '.' | ',';
@@ -103,6 +111,8 @@ export const PLACES_SHOWN = 3;
 export interface FilesReport {
   timeZone: string;
   files: FileReport[];
+  /** Files inside others that hold no readings, and why they were left. */
+  notRead?: { file: string; why: string }[];
   /** What came out: a line a channel. */
   summary: { name: string; text: string }[];
 }

@@ -2,6 +2,7 @@ import { InputError } from '../errors.js';
 import { type CellKind, cellKind } from './cell-kind.js';
 import { namesColumns } from './names-columns.js';
 import { isBlankCell } from './parse-number.js';
+import { lineText } from './place-text.js';
 import type { Table } from './read-table.js';
 import { unitIn } from './units.js';
 import type { Vocabulary } from './vocabulary.js';
@@ -69,17 +70,31 @@ export function findHeader<C extends string>(
   kinds[stampAt] = sampleKinds[stampAt]!;
   while (found.header.length < width) found.header.push('');
   const isNamed = namesColumns(found.header, kinds, vocabulary.match);
+  // Rows of a sheet are all as wide as its widest: blank cells behind the names are no columns of the header.
+  const lastNamed = found.header.reduce((last, cell, i) => (cell === '' ? last : i + 1), 0);
+  const ownWidth = table.source?.isSheet === true ? lastNamed : found.headerWidth;
   const above: number[] = [];
   const top = found.headerRecord ?? dataStart;
   for (let r = 0; r < top; r++) if (!isEmptyRecord(records[r]!)) above.push(r);
   return {
     ...found,
-    headerWidth: isNamed ? found.headerWidth : undefined,
+    headerWidth: isNamed ? ownWidth : undefined,
     kinds,
     rows,
     above,
     readable,
   };
+}
+
+/**
+ * Whether rows may hold readings: a date beside a number, or a blank, stands in one of the first.
+ *
+ * @param records rows of cells
+ * @returns false for a sheet of notes
+ * @example hasReadings([['2026-01-31 00:30', '0.25']]) // true
+ */
+export function hasReadings(records: readonly string[][]): boolean {
+  return findDataStart(records, 0) !== undefined;
 }
 
 function rowsFrom(records: readonly string[][], start: number): { rows: number[]; width: number } {
@@ -95,7 +110,7 @@ function rowsFrom(records: readonly string[][], start: number): { rows: number[]
 }
 
 function recordOfLine(table: Table, line: number): number {
-  const record = table.records.findIndex((_, r) => table.lineOf(r) === line);
+  const record = table.records.findIndex((_, r) => table.lineNumber(r) === line);
   if (record >= 0 && !isEmptyRecord(table.records[record]!)) return record;
   throw new InputError('no row of the table begins on this line', 'Give the line of the header: --header.', {
     file: table.file,
@@ -164,9 +179,9 @@ function refuseReadingsAbove(
     (record, r) => r < headerRecord && looksLikeReading(record, stampAt, kinds),
   );
   if (reading < 0) return;
-  const line = table.lineOf(headerRecord);
+  const line = table.lineNumber(headerRecord);
   throw new InputError(
-    `"${records[reading]!.join(table.delimiter).trim().slice(0, 60)}" looks like a reading, and the header on line ${line} stands below it`,
+    `"${records[reading]!.join(table.delimiter).trim().slice(0, 60)}" looks like a reading, and the header on ${lineText(table.lineOf(headerRecord))} stands below it`,
     `Delete the header where it comes again. If the line is no reading, say where the header is: --header ${line}.`,
     { file: table.file, line: table.lineOf(reading) },
   );

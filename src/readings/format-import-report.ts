@@ -1,5 +1,6 @@
 import type { FileReport, FilesReport, Finding, LineCounts } from './file-report.js';
 import { thousands } from './format-number.js';
+import { lineText } from './place-text.js';
 
 const WIDTH = 80;
 
@@ -13,6 +14,9 @@ const WIDTH = 80;
 export function formatImportReport(report: FilesReport): string {
   const lines: string[] = [];
   for (const file of report.files) lines.push(...formatFileReport(file), '');
+  for (const { file, why } of report.notRead ?? [])
+    lines.push(...wrap(`${file}: not read, ${why}`, '', '  '));
+  if ((report.notRead ?? []).length > 0) lines.push('');
   lines.push('Together');
   for (const { name, text } of report.summary) lines.push(...item(name, text));
   return `${lines.join('\n')}\n`;
@@ -26,16 +30,21 @@ export function formatImportReport(report: FilesReport): string {
  * @example formatFileReport(report.files[0]).join('\n')
  */
 export function formatFileReport(file: FileReport): string[] {
-  const header = file.headerLine === undefined ? 'no header' : `header on line ${file.headerLine}`;
+  const { lineName: name } = file;
+  const header =
+    file.headerLine === undefined
+      ? 'no header'
+      : `header ${name === 'row' ? 'in row' : 'on line'} ${file.headerLine}`;
   const lines = [...wrap(file.file, '', '  ')];
-  lines.push(...item('lines', `${thousands(file.rows)}, ${file.layout}, ${header}`));
-  lines.push(...item('of', countsText(file.lines)));
-  lines.push(
-    ...item(
-      'text',
-      `${file.encoding}, ${file.delimiter} between cells, decimal ${file.decimalMark === ',' ? 'comma' : 'point'}`,
-    ),
-  );
+  const layout = name === 'row' ? file.layout.replace('line', 'row') : file.layout;
+  const shape = name === 'reading' ? layout : `${layout}, ${header}`;
+  lines.push(...item(`${name}s`, `${thousands(file.rows)}, ${shape}`));
+  lines.push(...item('of', countsText(file.lines, name)));
+  if (file.source !== undefined) lines.push(...item('file', file.source));
+  else {
+    const mark = file.decimalMark === ',' ? 'comma' : 'point';
+    lines.push(...item('text', `${file.encoding}, ${file.delimiter} between cells, decimal ${mark}`));
+  }
   for (const { column, meaning, unit } of file.columns) {
     lines.push(...item('column', `${column}: ${meaning}${unit === undefined ? '' : `, ${unit}`}`));
   }
@@ -50,17 +59,22 @@ export function formatFileReport(file: FileReport): string[] {
 }
 
 /** The lines of a file by what they are: the numbers add up. */
-function countsText({ all, readings, withoutValue, header, above, blank }: LineCounts): string {
+function countsText(
+  { all, readings, withoutValue, header, above, blank, other = [] }: LineCounts,
+  name: string,
+): string {
   const parts = [`${thousands(readings)} with readings`];
   if (withoutValue > 0) parts.push(`${thousands(withoutValue)} without a value`);
   if (header > 0) parts.push(`${header} of the header`);
-  if (above.length > 0) parts.push(`${above.length} above the readings, not read (${rangesText(above)})`);
+  if (above.length > 0)
+    parts.push(`${above.length} above the readings, not read (${rangesText(above, name)})`);
   if (blank > 0) parts.push(`${thousands(blank)} blank`);
-  return `${thousands(all)} lines: ${parts.join(', ')}`;
+  for (const { count, what } of other) parts.push(`${thousands(count)} ${what}`);
+  return `${thousands(all)} ${all === 1 ? name : `${name}s`}: ${parts.join(', ')}`;
 }
 
 /** Numbers of lines as ranges: `line 1`, `lines 1 to 3, 5`. */
-function rangesText(numbers: readonly number[]): string {
+function rangesText(numbers: readonly number[], name: string): string {
   const ranges: [first: number, last: number][] = [];
   for (const number of numbers) {
     const range = ranges.at(-1);
@@ -68,7 +82,7 @@ function rangesText(numbers: readonly number[]): string {
     else ranges.push([number, number]);
   }
   const texts = ranges.map(([first, last]) => (first === last ? `${first}` : `${first} to ${last}`));
-  return `line${numbers.length === 1 ? '' : 's'} ${texts.join(', ')}`;
+  return `${name}${numbers.length === 1 ? '' : 's'} ${texts.join(', ')}`;
 }
 
 function formatFinding(finding: Finding): string[] {
@@ -76,7 +90,7 @@ function formatFinding(finding: Finding): string[] {
   const what = channel === undefined ? message : `${channel}, ${message}`;
   const lines = item('found', `${what}: ${thousands(count)}${done === '' ? '' : ` (${done})`}`);
   for (const { line, text } of places)
-    lines.push(...wrap(`line ${line}: ${text}`, ' '.repeat(14), ' '.repeat(16)));
+    lines.push(...wrap(`${lineText(line)}: ${text}`, ' '.repeat(14), ' '.repeat(16)));
   if (places.length > 0 && more(finding)) lines.push(`${' '.repeat(14)}and more`);
   return lines;
 }

@@ -75,6 +75,7 @@ export function importFiles(files: readonly InputFile[], options: ImportOptions)
     report: {
       timeZone: options.timeZone,
       files: read.settled.map((file) => reportOfFile(file, read.clock, read.findings, electricityVocabulary)),
+      notRead: read.notRead,
       summary: channels.map(summaryOf),
       channels,
     },

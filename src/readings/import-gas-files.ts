@@ -101,6 +101,7 @@ export function importGasFiles(files: readonly InputFile[], options: ImportOptio
     report: {
       timeZone: options.timeZone,
       files: read.settled.map((file) => reportOfFile(file, read.clock, read.findings, gasVocabulary)),
+      notRead: read.notRead,
       summary: summaryOf(periods),
     },
   };

@@ -34,6 +34,8 @@ export interface FileOptions {
   intervalMinutes?: number;
   /** Line of the header, from 1, where it is not the one that is found; what stands above it is no reading. */
   headerLine?: number;
+  /** Sheet of a workbook, where several could be meant. */
+  sheet?: string;
   /** Character between cells. */
   delimiter?: string;
   /** Decimal mark. */
@@ -56,21 +58,26 @@ export interface InputFile {
   name: string;
   /** Its whole content. */
   bytes: Uint8Array;
+  /** Name of the file that it was packed in, undefined for a file of its own. */
+  packedIn?: string;
 }
 
 /**
  * The options that hold for a file: its own over the general ones.
  *
  * @param options options of the import
- * @param fileName name of the file
+ * @param file the file; what is said of the one that it was packed in holds for it too
  * @returns options of that file
- * @example optionsOf({ timeZone: 'Europe/London', perFile: { 'a.csv': { unit: 'Wh' } } }, 'a.csv').unit // 'Wh'
+ * @example optionsOf({ timeZone: 'Europe/London', perFile: { 'a.csv': { unit: 'Wh' } } }, { name: 'a.csv' }).unit // 'Wh'
  */
-export function optionsOf(options: ImportOptions, fileName: string): FileOptions {
-  const own = options.perFile?.[fileName] ?? {};
+export function optionsOf(options: ImportOptions, file: Pick<InputFile, 'name' | 'packedIn'>): FileOptions {
+  const ofPack = file.packedIn === undefined ? {} : (options.perFile?.[file.packedIn] ?? {});
+  const own = options.perFile?.[file.name] ?? {};
+  const channels = { ...options.channels, ...ofPack.channels, ...own.channels };
   return {
     ...options,
+    ...ofPack,
     ...own,
-    ...(options.channels || own.channels ? { channels: { ...options.channels, ...own.channels } } : {}),
+    ...(Object.keys(channels).length > 0 ? { channels } : {}),
   };
 }

@@ -79,6 +79,7 @@ export function importTemperatureFiles(
     report: {
       timeZone: options.timeZone,
       files: read.settled.map((file) => reportOfFile(file, read.clock, read.findings, temperatureVocabulary)),
+      notRead: read.notRead,
       summary: summaryOf(list, mean),
     },
   };

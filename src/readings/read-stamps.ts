@@ -3,6 +3,7 @@ import { DAY_MS, EARLIEST_SERIAL, LATEST_SERIAL, serialToLocalMs } from '../time
 import type { Draft } from './draft.js';
 import type { DateOrder } from './import-options.js';
 import { StampReader } from './parse-stamp.js';
+import { lineText } from './place-text.js';
 
 const EARLIEST_MS = serialToLocalMs(EARLIEST_SERIAL);
 const BEYOND_MS = serialToLocalMs(LATEST_SERIAL + 1);
@@ -109,10 +110,12 @@ function noDate<C extends string>(
   column: number,
 ): InputError {
   const cell = (draft.table.records[record]![column] ?? '').trim();
-  const place = { file: draft.table.file, line: draft.table.lineOf(record) };
+  const place = { file: draft.table.file, line: draft.table.lineOf(record, column) };
   const orHeader =
-    record < draft.columns.readable ? ` If it is the header, say so: --header ${place.line}.` : '';
-  const settled = draft.dates.line === undefined ? '' : ` as line ${draft.dates.line} says`;
+    record < draft.columns.readable
+      ? ` If it is the header, say so: --header ${draft.table.lineNumber(record)}.`
+      : '';
+  const settled = draft.dates.line === undefined ? '' : ` as ${lineText(draft.dates.line)} says`;
   const orders = { dmy: 'day first', mdy: 'month first', ymd: 'year first' };
   if (cell.startsWith('=')) {
     return new InputError(`"${cell}" is a formula, not a date`, 'Give the date itself.', place);
@@ -131,7 +134,7 @@ function outsideYears<C extends string>(draft: Draft<C>, record: number, column:
   const cell = draft.table.records[record]![column]!.trim();
   return new InputError(`"${cell}" is outside the years 1990 to 2099`, 'Correct the date.', {
     file: draft.table.file,
-    line: draft.table.lineOf(record),
+    line: draft.table.lineOf(record, column),
   });
 }
 
@@ -140,7 +143,7 @@ function noTime<C extends string>(draft: Draft<C>, record: number, column: numbe
   return new InputError(
     cell === '' ? 'the time is missing' : `"${cell}" is not a time of day`,
     'Write it as 00:30 or 12:30 AM.',
-    { file: draft.table.file, line: draft.table.lineOf(record) },
+    { file: draft.table.file, line: draft.table.lineOf(record, column) },
   );
 }
 
@@ -154,6 +157,6 @@ function mixedOffsets<C extends string>(draft: Draft<C>, column: number): InputE
   return new InputError(
     `"${table.records[record]![column]?.trim()}" ${first ? 'has no offset from UTC, the lines before have one' : 'has an offset from UTC, the lines before have none'}`,
     'Give all stamps with an offset, or none.',
-    { file: table.file, line: table.lineOf(record) },
+    { file: table.file, line: table.lineOf(record, column) },
   );
 }

@@ -1,8 +1,10 @@
 import { CsvError, parse } from 'csv-parse/sync';
 import { InputError } from '../errors.js';
 import { decodeText } from './decode-text.js';
+import type { LineCounts } from './file-report.js';
 import { findDelimiter } from './find-delimiter.js';
 import type { InputFile } from './import-options.js';
+import type { TablePlace } from './place-text.js';
 
 /** A file as rows of cells. */
 export interface Table {
@@ -12,8 +14,30 @@ export interface Table {
   encoding: string;
   /** Whether a line end closes the last line. */
   endsWithLineEnd: boolean;
-  /** Line, from 1, on which a record begins. */
-  lineOf: (record: number) => number;
+  /** Line, from 1, on which a record begins; the number of its row in a sheet. */
+  lineNumber: (record: number) => number;
+  /** Where a record, or one of its cells, stands, for messages. */
+  lineOf: (record: number, column?: number) => TablePlace;
+  /** What the table was made of, where that is no text of separated values. */
+  source?: TableSource;
+}
+
+/** What a table was made of that is no text of separated values. */
+export interface TableSource {
+  /** For the report, in place of encoding and delimiter. */
+  text: string;
+  /** What a report calls one of its lines. */
+  lineName: 'line' | 'row' | 'reading';
+  /** What was taken without being stated. */
+  assumptions: string[];
+  /** Its lines by what they are, where they are not the table's records. */
+  counts?: Omit<LineCounts, 'readings' | 'withoutValue'>;
+  /** Whether the shape states zone, stamp, unit and interval, so that nothing is to be told about them. */
+  isFixed?: boolean;
+  /** Names that options may use for what is in it, beside the headers. */
+  names?: readonly string[];
+  /** Every cell is a cell of a sheet: none can be split or missing. */
+  isSheet?: boolean;
 }
 
 /**
@@ -49,13 +73,15 @@ export function readTable(input: InputFile, delimiter: string | undefined): Tabl
     );
   }
   const endsWithLineEnd = [10, 13].includes(utf8.at(-1) ?? 0);
+  const lineNumber = lineCounter(records);
   return {
     file: input.name,
     records,
     delimiter: found,
     encoding,
     endsWithLineEnd,
-    lineOf: lineCounter(records),
+    lineNumber,
+    lineOf: lineNumber,
   };
 }
 

@@ -1,5 +1,6 @@
 import { InputError } from '../errors.js';
 import type { Columns } from './find-header.js';
+import { lineText } from './place-text.js';
 import type { Table } from './read-table.js';
 
 const NUMBER = /^\s*[+-]?\d/;
@@ -26,7 +27,7 @@ export function refuseWideLines(table: Table, columns: Columns): void {
         ? 'If it is the rest of a number with a decimal comma, quote the number or separate the cells by semicolons; else delete it, or give its column a name.'
         : 'Delete it, or give its column a name.';
     throw new InputError(
-      `"${record[at]!.trim().slice(0, 60)}" stands in cell ${at + 1}, and the header on line ${table.lineOf(headerRecord)} has ${headerWidth} column${headerWidth === 1 ? '' : 's'}`,
+      `"${record[at]!.trim().slice(0, 60)}" stands in cell ${at + 1}, and the header on ${lineText(table.lineOf(headerRecord))} has ${headerWidth} column${headerWidth === 1 ? '' : 's'}`,
       ways,
       { file: table.file, line: table.lineOf(r) },
     );

@@ -5,6 +5,7 @@ import type { ColumnReport, FileReport } from './file-report.js';
 import type { Findings } from './findings.js';
 import { fixedOffsetOf } from './fixed-offset.js';
 import { localText } from './local-text.js';
+import { lineText } from './place-text.js';
 import type { Settled } from './settled.js';
 import type { Vocabulary } from './vocabulary.js';
 
@@ -48,10 +49,14 @@ export function reportOfFile<C extends string>(
   };
   return {
     file: table.file,
+    ...(table.source === undefined ? {} : { source: table.source.text }),
+    lineName: table.source?.lineName ?? 'line',
     encoding: table.encoding,
     delimiter: DELIMITER_NAMES[table.delimiter] ?? table.delimiter,
     decimalMark: file.decimalMark,
-    ...(columns.headerRecord === undefined ? {} : { headerLine: table.lineOf(columns.headerRecord) }),
+    ...(columns.headerRecord === undefined || table.source?.counts !== undefined
+      ? {}
+      : { headerLine: table.lineNumber(columns.headerRecord) }),
     layout: slots === undefined ? 'one line an interval' : 'one line a day',
     rows: columns.rows.length,
     lines: countLines(draft),
@@ -68,7 +73,7 @@ export function reportOfFile<C extends string>(
       : options.dateOrder !== undefined
         ? `${ORDER_NAMES[options.dateOrder]}, as told`
         : dates.order !== undefined
-          ? `${ORDER_NAMES[dates.order]}, settled by line ${dates.line}`
+          ? `${ORDER_NAMES[dates.order]}, settled by ${lineText(dates.line!)}`
           : dates.ambiguous === undefined
             ? 'day and month the same number'
             : 'as in the other files of this export',
@@ -76,6 +81,7 @@ export function reportOfFile<C extends string>(
     from: text(first),
     to: text(last),
     assumptions: [
+      ...(table.source?.assumptions ?? []),
       ...values.assumptions,
       ...(file.positionAssumed === undefined || register ? [] : [file.positionAssumed]),
       ...findings.assumptionsOf(draft.index),

@@ -2,6 +2,7 @@ import { InputError } from '../errors.js';
 import type { Columns } from './find-header.js';
 import type { DateOrder } from './import-options.js';
 import { StampReader } from './parse-stamp.js';
+import type { TablePlace } from './place-text.js';
 import type { Table } from './read-table.js';
 
 /** What the dates of a file say about their order. */
@@ -10,11 +11,11 @@ export interface DateEvidence {
   needed: boolean;
   /** Order that a date of the file settles, and the line of that date. */
   order?: DateOrder;
-  line?: number;
+  line?: TablePlace;
   /** Whether years have two digits: those are read only in an order that the user states. */
   twoDigitYear: boolean;
   /** A date that could be either; undefined where day and month are always the same number. */
-  ambiguous?: { cell: string; line: number };
+  ambiguous?: { cell: string; line: TablePlace };
 }
 
 /**
@@ -44,10 +45,10 @@ export function findDateEvidence(table: Table, columns: Columns, column: number)
     }
     needed = true;
     if (form === 'twoDigitYear')
-      return { needed, twoDigitYear: true, ambiguous: { cell, line: table.lineOf(r) } };
-    if (first > 12) return { needed, twoDigitYear: false, order: 'dmy', line: table.lineOf(r) };
-    if (second > 12) return { needed, twoDigitYear: false, order: 'mdy', line: table.lineOf(r) };
-    if (first !== second && ambiguous === undefined) ambiguous = { cell, line: table.lineOf(r) };
+      return { needed, twoDigitYear: true, ambiguous: { cell, line: table.lineOf(r, column) } };
+    if (first > 12) return { needed, twoDigitYear: false, order: 'dmy', line: table.lineOf(r, column) };
+    if (second > 12) return { needed, twoDigitYear: false, order: 'mdy', line: table.lineOf(r, column) };
+    if (first !== second && ambiguous === undefined) ambiguous = { cell, line: table.lineOf(r, column) };
   }
   return { needed, twoDigitYear: false, ...(ambiguous ? { ambiguous } : {}) };
 }

@@ -1,10 +1,17 @@
 import { InputError } from '../errors.js';
 import { DAY_MS } from '../time/serial.js';
 import { ZoneClock } from '../time/zone-clock.js';
-import { type Draft, draftFile, isDateOnly } from './draft.js';
+import { type Draft, draftTable, isDateOnly } from './draft.js';
 import { Findings } from './findings.js';
 import { fixedOffsetOf } from './fixed-offset.js';
-import type { DateOrder, DecimalMark, ImportOptions, InputFile } from './import-options.js';
+import {
+  type DateOrder,
+  type DecimalMark,
+  type ImportOptions,
+  type InputFile,
+  optionsOf,
+} from './import-options.js';
+import { openTables } from './open-tables.js';
 import { settleDecimalMark } from './parse-number.js';
 import { readStamps, type Stamps } from './read-stamps.js';
 import { mergeSeries, type Series, type Twice } from './series.js';
@@ -15,6 +22,7 @@ import { settlePositions } from './settle-positions.js';
 import type { Settled } from './settled.js';
 import { snapToGrid } from './snap-to-grid.js';
 import { stepOfNumbers } from './step-of-numbers.js';
+import { unpackFiles } from './unpack-files.js';
 import type { Vocabulary } from './vocabulary.js';
 
 const MINUTE_MS = 60_000;
@@ -29,6 +37,8 @@ export interface ReadFiles<C extends string> {
   series: Series<C>[];
   duplicates: Twice[];
   conflicts: Twice[];
+  /** What was left out of zip files, and why. */
+  notRead: { file: string; why: string }[];
 }
 
 /**
@@ -48,7 +58,10 @@ export function readSeries<C extends string>(
   vocabulary: Vocabulary<C>,
 ): ReadFiles<C> {
   if (files.length === 0) throw new InputError('no file was given', 'Give at least one file of readings.');
-  const drafts = files.map((file, index) => draftFile(file, index, options, vocabulary));
+  const { files: unpacked, notRead } = unpackFiles(files);
+  const drafts = unpacked
+    .flatMap((file) => openTables(file, optionsOf(options, file)))
+    .map((opened, index) => draftTable(opened, index, options.timeZone, vocabulary));
   checkNamedColumns(drafts, options);
   const findings = new Findings(drafts.map((draft) => draft.table));
   const orders = settleOrders(drafts);
@@ -81,6 +94,7 @@ export function readSeries<C extends string>(
     settled,
     clock,
     findings,
+    notRead,
     series: merged.map((m) => m.series),
     duplicates: merged.flatMap((m) => m.duplicates),
     conflicts: merged.flatMap((m) => m.conflicts),
@@ -91,7 +105,7 @@ export function readSeries<C extends string>(
 function checkNamedColumns<C extends string>(drafts: readonly Draft<C>[], options: ImportOptions): void {
   for (const name of Object.keys(options.channels ?? {})) requireColumn(name, drafts);
   for (const [file, own] of Object.entries(options.perFile ?? {})) {
-    const named = drafts.filter((draft) => draft.table.file === file);
+    const named = drafts.filter(({ input }) => input.name === file || input.packedIn === file);
     if (named.length === 0) {
       throw new InputError(
         `options are given for "${file}", which is not among the files`,
@@ -105,13 +119,16 @@ function checkNamedColumns<C extends string>(drafts: readonly Draft<C>[], option
 function requireColumn<C extends string>(name: string, drafts: readonly Draft<C>[]): void {
   const bare = name.trim().toLowerCase();
   const isThere = drafts.some(
-    ({ columns: { header } }) =>
+    ({ columns: { header }, table: { source } }) =>
+      source?.names?.some((known) => known.toLowerCase() === bare) ||
       header.some((cell) => cell.trim().toLowerCase() === bare) ||
       (Number(bare) >= 1 && Number(bare) <= header.length),
   );
   if (isThere) return;
   const { columns, table } = drafts[0]!;
-  const known = columns.header.filter((cell) => cell !== '').map((cell) => `"${cell}"`);
+  const known = [...(table.source?.names ?? []), ...columns.header]
+    .filter((cell) => cell !== '')
+    .map((cell) => `"${cell}"`);
   throw new InputError(
     `no column "${name}"`,
     known.length > 0

@@ -1,5 +1,6 @@
 import type { Draft } from './draft.js';
 import type { Findings } from './findings.js';
+import { lineText } from './place-text.js';
 import type { Stamps } from './read-stamps.js';
 
 const MINUTE_MS = 60_000;
@@ -32,10 +33,10 @@ export function snapToGrid<C extends string>(
     if (by >= 0) forward = false;
     ms[i] = ms[i]! - by;
   }
-  const line = draft.table.lineOf(draft.columns.rows[first]!);
+  const line = lineText(draft.table.lineOf(draft.columns.rows[first]!));
   findings.assume(
     draft.index,
-    `stamps up to a minute off are read as the nearest five minutes, first on line ${line}`,
+    `stamps up to a minute off are read as the nearest five minutes, first on ${line}`,
   );
   return forward ? 1 : -1;
 }

@@ -1,6 +1,7 @@
 import { InputError } from '../errors.js';
 import type { Draft } from './draft.js';
 import { headerWords } from './match-channels.js';
+import type { TablePlace } from './place-text.js';
 import { MIN_SLOTS, stepOfCount } from './step-of-count.js';
 
 const MINUTE_MS = 60_000;
@@ -100,7 +101,9 @@ function numbersByDay<C extends string>(drafts: readonly Draft<C>[]): Map<string
   return byDay;
 }
 
-function highestNumber<C extends string>(draft: Draft<C>): { number: number; file: string; line: number } {
+function highestNumber<C extends string>(
+  draft: Draft<C>,
+): { number: number; file: string; line: TablePlace } {
   const { table, columns } = draft;
   let number = 0;
   let record = columns.rows[0]!;
@@ -109,5 +112,5 @@ function highestNumber<C extends string>(draft: Draft<C>): { number: number; fil
     number = one;
     record = columns.rows[i]!;
   });
-  return { number, file: table.file, line: table.lineOf(record) };
+  return { number, file: table.file, line: table.lineOf(record, draft.stamps.period) };
 }

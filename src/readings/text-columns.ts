@@ -168,6 +168,6 @@ function noChannel<C extends string>(
   return new InputError(
     `"${cellOf(record).slice(0, 60)}" names no channel, as ${words} in other lines do`,
     `Correct the line, or delete it; if the column names no channels, leave it out: --channel "${columns.header[column] || column + 1}=ignore".`,
-    { file: table.file, line: table.lineOf(record) },
+    { file: table.file, line: table.lineOf(record, column) },
   );
 }

@@ -48,9 +48,10 @@ export function toSeries<C extends string>(
     const at = cells.utcMs[k]!;
     const record = cells.records[k]!;
     const row = rows[record]!;
-    const cell = row[cells.columns === undefined ? column.column : cells.columns[k]!];
+    const cellColumn = cells.columns === undefined ? column.column : cells.columns[k]!;
+    const cell = row[cellColumn];
     if (cell === undefined || isBlankCell(cell)) continue;
-    const value = numberIn(settled, cell, record);
+    const value = numberIn(settled, cell, record, cellColumn);
     if (Number.isNaN(at)) continue;
     utcMs[count] = at;
     values[count] = value;
@@ -150,20 +151,31 @@ function isRegister<C extends string>(
  * @param settled the file
  * @param cell text of the cell, not blank
  * @param record record that it stands in
+ * @param column column that it stands in, for messages
  * @returns the number
  * @throws InputError naming the line where it is none, or too large
  * @example numberIn(settled, '0.25', 12) // 0.25
  */
-export function numberIn<C extends string>(settled: Settled<C>, cell: string, record: number): number {
+export function numberIn<C extends string>(
+  settled: Settled<C>,
+  cell: string,
+  record: number,
+  column?: number,
+): number {
   const value = parseNumber(cell, settled.decimalMark);
   if (Math.abs(value) <= LARGEST) return value;
-  throw badValue(settled, cell, record);
+  throw badValue(settled, cell, record, column);
 }
 
-function badValue<C extends string>(settled: Settled<C>, cell: string, record: number): InputError {
+function badValue<C extends string>(
+  settled: Settled<C>,
+  cell: string,
+  record: number,
+  column: number | undefined,
+): InputError {
   const { table } = settled.draft;
   const bare = cell.trim().slice(0, 60);
-  const place = { file: table.file, line: table.lineOf(record) };
+  const place = { file: table.file, line: table.lineOf(record, column) };
   if (bare.startsWith('=')) {
     return new InputError(
       `"${bare}" is a formula, not a value`,

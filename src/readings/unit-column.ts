@@ -2,6 +2,7 @@ import { InputError } from '../errors.js';
 import type { Columns } from './find-header.js';
 import { headerWords } from './match-channels.js';
 import { isBlankCell } from './parse-number.js';
+import { lineText } from './place-text.js';
 import type { Table } from './read-table.js';
 import { type ChannelColumn, distinctCells, isMostly } from './text-columns.js';
 import { noUnit, type Unit, unitIn } from './units.js';
@@ -67,7 +68,7 @@ function unitsByChannel<C extends string>(
 ): Map<C | undefined, StatedUnit> {
   const units = new Map<C | undefined, StatedUnit>();
   const bare = (record: number, at: number): string => table.records[record]![at]?.trim().toLowerCase() ?? '';
-  const place = (record: number) => ({ file: table.file, line: table.lineOf(record) });
+  const place = (record: number) => ({ file: table.file, line: table.lineOf(record, column) });
   for (const record of columns.rows) {
     const cell = bare(record, column);
     if (isBlankCell(cell)) continue;
@@ -79,7 +80,7 @@ function unitsByChannel<C extends string>(
     if (stated === undefined) units.set(channel, { unit, record });
     else if (stated.unit !== unit) {
       throw new InputError(
-        `the unit${channel === undefined ? '' : ` of ${channel}`} is ${unit.name} here and ${stated.unit.name} on line ${table.lineOf(stated.record)}`,
+        `the unit${channel === undefined ? '' : ` of ${channel}`} is ${unit.name} here and ${stated.unit.name} on ${lineText(table.lineOf(stated.record, column))}`,
         `Give the values in one unit, ${way}`,
         place(record),
       );

@@ -10,7 +10,7 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
   // The library. `functions` says what a description is; the two files below it list those that there are.
   functions: ['errors.ts'],
   time: ['errors.ts', 'functions'],
-  readings: ['errors.ts', 'read-user-file.ts', 'time'],
+  readings: ['errors.ts', 'read-user-file.ts', 'time', 'zip'],
   tariffs: ['errors.ts', 'parse-json.ts', 'functions', 'time'],
   charges: ['errors.ts', 'functions', 'tariffs'],
   shares: ['errors.ts', 'functions', 'tariffs'],
@@ -21,8 +21,9 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
   'functions/index.ts': ['functions', 'functions/electricity-functions.ts', 'battery', 'heating'],
 
   // What knows nothing of tariffs.
+  zip: ['errors.ts'],
   formula: [],
-  'workbook/package': ['errors.ts'],
+  'workbook/package': ['errors.ts', 'zip'],
   'workbook/charts': ['errors.ts', 'workbook/package'],
   'workbook/cell-address.ts': [],
 

@@ -57,7 +57,8 @@ describe('the table of arrows', () => {
     ];
     const importsWorkbook = importersOf((part) => part.startsWith('workbook'));
     expect(library.filter((part) => importsWorkbook.includes(part))).toEqual([]);
-    expect(ARROWS['workbook/package']).toEqual(['errors.ts']);
+    expect(ARROWS['workbook/package']).toEqual(['errors.ts', 'zip']);
+    expect(ARROWS.zip).toEqual(['errors.ts']);
     expect(ARROWS.formula).toEqual([]);
   });
 });

@@ -135,9 +135,9 @@ const WRONG: Case[] = [
     says: 'readings.csv, line 1: no line holds a date and a value; the first is "Dear diary,". Give a file with a column of dates (such as 2026-01-31 00:30) and at least one column of numbers.',
   },
   {
-    what: 'a spreadsheet',
+    what: 'a zip file that is cut',
     lines: 'PK\u0003\u0004 and so on',
-    says: 'readings.csv: the file is a spreadsheet or a zip package, not text. Open it and save the sheet with the readings as CSV, or unpack it first.',
+    says: 'readings.csv: the file is damaged: its end is missing, as after a broken download or copy. Download or save it again.',
   },
   {
     what: 'a binary',

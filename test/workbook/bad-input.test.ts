@@ -119,10 +119,9 @@ describe('a file of readings that is none', () => {
     );
   });
 
-  it('is a spreadsheet', async () => {
-    expect(await messageOfFill(await template(), await template())).toBe(
-      'InputError: readings.csv: the file is a spreadsheet or a zip package, not text. ' +
-        'Open it and save the sheet with the readings as CSV, or unpack it first.',
+  it('is a workbook with several sheets that may hold readings', async () => {
+    expect(await messageOfFill(await template(), await template())).toMatch(
+      /^InputError: readings.csv: the sheets ".*" may all hold readings\. Say which: --sheet/,
     );
   });
 });

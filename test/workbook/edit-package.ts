@@ -5,7 +5,7 @@ import {
   readZip,
   writeZip,
   type ZipEntry,
-} from '../../src/workbook/package/zip-container.js';
+} from '../../src/zip/zip-container.js';
 
 /** Changes of parts: text of the old part to text of the new one. */
 export type PartEdits = Record<string, (xml: string) => string>;

@@ -24,7 +24,10 @@ interface Flags extends ImportFlags {
 export function fillCommand(surroundings: Surroundings): Command {
   return addImportFlags(
     projectCommand('fill', 'Fills files of half-hourly readings into a workbook, in place.')
-      .argument('[files...]', 'CSV files, in any order; without files the stored values are worked out anew')
+      .argument(
+        '[files...]',
+        'files of readings, in any order; without files the stored values are worked out anew',
+      )
       .requiredOption('--workbook <file>', 'the workbook')
       .option('--gas <files...>', 'gas of the last year with the boiler: register or use, m³, ft³ or kWh')
       .option('--temperature <files...>', 'outdoor temperatures: half-hourly, hourly, or by day; °C or °F')

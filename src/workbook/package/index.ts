@@ -1,3 +1,4 @@
+export { defaultZipLimits, type ZipLimits } from '../../zip/zip-container.js';
 export {
   type CellPosition,
   type CellRange,
@@ -24,4 +25,3 @@ export { translateFormula } from './translate-formula.js';
 export { openWorkbookPackage, type PackageOptions, type WorkbookPackage } from './workbook-package.js';
 export type { DefinedName } from './workbook-structure.js';
 export { decodeXml, encodeCellText, escapeXml } from './xml-text.js';
-export { defaultZipLimits, type ZipLimits } from './zip-container.js';

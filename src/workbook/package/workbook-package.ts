@@ -1,4 +1,13 @@
 import { InputError, type Place } from '../../errors.js';
+import {
+  defaultZipLimits,
+  deflateEntry,
+  inflateEntry,
+  readZip,
+  writeZip,
+  type ZipEntry,
+  type ZipLimits,
+} from '../../zip/zip-container.js';
 import type { CellRange } from './cell-reference.js';
 import type { CellValue } from './cell-value.js';
 import { type EditCounts, editSheetXml, type SheetEdits } from './edit-sheet-xml.js';
@@ -11,15 +20,6 @@ import {
   readWorkbookStructure,
   type WorkbookStructure,
 } from './workbook-structure.js';
-import {
-  defaultZipLimits,
-  deflateEntry,
-  inflateEntry,
-  readZip,
-  writeZip,
-  type ZipEntry,
-  type ZipLimits,
-} from './zip-container.js';
 
 /** Choices for {@link openWorkbookPackage}. */
 export interface PackageOptions {

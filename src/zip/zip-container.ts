@@ -1,5 +1,5 @@
 import { gunzipSync, gzipSync } from 'node:zlib';
-import { InputError } from '../../errors.js';
+import { InputError } from '../errors.js';
 
 /*
  * The container of a workbook: a zip file whose entries are looked up, copied as they are, or replaced.

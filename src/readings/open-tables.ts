@@ -1,0 +1,94 @@
+import { InputError } from '../errors.js';
+import { hasReadings } from './find-header.js';
+import type { FileOptions, InputFile } from './import-options.js';
+import { kindOfBytes } from './kind-of-bytes.js';
+import { readTable, type Table } from './read-table.js';
+import { readSheets } from './sheets/read-sheets.js';
+
+/** A table, the file that it stands in, and what the user says about that. */
+export interface OpenedTable {
+  input: InputFile;
+  table: Table;
+  options: FileOptions;
+}
+
+/**
+ * Reads a file into tables, by what is in it whatever its name: text of separated values, or a sheet of a workbook.
+ *
+ * @param input name and bytes
+ * @param options what the user says about it
+ * @returns its tables
+ * @throws InputError where it is of a kind that can't be read, with what to save it as
+ * @example openTables({ name: 'may.xlsx', bytes }, {})[0]?.table.source?.text // '.xlsx, sheet "May"'
+ */
+export function openTables(input: InputFile, options: FileOptions): OpenedTable[] {
+  return tablesOf(input, options).map((table) => ({ input, table, options }));
+}
+
+function tablesOf(input: InputFile, options: FileOptions): Table[] {
+  const { bytes, name: file } = input;
+  switch (kindOfBytes(bytes)) {
+    case 'zip':
+      return [readSheets(bytes, file, options.sheet, hasReadings)];
+    case 'compound':
+      throw compoundFile(bytes, file);
+    case 'pdf':
+      throw new InputError(
+        'the file is a PDF',
+        'Download the readings as CSV or .xlsx: a page has no cells to read.',
+        { file },
+      );
+    case 'picture':
+      throw new InputError('the file is a picture', 'Download the readings as CSV or .xlsx.', { file });
+    case 'gzip':
+      throw new InputError('the file is packed by gzip', 'Unpack it first, or pack it as .zip.', { file });
+  }
+  const head = headOf(bytes);
+  if (MARKUP.test(head)) throw markup(head, file);
+  return [readTable(input, options.delimiter)];
+}
+
+const MARKUP = /^<(\?xml|!doctype|html|head|body|table|feed|entry|[\w]+:[\w]+)\b/i;
+const HEAD_BYTES = 4000;
+
+/** The beginning of a text, enough to tell what it is. */
+function headOf(bytes: Uint8Array): string {
+  const isUtf16 = bytes[0] === 0xff && bytes[1] === 0xfe;
+  const decoder = new TextDecoder(isUtf16 ? 'utf-16le' : 'utf-8');
+  return decoder.decode(bytes.subarray(0, HEAD_BYTES)).trimStart();
+}
+
+/** An encrypted workbook has a stream of that name; its directory holds names as UTF-16. */
+function compoundFile(bytes: Uint8Array, file: string): InputError {
+  const name = Buffer.from('EncryptedPackage', 'utf16le');
+  const isEncrypted = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).includes(name);
+  return isEncrypted
+    ? new InputError(
+        'the file is protected by a password',
+        'Open it and save a copy as .xlsx without a password.',
+        { file },
+      )
+    : new InputError(
+        'the file is a workbook of an older kind (.xls) or another document of its time',
+        'Open it and save it as .xlsx, or the sheet with the readings as CSV.',
+        { file },
+      );
+}
+
+function markup(head: string, file: string): InputError {
+  if (/^<(!doctype\s+html|html|head|body|table)\b/i.test(head)) {
+    return new InputError(
+      'the file is a web page, whatever its name',
+      'Open it in a spreadsheet program and save it as .xlsx, or download the readings again.',
+      { file },
+    );
+  }
+  if (/urn:schemas-microsoft-com:office:spreadsheet|office:document\b/.test(head)) {
+    return new InputError('the file is a workbook saved as XML', 'Open it and save it as .xlsx.', { file });
+  }
+  return new InputError(
+    'the file is an XML document of a kind that is not read',
+    'Download the readings as CSV or .xlsx.',
+    { file },
+  );
+}
