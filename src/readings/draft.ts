@@ -1,5 +1,5 @@
 import { checkFileEnd } from './check-file-end.js';
-import { refuseNamesTooMany } from './check-widths.js';
+import { refuseNamesTooFew, refuseNamesTooMany } from './check-widths.js';
 import { type Columns, findHeader } from './find-header.js';
 import { type FileOptions, type ImportOptions, type InputFile, optionsOf } from './import-options.js';
 import { readTable, type Table } from './read-table.js';
@@ -56,6 +56,7 @@ export function draftFile<C extends string>(
   const slots = findSlotColumns(table, columns, stamps, own.intervalMinutes, own.stamp);
   if (slots === undefined) refuseNamesTooMany(table, columns, own);
   if (slots?.goesOn !== true) refuseWideLines(table, columns);
+  if (slots === undefined) refuseNamesTooFew(table, columns);
   const values = findValueColumns(table, columns, stamps, slots?.columns, own, vocabulary);
   if (slots === undefined) refuseSplitNumbers(table, columns, values.values, own);
   const cells = slots?.columns ?? values.values.map(({ column }) => column);
