@@ -29,7 +29,7 @@ export function checkFileEnd(table: Table, columns: Columns, cells: readonly num
     );
   };
   const isShort = others.every((r) => table.records[r]!.length > record.length);
-  if (isShort && others.length > 1) refuse('the last line has fewer cells than all others');
+  if (isShort && others.length > 0) refuse('the last line has fewer cells than all others');
   const at = record.length - 1;
   if (!cells.includes(at)) return undefined;
   const cell = record[at]!.trim();

@@ -5,7 +5,8 @@ import type { Table } from './read-table.js';
 import { findColumn } from './stamp-columns.js';
 
 /**
- * Stops at a header that names more columns than any line has: with a name too many, each name may stand above another's numbers.
+ * Stops at a header that names more columns than any line has, or a column of numbers that most lines have not: with a name too many,
+ * each name may stand above another's numbers.
  *
  * @param table the table
  * @param columns its header and data rows, one line an interval
@@ -14,19 +15,54 @@ import { findColumn } from './stamp-columns.js';
  * @example refuseNamesTooMany(table, columns, {}) // throws for start,tariff,kWh above 2026-01-31 00:30,0.25
  */
 export function refuseNamesTooMany(table: Table, columns: Columns, options: FileOptions): void {
-  const { header, headerRecord, headerWidth, rows } = columns;
+  const { header, headerRecord, headerWidth, kinds, rows } = columns;
   if (headerRecord === undefined || headerWidth === undefined) return;
   let widest = 0;
   for (const r of rows) widest = Math.max(widest, table.records[r]!.length);
+  const usual = usualWidth(table, rows);
   const ignored = Object.entries(options.channels ?? {})
     .filter(([, channel]) => channel === 'ignore')
     .map(([name]) => findColumn(header, name));
-  const beyond = header.findIndex((name, i) => i >= widest && name !== '' && !ignored.includes(i));
+  const isBeyond = (i: number): boolean => i >= widest || (i >= usual && kinds[i] === 'number');
+  const beyond = header.findIndex((name, i) => isBeyond(i) && name !== '' && !ignored.includes(i));
   if (beyond < 0) return;
   const names = header.filter((name) => name !== '').length;
+  const has = beyond < widest ? `most lines have ${usual}` : `no line has more than ${widest} cells`;
   throw new InputError(
-    `the header names ${names} columns, and no line has more than ${widest} cells`,
+    `the header names ${names} columns, and ${has}`,
     `Correct the header, so that each name stands above its own numbers; if only "${header[beyond]}" is empty, leave it out: --channel "${header[beyond]}=ignore".`,
+    { file: table.file, line: table.lineOf(headerRecord) },
+  );
+}
+
+/** Cells of most lines. */
+function usualWidth(table: Table, rows: readonly number[]): number {
+  const counts = new Map<number, number>();
+  for (const r of rows) {
+    const width = table.records[r]!.length;
+    counts.set(width, (counts.get(width) ?? 0) + 1);
+  }
+  const [usual] = [...counts].reduce((a, b) => (b[1] > a[1] ? b : a));
+  return usual;
+}
+
+/**
+ * Stops at a header that names fewer columns than every line has, where there are several columns of numbers: with a name too few, each may
+ * stand above another's numbers. Of one column of numbers there is no doubt, whatever stands beyond the header.
+ *
+ * @param table the table
+ * @param columns its header and data rows, one line an interval
+ * @throws InputError naming the line of the header
+ * @example refuseNamesTooFew(table, columns) // throws for start,export kWh,read type above 2026-01-31 00:30,0.25,0,A
+ */
+export function refuseNamesTooFew(table: Table, { headerRecord, headerWidth, kinds, rows }: Columns): void {
+  if (headerRecord === undefined || headerWidth === undefined) return;
+  const isWide = (r: number): boolean =>
+    table.records[r]!.some((cell, column) => column >= headerWidth && cell.trim() !== '');
+  if (kinds.filter((kind) => kind === 'number').length < 2 || !rows.every(isWide)) return;
+  throw new InputError(
+    `the header has ${headerWidth} columns, and every line below it has more cells`,
+    'Correct the header, so that each name stands above its own cells, and give marks and remarks a name too.',
     { file: table.file, line: table.lineOf(headerRecord) },
   );
 }
@@ -40,11 +76,6 @@ export function refuseNamesTooMany(table: Table, columns: Columns, options: File
  * @example shortRows(table, columns) // [] where all lines have the same number of cells
  */
 export function shortRows(table: Table, { rows }: Columns): number[] {
-  const counts = new Map<number, number>();
-  for (const r of rows) {
-    const width = table.records[r]!.length;
-    counts.set(width, (counts.get(width) ?? 0) + 1);
-  }
-  const [usual] = [...counts].reduce((a, b) => (b[1] > a[1] ? b : a));
+  const usual = usualWidth(table, rows);
   return rows.filter((r) => table.records[r]!.length < usual);
 }

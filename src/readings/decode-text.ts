@@ -40,7 +40,9 @@ export function decodeText(bytes: Uint8Array, file: string): DecodedText {
 function decode(buffer: Buffer): DecodedText {
   if (buffer[0] === 0xef && buffer[1] === 0xbb && buffer[2] === 0xbf) {
     const rest = buffer.subarray(3);
-    if (isUtf8(rest)) return { utf8: rest, encoding: 'UTF-8 with byte-order mark' };
+    return isUtf8(rest)
+      ? { utf8: rest, encoding: 'UTF-8 with byte-order mark' }
+      : recode(rest, 'windows-1252', 'Windows-1252 (Latin-1), as it is not UTF-8, though marked so');
   }
   if (buffer[0] === 0xff && buffer[1] === 0xfe) return recode(buffer.subarray(2), 'utf-16le', 'UTF-16 LE');
   if (buffer[0] === 0xfe && buffer[1] === 0xff) return recode(buffer.subarray(2), 'utf-16be', 'UTF-16 BE');

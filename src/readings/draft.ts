@@ -1,5 +1,5 @@
 import { checkFileEnd } from './check-file-end.js';
-import { refuseNamesTooMany } from './check-widths.js';
+import { refuseNamesTooFew, refuseNamesTooMany } from './check-widths.js';
 import { type Columns, findHeader } from './find-header.js';
 import type { FileOptions, InputFile } from './import-options.js';
 import type { OpenedTable } from './open-tables.js';
@@ -55,9 +55,12 @@ export function draftTable<C extends string>(
   const columns = findHeader(table, vocabulary, own.headerLine);
   const stamps = findStampColumns(table, columns, own);
   const slots = findSlotColumns(table, columns, stamps, own.intervalMinutes, own.stamp);
-  if (slots === undefined && table.source?.isSheet !== true) refuseNamesTooMany(table, columns, own);
-  // A cell of a sheet is one, whatever is in it.
+  // A cell of a sheet is one, whatever is in it, and blank ones are not stored.
   const isSheet = table.source?.isSheet === true;
+  if (slots === undefined && !isSheet) {
+    refuseNamesTooMany(table, columns, own);
+    refuseNamesTooFew(table, columns);
+  }
   if (slots?.goesOn !== true && !isSheet) refuseWideLines(table, columns);
   const values = findValueColumns(table, columns, stamps, slots?.columns, own, vocabulary);
   if (slots === undefined && !isSheet) refuseSplitNumbers(table, columns, values.values, own);

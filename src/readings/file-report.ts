@@ -30,7 +30,8 @@ export type FindingKind =
   | 'register gap'
   | 'register end'
   | 'skipped hour'
-  | 'repeated hour';
+  | 'repeated hour'
+  | 'repeated hour order';
 
 /** Something found: how often, and the first few places. */
 export interface Finding {

@@ -57,6 +57,7 @@ export function findHeader<C extends string>(
   let found: Pick<Columns, 'headerRecord' | 'headerWidth' | 'header'>;
   if (named === undefined) {
     dataStart = firstReading(records, readable, stampAt, sampleKinds);
+    refuseScrambledAbove(table, dataStart);
     found = headerAbove(records, dataStart, sample.width, sampleKinds);
   } else {
     const units = told === undefined ? undefined : unitsBelow(records, told, readable);
@@ -187,6 +188,24 @@ function refuseReadingsAbove(
   );
 }
 
+/** Above data without a header, a row of a stamp and others without a letter is no remark: it is a reading whose cells are out of place. */
+function refuseScrambledAbove(table: Table, dataStart: number): void {
+  const scrambled = table.records.findIndex(
+    (record, r) =>
+      r < dataStart &&
+      record.filter((cell) => cell.trim() !== '').length > 1 &&
+      record.some(looksLikeStamp) &&
+      !record.some((cell) => /\p{L}/u.test(cell)),
+  );
+  if (scrambled < 0) return;
+  const line = table.lineOf(scrambled);
+  throw new InputError(
+    `"${table.records[scrambled]!.join(table.delimiter).trim().slice(0, 60)}" looks like a reading whose cells stand otherwise than those below`,
+    `Correct the line, or delete it. If it is the header, say so: --header ${line}.`,
+    { file: table.file, line },
+  );
+}
+
 function isEmptyRecord(record: readonly string[]): boolean {
   // Only a row whose first cell is blank can be empty: one look for nearly every row.
   return isBlankCell(record[0]) && record.every((cell) => cell.trim() === '');
@@ -264,7 +283,9 @@ function headerOf(
   if (names < 0) return single;
   const upper = records[names]!;
   if (upper.filter((cell) => cell.trim() !== '').length < 2) return single;
-  const joined = padded(above).map((unit, i) =>
+  // A name too many has no unit below it.
+  const units = [...padded(above), ...new Array<string>(Math.max(0, upper.length - above.length)).fill('')];
+  const joined = units.map((unit, i) =>
     `${upper[i]?.trim() ?? ''}${isBlankCell(unit) ? '' : ` (${unit})`}`.trim(),
   );
   return { headerRecord: names, headerWidth: Math.max(above.length, upper.length), header: joined };

@@ -43,6 +43,10 @@ const MEANING: Record<FindingKind, [message: string, done: string]> = {
     'stamps of the repeated hour that occur once',
     'taken as the first of the two, the second is missing',
   ],
+  'repeated hour order': [
+    'stamps of the repeated hour that stand below a later one',
+    'which of the two they are taken as the file has them; put its lines in order of time',
+  ],
 };
 
 /** Gathers what is found while files are read. */

@@ -10,6 +10,8 @@ interface ResolvedStamps {
   skipped: number[];
   /** Positions of labels of a repeated hour that occur once, with nothing before or after to tell which of the two it is: taken as the first. */
   undecided: number[];
+  /** Positions of labels of a repeated hour that stand before an earlier one: which of the two they are is the file's order alone. */
+  unordered: number[];
 }
 
 /**
@@ -53,7 +55,8 @@ export function resolveLocal(localMs: Float64Array, clock: ZoneClock, stepMs: nu
     utcMs[i] = local - offsetMs;
   }
   const undecided = settleRepeated(localMs, utcMs, repeated, pairs, stepMs, descending);
-  return { utcMs, skipped, undecided };
+  const unordered = repeated.filter((i, k) => k > 0 && utcMs[i]! < utcMs[repeated[k - 1]!]!);
+  return { utcMs, skipped, undecided, unordered };
 }
 
 /** The span of wall-clock times around one, in which each label is one instant at one offset. */

@@ -49,6 +49,9 @@ export function stampsAsUtc<C extends string>(
   for (const k of resolved.undecided) {
     findings.add(draft.index, 'repeated hour', channel ?? '', place(k));
   }
+  for (const k of resolved.unordered) {
+    findings.add(draft.index, 'repeated hour order', channel ?? '', place(k));
+  }
   reportSkipped(settled, resolved.skipped, positions, ms, findings, channel);
   return resolved.utcMs;
 }

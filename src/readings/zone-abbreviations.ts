@@ -64,7 +64,17 @@ export const ABBREVIATIONS: ReadonlyMap<string, number> = new Map(
  * @returns abbreviation to minutes from UTC
  * @example abbreviationsIn('Asia/Kolkata', 2026).get('IST') // 330
  */
-export function abbreviationsIn(timeZone: string, year: number): Map<string, number> {
+export function abbreviationsIn(timeZone: string, year: number): ReadonlyMap<string, number> {
+  const key = `${timeZone} ${year}`;
+  const found = FOUND.get(key) ?? findAbbreviations(timeZone, year);
+  FOUND.set(key, found);
+  return found;
+}
+
+/** What was found before, by zone and year: each file asks again. */
+const FOUND = new Map<string, ReadonlyMap<string, number>>();
+
+function findAbbreviations(timeZone: string, year: number): ReadonlyMap<string, number> {
   const clock = new ZoneClock(timeZone, Date.UTC(year, 0, 1), Date.UTC(year + 1, 0, 1));
   const own = [0, 3, 6, 9].map((month) => clock.offsetMinutesAt(Date.UTC(year, month, 15)));
   const result = new Map<string, number>();

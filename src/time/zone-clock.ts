@@ -13,6 +13,8 @@ export interface ClockChange {
 }
 
 const MINUTE_MS = 60_000;
+/** Names that were found in the database: asking it takes longer than reading a small file. */
+const KNOWN = new Set<string>();
 // A fortnight is shorter than the time between any two clock changes of a zone in use (Morocco's month of
 // fasting, the shortest, takes four weeks), so a fortnightly look finds each one. From memory.
 const LOOK_STEP_MS = 14 * DAY_MS;
@@ -25,8 +27,10 @@ const LOOK_STEP_MS = 14 * DAY_MS;
  * @throws InputError when this machine's zone database has no such name
  */
 export function assertTimeZone(timeZone: string, place: Place = {}): void {
+  if (KNOWN.has(timeZone)) return;
   try {
     new Intl.DateTimeFormat('en', { timeZone });
+    KNOWN.add(timeZone);
   } catch {
     throw new InputError(
       `"${timeZone}" is not a known time zone`,

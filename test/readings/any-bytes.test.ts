@@ -94,3 +94,10 @@ describe('whatever the bytes, the answer is readings or a message that says what
     );
   });
 });
+
+test('one broken byte in a file marked as UTF-8 does not become part of its header', () => {
+  const bytes = Buffer.from('\ufeffstart,import kWh\n2026-01-25 00:00,0.1\n2026-01-25 00:30,0.2\n');
+  bytes[7] = 0xe9;
+  const { report } = importFiles([{ name: 'a.csv', bytes }], { timeZone: 'Europe/London' });
+  expect(report.files[0]!.columns[0]!.column).toBe('"staré"');
+});

@@ -31,6 +31,16 @@ describe('the hour that autumn repeats, in local stamps without offset', () => {
     expect(report.files[0]!.findings).toEqual([]);
   });
 
+  test('lines out of order there: which of the two they are is the order alone, which is told', () => {
+    const { report } = importText([HEAD, ...lines(AUTUMN, [0, 1, 3, 2]), ...lines(AUTUMN, [2, 3, 4, 5])]);
+    expect(report.files[0]!.findings).toMatchObject([
+      { kind: 'repeated hour order', count: 1, places: [{ line: 5, text: '2026-10-25 01:00' }] },
+    ]);
+    const sorted = [...lines(AUTUMN, [0, 1, 2, 3]), ...lines(AUTUMN, [2, 3, 4, 5])];
+    for (const rows of [sorted, sorted.toReversed()])
+      expect(importText([HEAD, ...rows]).report.files[0]!.findings).toEqual([]);
+  });
+
   test('newest first: the order is turned round', () => {
     const all = [...lines(AUTUMN, [0, 1, 2, 3]), ...lines(AUTUMN, [2, 3, 4, 5], (i) => `0.9${i}`)];
     const { readings } = importText([HEAD, ...all.reverse()]);

@@ -71,6 +71,20 @@ describe('a fault in the first lines is told, and never makes the header a pream
   });
 });
 
+describe('above data without a header', () => {
+  test.each(['0.1,2026-01-25 00:00', '2026-01-25 00,:00,0.1', '0.1,2026-01-25 00:00,0.1'])(
+    'a reading out of place is asked about: %s',
+    (line) => {
+      expect(messageOf(() => importText([line, ...rows(4, 1)]))).toBe(
+        `InputError: readings.csv, line 1: "${line}" looks like a reading whose cells stand otherwise than those below. Correct the line, or delete it. If it is the header, say so: --header 1.`,
+      );
+    },
+  );
+  test.each(['Meter,12345', 'Exported,2026-01-25 00:00', '2026'])('a remark stands: %s', (line) => {
+    expect(importText([line, ...rows(4)]).readings.startUtcMs.length).toBe(4);
+  });
+});
+
 describe('what stands above a header', () => {
   const day = (date: string): string => `${date},${Array.from({ length: 48 }, () => '0.1').join(',')}`;
   const labels = `Date,${Array.from({ length: 48 }, (_, i) => i + 1).join(',')}`;
@@ -266,9 +280,24 @@ describe('what a header says holds whole', () => {
     expect(messageOf(() => importText(lines))).toBe(
       'InputError: readings.csv, line 1: the header names 4 columns, and no line has more than 3 cells. Correct the header, so that each name stands above its own numbers; if only "export kWh" is empty, leave it out: --channel "export kWh=ignore".',
     );
+    const once = ['start,import kWh,start,export kWh', ...rows(4).map((line) => `${line},0.5`)];
+    expect(messageOf(() => importText([...once, `${at(4)},0.1,${at(4)},0.5`]))).toContain(
+      'line 1: the header names 4 columns, and most lines have 3. Correct',
+    );
+    const units = ['start,export,import,export', ',kWh,kWh', ...rows(4).map((line) => `${line},0.5`)];
+    expect(messageOf(() => importText(units))).toContain('line 1: the header names 4 columns');
     const remarks = ['start,import kWh,remark', ...rows(4)];
     expect(importText(remarks, { channels: { remark: 'ignore' } }).readings.startUtcMs.length).toBe(4);
   });
+});
+
+test('a name too few, though only marks stand beyond the header', () => {
+  const lines = ['start,export kWh,Read type', ...rows(4).map((line) => `${line},0.5,A`)];
+  expect(messageOf(() => importText(lines))).toBe(
+    'InputError: readings.csv, line 1: the header has 3 columns, and every line below it has more cells. Correct the header, so that each name stands above its own cells, and give marks and remarks a name too.',
+  );
+  const remark = ['start,import kWh', ...rows(4).map((line, i) => (i === 2 ? `${line},away` : line))];
+  expect(importText(remark).readings.startUtcMs.length).toBe(4);
 });
 
 describe('a file that is cut', () => {
@@ -286,6 +315,11 @@ describe('a file that is cut', () => {
   ])('%s', (_, less, found) => {
     expect(messageOf(() => importText(whole.slice(0, -less)))).toBe(
       `InputError: readings.csv, line 13: ${found}, and no line end closes the file: it may be cut. Download it again; if it is whole, end its last line (put the cursor there and press Enter).`,
+    );
+  });
+  test('in its second line', () => {
+    expect(messageOf(() => importText(['start,import kWh', ...rows(1), '2026-01-2'].join('\n')))).toContain(
+      'line 3: the last line has fewer cells than all others',
     );
   });
   test('where it cannot be told, the report says what was taken', () => {
