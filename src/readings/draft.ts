@@ -57,11 +57,9 @@ export function draftTable<C extends string>(
   const slots = findSlotColumns(table, columns, stamps, own.intervalMinutes, own.stamp);
   // A cell of a sheet is one, whatever is in it, and blank ones are not stored.
   const isSheet = table.source?.isSheet === true;
-  if (slots === undefined && !isSheet) {
-    refuseNamesTooMany(table, columns, own);
-    refuseNamesTooFew(table, columns);
-  }
+  if (slots === undefined && !isSheet) refuseNamesTooMany(table, columns, own);
   if (slots?.goesOn !== true && !isSheet) refuseWideLines(table, columns);
+  if (slots === undefined && !isSheet) refuseNamesTooFew(table, columns);
   const values = findValueColumns(table, columns, stamps, slots?.columns, own, vocabulary);
   if (slots === undefined && !isSheet) refuseSplitNumbers(table, columns, values.values, own);
   const cells = slots?.columns ?? values.values.map(({ column }) => column);

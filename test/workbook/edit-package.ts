@@ -1,11 +1,5 @@
 import { openWorkbookPackage } from '../../src/workbook/package/index.js';
-import {
-  deflateEntry,
-  inflateEntry,
-  readZip,
-  writeZip,
-  type ZipEntry,
-} from '../../src/zip/zip-container.js';
+import { deflateEntry, inflateEntry, readZip, writeZip, type ZipEntry } from '../../src/zip/zip-container.js';
 
 /** Changes of parts: text of the old part to text of the new one. */
 export type PartEdits = Record<string, (xml: string) => string>;
