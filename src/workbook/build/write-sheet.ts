@@ -17,6 +17,12 @@ const TABS = {
 /** Points; a title needs more than the usual row. */
 const TITLE_HEIGHT = 30;
 
+/** Sheet and page, on every page. */
+const FOOTER = '&L&A&RPage &P of &N';
+
+/** The builder puts a dollar before the column alone; of a print area that moves, LibreOffice prints nothing. */
+const absoluteRows = (range: string): string => range.replaceAll(/\d+/g, '$$$&');
+
 /** Writes one sheet of the model into a workbook that exceljs builds. */
 export function writeSheet(workbook: ExcelJS.Workbook, model: SheetModel, calculated: Calculated): void {
   const sheet = workbook.addWorksheet(model.name, {
@@ -35,9 +41,10 @@ export function writeSheet(workbook: ExcelJS.Workbook, model: SheetModel, calcul
       fitToPage: true,
       fitToWidth: 1,
       fitToHeight: 0,
-      ...(model.printArea === undefined ? {} : { printArea: model.printArea }),
+      ...(model.printArea === undefined ? {} : { printArea: absoluteRows(model.printArea) }),
       ...(model.printTitleRows === undefined ? {} : { printTitlesRow: model.printTitleRows }),
     },
+    headerFooter: { oddFooter: FOOTER },
   });
   for (const [letters, width] of Object.entries(model.widths)) sheet.getColumn(letters).width = width;
   for (const column of model.inputColumns) sheet.getColumn(column.letters).style = styleOf(column.style);
