@@ -60,7 +60,7 @@ export function reportOfFile<C extends string>(
     layout: slots === undefined ? 'one line an interval' : 'one line a day',
     rows: columns.rows.length,
     lines: countLines(draft),
-    columns: columnReports(file, name),
+    columns: table.source?.columns ?? columnReports(file, name),
     unusedColumns: values.unused.map(name),
     clock: clockText(file, clock.timeZone),
     stamp: register

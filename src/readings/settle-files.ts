@@ -60,7 +60,7 @@ export function readSeries<C extends string>(
   if (files.length === 0) throw new InputError('no file was given', 'Give at least one file of readings.');
   const { files: unpacked, notRead } = unpackFiles(files);
   const drafts = unpacked
-    .flatMap((file) => openTables(file, optionsOf(options, file)))
+    .flatMap((file) => openTables(file, optionsOf(options, file), vocabulary))
     .map((opened, index) => draftTable(opened, index, options.timeZone, vocabulary));
   checkNamedColumns(drafts, options);
   const findings = new Findings(drafts.map((draft) => draft.table));
