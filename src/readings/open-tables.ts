@@ -1,4 +1,7 @@
 import { InputError } from '../errors.js';
+import { decodeText } from './decode-text.js';
+import { isEspi } from './espi/espi-streams.js';
+import { espiTables } from './espi/espi-tables.js';
 import { hasReadings } from './find-header.js';
 import type { FileOptions, InputFile } from './import-options.js';
 import { kindOfBytes } from './kind-of-bytes.js';
@@ -80,10 +83,24 @@ function tablesOf<C extends string>(
       throw new InputError('the file is packed by gzip', 'Unpack it first, or pack it as .zip.', { file });
   }
   const head = headOf(bytes);
-  if (MARKUP.test(head)) throw markup(head, file);
+  const isElectricity = vocabulary.channels.includes('importKwh' as C);
+  if (MARKUP.test(head)) {
+    if (!isEspi(head)) throw markup(head, file);
+    const isGas = vocabulary.channels.includes('gas' as C);
+    if (!isElectricity && !isGas) {
+      throw new InputError(
+        'the file is ESPI, which holds no temperatures',
+        'Give it among the readings, or as gas.',
+        {
+          file,
+        },
+      );
+    }
+    const xml = decodeText(bytes, file).utf8.toString('utf8');
+    return espiTables(xml, file, isGas ? 'gas' : 'electricity', options);
+  }
   if (isNem12(head)) {
-    if (vocabulary.channels.some((channel) => channel === ('importKwh' as string)))
-      return [nem12Table(bytes, file, options)];
+    if (isElectricity) return [nem12Table(bytes, file, options)];
     throw new InputError('the file is NEM12, which holds electricity', 'Give it among the readings.', {
       file,
     });
