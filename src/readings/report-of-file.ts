@@ -6,6 +6,7 @@ import type { Findings } from './findings.js';
 import { fixedOffsetOf } from './fixed-offset.js';
 import { localText } from './local-text.js';
 import { lineText } from './place-text.js';
+import { lengthsText } from './settle-sessions.js';
 import type { Settled } from './settled.js';
 import type { Vocabulary } from './vocabulary.js';
 
@@ -67,7 +68,9 @@ export function reportOfFile<C extends string>(
       ? 'moment of the read'
       : slots !== undefined
         ? slotText(slots.labels)
-        : `${position} of the interval`,
+        : file.sessions
+          ? 'start and end of the session'
+          : `${position} of the interval`,
     dates: !dates.needed
       ? 'year first, or month named'
       : options.dateOrder !== undefined
@@ -77,10 +80,13 @@ export function reportOfFile<C extends string>(
           : dates.ambiguous === undefined
             ? 'day and month the same number'
             : 'as in the other files of this export',
-    interval: intervalText(stepMs, vocabulary, file),
+    interval: file.sessions
+      ? `sessions of ${lengthsText(stamps)}, each spread evenly over its half-hours`
+      : intervalText(stepMs, vocabulary, file),
     from: text(first),
     to: text(last),
     assumptions: [
+      ...(file.sessions ? ['nothing was used between the first and the last session but in them'] : []),
       ...(table.source?.assumptions ?? []),
       ...values.assumptions,
       ...(file.positionAssumed === undefined || register ? [] : [file.positionAssumed]),

@@ -6,6 +6,7 @@ import type { Findings } from './findings.js';
 import { placeDay } from './place-day.js';
 import type { Series } from './series.js';
 import type { Settled } from './settled.js';
+import { spreadSessions } from './spread-sessions.js';
 import { stampsAsUtc } from './stamps-as-utc.js';
 import { numberIn, toSeries } from './to-series.js';
 
@@ -26,6 +27,7 @@ export function seriesOfFile<C extends string>(
 ): Series<C>[] {
   tellOddMarks(settled, findings);
   tellShortLines(settled, findings);
+  if (settled.sessions) return spreadSessions(settled, clock, findings);
   return settled.draft.slots === undefined
     ? seriesOfLines(settled, clock, findings)
     : seriesOfDays(settled, clock, findings);
