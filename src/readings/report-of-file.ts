@@ -111,10 +111,11 @@ function columnReports<C extends string>({ draft }: Settled<C>, name: (i: number
     const channels = [...by.channels].map(([cell, channel]) => `${cell} = ${channel}`).join(', ');
     list.push({ column: name(by.column), meaning: `names the channel: ${channels}` });
   }
-  for (const { column, channel, unit, register } of values.values) {
+  for (const { column, channel, unit, register, sign } of values.values) {
     const counter =
       draft.options.register === 'daily' ? 'counter that restarts each day' : 'cumulative register';
-    const meaning = register === true ? `${channel}, ${counter}` : channel;
+    const part = sign === undefined ? '' : sign === 1 ? ', what is above nought' : ', what is below';
+    const meaning = register === true ? `${channel}, ${counter}` : `${channel}${part}`;
     const columnName =
       slots === undefined ? name(column) : `${slots.columns.length} columns from ${name(slots.first)}`;
     list.push({ column: columnName, meaning, unit: unit.name });

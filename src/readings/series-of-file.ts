@@ -130,8 +130,8 @@ function seriesOfDays<C extends string>(
     const utcMs: number[] = [];
     const records: number[] = [];
     const columns: number[] = [];
-    const column = columnsOf(settled, group).draft.values.values[0]!;
-    const { channel } = column;
+    const valueColumns = columnsOf(settled, group).draft.values.values;
+    const { channel } = valueColumns[0]!;
     for (const i of group.positions) {
       const record = draft.columns.rows[i]!;
       const row = draft.table.records[record]!;
@@ -158,7 +158,7 @@ function seriesOfDays<C extends string>(
       records: Int32Array.from(records),
       columns: Int32Array.from(columns),
     };
-    result.push(toSeries(settled, column, cells, 0, findings));
+    for (const column of valueColumns) result.push(toSeries(settled, column, cells, 0, findings));
   }
   return result;
 }
