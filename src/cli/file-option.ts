@@ -1,8 +1,21 @@
 import { InvalidArgumentError } from 'commander';
-import { CHANNELS, type ChannelName, type FileOptions } from '../readings/index.js';
+import {
+  CHANNELS,
+  type ChannelName,
+  type FileOptions,
+  SIGNED_CHANNELS,
+  type SignedChannel,
+} from '../readings/index.js';
 
 /** Channels of every kind of file; each reader takes its own. */
-export const CHANNEL_NAMES: readonly ChannelName[] = [...CHANNELS, 'gas', 'meanC', 'maxC', 'minC'];
+export const CHANNEL_NAMES: readonly ChannelName[] = [
+  ...CHANNELS,
+  ...(Object.keys(SIGNED_CHANNELS) as SignedChannel[]),
+  'gas',
+  'meanC',
+  'maxC',
+  'minC',
+];
 
 const FILE_OPTIONS: Record<string, (value: string) => FileOptions> = {
   channel: (value) => ({ channels: columnChannel(value) }),

@@ -1,5 +1,5 @@
 import { type Command, Option } from 'commander';
-import { CHANNELS, type ChannelName, type FileOptions } from '../readings/index.js';
+import { CHANNELS, type ChannelName, type FileOptions, SIGNED_CHANNELS } from '../readings/index.js';
 import {
   addFileOption,
   CHANNEL_NAMES,
@@ -45,7 +45,7 @@ export function addImportFlags(command: Command): Command {
     )
     .option(
       '--channel <column=channel>',
-      `what a column holds (${CHANNELS.join(', ')}; of gas: gas; of temperatures: meanC, maxC, minC; or ignore); repeat it`,
+      `what a column holds (${CHANNELS.join(', ')}; with a sign: ${Object.keys(SIGNED_CHANNELS).join(', ')}; of gas: gas; of temperatures: meanC, maxC, minC; or ignore); repeat it`,
       addChannel,
     )
     .addOption(

@@ -16,6 +16,19 @@ export const CHANNELS = [
 export type Channel = (typeof CHANNELS)[number];
 
 /**
+ * Channels with a sign, which a file may hold in one column: what is above nought is of the first channel, what is below of the second.
+ */
+export const SIGNED_CHANNELS = {
+  batteryNetKwh: ['batteryInKwh', 'batteryOutKwh'],
+  batteryNetOutKwh: ['batteryOutKwh', 'batteryInKwh'],
+  gridNetKwh: ['importKwh', 'exportKwh'],
+  gridNetExportKwh: ['exportKwh', 'importKwh'],
+} as const satisfies Record<string, readonly [above: Channel, below: Channel]>;
+
+/** One of {@link SIGNED_CHANNELS}. */
+export type SignedChannel = keyof typeof SIGNED_CHANNELS;
+
+/**
  * Whether a channel is averaged over time (temperature, price) rather than summed (energy).
  *
  * @param channel name of the channel

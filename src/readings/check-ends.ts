@@ -23,7 +23,13 @@ export function checkEnds<C extends string>(settled: Settled<C>, clock: ZoneCloc
   const { draft, stamps, stepMs } = settled;
   const { table, columns, values } = draft;
   const { ms, endMs } = stamps;
-  if (endMs === undefined || stepMs >= DAY_MS || draft.options.intervalMinutes !== undefined) return;
+  if (
+    endMs === undefined ||
+    settled.sessions ||
+    stepMs >= DAY_MS ||
+    draft.options.intervalMinutes !== undefined
+  )
+    return;
   // An end without a time of its own, beside a start that has one, does not say when.
   if (draft.stamps.time !== undefined && draft.stamps.endTime === undefined) return;
   // A read of a register is of an instant.

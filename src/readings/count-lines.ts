@@ -11,6 +11,7 @@ import { isBlankCell } from './parse-number.js';
  */
 export function countLines<C extends string>({ table, columns, values, slots }: Draft<C>): LineCounts {
   const { records, source } = table;
+  if (source?.counts !== undefined) return source.counts;
   const linesOf = (record: number): number =>
     source !== undefined
       ? 1
@@ -37,6 +38,5 @@ export function countLines<C extends string>({ table, columns, values, slots }: 
     } else if (records[r]!.every((cell) => cell.trim() === '')) counts.blank += lines;
     else counts.header += lines;
   }
-  if (source?.counts !== undefined) return { ...counts, ...source.counts };
   return counts;
 }

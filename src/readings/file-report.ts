@@ -20,6 +20,7 @@ export type FindingKind =
   | 'duplicate'
   | 'conflict'
   | 'negative'
+  | 'overlapping sessions'
   | 'outlier'
   | 'estimated'
   | 'odd mark'

@@ -20,6 +20,7 @@ const MEANING: Record<FindingKind, [message: string, done: string]> = {
   duplicate: ['values given twice, the same both times', 'counted once'],
   conflict: ['values given twice and different', 'the later one kept'],
   negative: ['negative values', 'kept'],
+  'overlapping sessions': ['sessions that begin before another ends', 'added up'],
   outlier: ['values out of the ordinary', 'kept'],
   estimated: ['reads marked as estimated', 'kept with their marks'],
   'short line': ['lines with fewer cells than the others', 'what is missing taken as blank'],

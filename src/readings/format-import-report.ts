@@ -37,8 +37,9 @@ export function formatFileReport(file: FileReport): string[] {
       : `header ${name === 'row' ? 'in row' : 'on line'} ${file.headerLine}`;
   const lines = [...wrap(file.file, '', '  ')];
   const layout = name === 'row' ? file.layout.replace('line', 'row') : file.layout;
-  const shape = name === 'reading' ? layout : `${layout}, ${header}`;
-  lines.push(...item(`${name}s`, `${thousands(file.rows)}, ${shape}`));
+  const shape = `${layout}, ${header}`;
+  if (file.source !== undefined && name !== 'row') lines.push(...item('values', thousands(file.rows)));
+  else lines.push(...item(`${name}s`, `${thousands(file.rows)}, ${shape}`));
   lines.push(...item('of', countsText(file.lines, name)));
   if (file.source !== undefined) lines.push(...item('file', file.source));
   else {

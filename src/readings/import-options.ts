@@ -1,4 +1,4 @@
-import type { Channel } from './channels.js';
+import type { Channel, SignedChannel } from './channels.js';
 
 /** Order of day, month and year in a date written with numbers. */
 export type DateOrder = 'dmy' | 'mdy' | 'ymd';
@@ -9,8 +9,8 @@ export type DecimalMark = '.' | ',';
 /** What to do with a half-hour that has two different values. */
 export type OnConflict = 'refuse' | 'replace';
 
-/** A channel of any reader: electricity, gas, outdoor temperature. */
-export type ChannelName = Channel | 'gas' | 'meanC' | 'maxC' | 'minC';
+/** A channel of any reader: electricity, with a sign too, gas, outdoor temperature. */
+export type ChannelName = Channel | SignedChannel | 'gas' | 'meanC' | 'maxC' | 'minC';
 
 /** What the user says about one file, or about all of them. What is said here is never second-guessed. */
 export interface FileOptions {

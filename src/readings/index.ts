@@ -1,4 +1,4 @@
-export { CHANNELS, type Channel, isAveraged } from './channels.js';
+export { CHANNELS, type Channel, isAveraged, SIGNED_CHANNELS, type SignedChannel } from './channels.js';
 export type {
   ColumnReport,
   FileReport,

@@ -1,9 +1,15 @@
 import { InputError } from '../errors.js';
+import { decodeText } from './decode-text.js';
+import { isEspi } from './espi/espi-streams.js';
+import { espiTables } from './espi/espi-tables.js';
 import { hasReadings } from './find-header.js';
 import type { FileOptions, InputFile } from './import-options.js';
 import { kindOfBytes } from './kind-of-bytes.js';
+import { isNem12 } from './nem12/nem12-records.js';
+import { nem12Table } from './nem12/nem12-table.js';
 import { readTable, type Table } from './read-table.js';
 import { readSheets } from './sheets/read-sheets.js';
+import type { Vocabulary } from './vocabulary.js';
 
 /** A table, the file that it stands in, and what the user says about that. */
 export interface OpenedTable {
@@ -13,19 +19,52 @@ export interface OpenedTable {
 }
 
 /**
- * Reads a file into tables, by what is in it whatever its name: text of separated values, or a sheet of a workbook.
+ * Reads a file into tables, by what is in it whatever its name: text of separated values, a sheet of a workbook,
+ * or a standard's own shape.
  *
  * @param input name and bytes
  * @param options what the user says about it
+ * @param vocabulary channels to look for
  * @returns its tables
  * @throws InputError where it is of a kind that can't be read, with what to save it as
- * @example openTables({ name: 'may.xlsx', bytes }, {})[0]?.table.source?.text // '.xlsx, sheet "May"'
+ * @example openTables({ name: 'may.xlsx', bytes }, {}, electricityVocabulary)[0]?.table.source?.text // '.xlsx, sheet "May"'
  */
-export function openTables(input: InputFile, options: FileOptions): OpenedTable[] {
-  return tablesOf(input, options).map((table) => ({ input, table, options }));
+export function openTables<C extends string>(
+  input: InputFile,
+  options: FileOptions,
+  vocabulary: Vocabulary<C>,
+): OpenedTable[] {
+  return tablesOf(input, options, vocabulary).map((table) => {
+    if (table.source?.isFixed !== true) return { input, table, options };
+    const idle = STATED.filter(([key]) => options[key] !== undefined).map(([, name]) => name);
+    if (idle.length > 0) {
+      table.source.assumptions.push(
+        `${idle.join(', ')} say${idle.length === 1 ? 's' : ''} nothing of this file, as it states that itself`,
+      );
+    }
+    return { input, table, options: { register: false } };
+  });
 }
 
-function tablesOf(input: InputFile, options: FileOptions): Table[] {
+/** Options about what some shapes state themselves. */
+const STATED = [
+  ['dateOrder', '--date-order'],
+  ['stamp', '--stamp'],
+  ['stampZone', '--stamp-zone'],
+  ['stampColumn', '--stamp-column'],
+  ['unit', '--unit'],
+  ['register', '--register'],
+  ['intervalMinutes', '--interval'],
+  ['headerLine', '--header'],
+  ['delimiter', '--delimiter'],
+  ['decimalMark', '--decimal'],
+] as const satisfies (readonly [keyof FileOptions, string])[];
+
+function tablesOf<C extends string>(
+  input: InputFile,
+  options: FileOptions,
+  vocabulary: Vocabulary<C>,
+): Table[] {
   const { bytes, name: file } = input;
   switch (kindOfBytes(bytes)) {
     case 'zip':
@@ -44,7 +83,28 @@ function tablesOf(input: InputFile, options: FileOptions): Table[] {
       throw new InputError('the file is packed by gzip', 'Unpack it first, or pack it as .zip.', { file });
   }
   const head = headOf(bytes);
-  if (MARKUP.test(head)) throw markup(head, file);
+  const isElectricity = vocabulary.channels.includes('importKwh' as C);
+  if (MARKUP.test(head)) {
+    if (!isEspi(head)) throw markup(head, file);
+    const isGas = vocabulary.channels.includes('gas' as C);
+    if (!isElectricity && !isGas) {
+      throw new InputError(
+        'the file is ESPI, which holds no temperatures',
+        'Give it among the readings, or as gas.',
+        {
+          file,
+        },
+      );
+    }
+    const xml = decodeText(bytes, file).utf8.toString('utf8');
+    return espiTables(xml, file, isGas ? 'gas' : 'electricity', options);
+  }
+  if (isNem12(head)) {
+    if (isElectricity) return [nem12Table(bytes, file, options)];
+    throw new InputError('the file is NEM12, which holds electricity', 'Give it among the readings.', {
+      file,
+    });
+  }
   return [readTable(input, options.delimiter)];
 }
 

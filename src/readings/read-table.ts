@@ -1,7 +1,7 @@
 import { CsvError, parse } from 'csv-parse/sync';
 import { InputError } from '../errors.js';
 import { decodeText } from './decode-text.js';
-import type { LineCounts } from './file-report.js';
+import type { ColumnReport, LineCounts } from './file-report.js';
 import { findDelimiter } from './find-delimiter.js';
 import type { InputFile } from './import-options.js';
 import type { TablePlace } from './place-text.js';
@@ -31,7 +31,9 @@ export interface TableSource {
   /** What was taken without being stated. */
   assumptions: string[];
   /** Its lines by what they are, where they are not the table's records. */
-  counts?: Omit<LineCounts, 'readings' | 'withoutValue'>;
+  counts?: LineCounts;
+  /** What in it became which channel, where it has no columns. */
+  columns?: ColumnReport[];
   /** Whether the shape states zone, stamp, unit and interval, so that nothing is to be told about them. */
   isFixed?: boolean;
   /** Names that options may use for what is in it, beside the headers. */

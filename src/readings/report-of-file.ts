@@ -6,6 +6,7 @@ import type { Findings } from './findings.js';
 import { fixedOffsetOf } from './fixed-offset.js';
 import { localText } from './local-text.js';
 import { lineText } from './place-text.js';
+import { lengthsText } from './settle-sessions.js';
 import type { Settled } from './settled.js';
 import type { Vocabulary } from './vocabulary.js';
 
@@ -60,14 +61,16 @@ export function reportOfFile<C extends string>(
     layout: slots === undefined ? 'one line an interval' : 'one line a day',
     rows: columns.rows.length,
     lines: countLines(draft),
-    columns: columnReports(file, name),
+    columns: table.source?.columns ?? columnReports(file, name),
     unusedColumns: values.unused.map(name),
     clock: clockText(file, clock.timeZone),
     stamp: register
       ? 'moment of the read'
       : slots !== undefined
         ? slotText(slots.labels)
-        : `${position} of the interval`,
+        : file.sessions
+          ? 'start and end of the session'
+          : `${position} of the interval`,
     dates: !dates.needed
       ? 'year first, or month named'
       : options.dateOrder !== undefined
@@ -77,10 +80,13 @@ export function reportOfFile<C extends string>(
           : dates.ambiguous === undefined
             ? 'day and month the same number'
             : 'as in the other files of this export',
-    interval: intervalText(stepMs, vocabulary, file),
+    interval: file.sessions
+      ? `sessions of ${lengthsText(stamps)}, each spread evenly over its half-hours`
+      : intervalText(stepMs, vocabulary, file),
     from: text(first),
     to: text(last),
     assumptions: [
+      ...(file.sessions ? ['nothing was used between the first and the last session but in them'] : []),
       ...(table.source?.assumptions ?? []),
       ...values.assumptions,
       ...(file.positionAssumed === undefined || register ? [] : [file.positionAssumed]),
@@ -105,10 +111,11 @@ function columnReports<C extends string>({ draft }: Settled<C>, name: (i: number
     const channels = [...by.channels].map(([cell, channel]) => `${cell} = ${channel}`).join(', ');
     list.push({ column: name(by.column), meaning: `names the channel: ${channels}` });
   }
-  for (const { column, channel, unit, register } of values.values) {
+  for (const { column, channel, unit, register, sign } of values.values) {
     const counter =
       draft.options.register === 'daily' ? 'counter that restarts each day' : 'cumulative register';
-    const meaning = register === true ? `${channel}, ${counter}` : channel;
+    const part = sign === undefined ? '' : sign === 1 ? ', what is above nought' : ', what is below';
+    const meaning = register === true ? `${channel}, ${counter}` : `${channel}${part}`;
     const columnName =
       slots === undefined ? name(column) : `${slots.columns.length} columns from ${name(slots.first)}`;
     list.push({ column: columnName, meaning, unit: unit.name });

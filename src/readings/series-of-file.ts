@@ -6,6 +6,7 @@ import type { Findings } from './findings.js';
 import { placeDay } from './place-day.js';
 import type { Series } from './series.js';
 import type { Settled } from './settled.js';
+import { spreadSessions } from './spread-sessions.js';
 import { stampsAsUtc } from './stamps-as-utc.js';
 import { numberIn, toSeries } from './to-series.js';
 
@@ -26,6 +27,7 @@ export function seriesOfFile<C extends string>(
 ): Series<C>[] {
   tellOddMarks(settled, findings);
   tellShortLines(settled, findings);
+  if (settled.sessions) return spreadSessions(settled, clock, findings);
   return settled.draft.slots === undefined
     ? seriesOfLines(settled, clock, findings)
     : seriesOfDays(settled, clock, findings);
@@ -128,8 +130,8 @@ function seriesOfDays<C extends string>(
     const utcMs: number[] = [];
     const records: number[] = [];
     const columns: number[] = [];
-    const column = columnsOf(settled, group).draft.values.values[0]!;
-    const { channel } = column;
+    const valueColumns = columnsOf(settled, group).draft.values.values;
+    const { channel } = valueColumns[0]!;
     for (const i of group.positions) {
       const record = draft.columns.rows[i]!;
       const row = draft.table.records[record]!;
@@ -156,7 +158,7 @@ function seriesOfDays<C extends string>(
       records: Int32Array.from(records),
       columns: Int32Array.from(columns),
     };
-    result.push(toSeries(settled, column, cells, 0, findings));
+    for (const column of valueColumns) result.push(toSeries(settled, column, cells, 0, findings));
   }
   return result;
 }

@@ -19,6 +19,7 @@ import { seriesOfFile } from './series-of-file.js';
 import { askForDateOrder } from './settle-date-order.js';
 import { usualStepMs } from './settle-interval.js';
 import { settlePositions } from './settle-positions.js';
+import { settleSessions } from './settle-sessions.js';
 import type { Settled } from './settled.js';
 import { snapToGrid } from './snap-to-grid.js';
 import { stepOfNumbers } from './step-of-numbers.js';
@@ -60,15 +61,18 @@ export function readSeries<C extends string>(
   if (files.length === 0) throw new InputError('no file was given', 'Give at least one file of readings.');
   const { files: unpacked, notRead } = unpackFiles(files);
   const drafts = unpacked
-    .flatMap((file) => openTables(file, optionsOf(options, file)))
+    .flatMap((file) => openTables(file, optionsOf(options, file), vocabulary))
     .map((opened, index) => draftTable(opened, index, options.timeZone, vocabulary));
   checkNamedColumns(drafts, options);
   const findings = new Findings(drafts.map((draft) => draft.table));
   const orders = settleOrders(drafts);
   const stamps = drafts.map((draft, i) => readStamps(draft, orders[i]));
-  const snapped = stamps.map((one, i) => snapToGrid(one, drafts[i]!, findings));
+  const sessions = drafts.map((draft, i) => settleSessions(draft, stamps[i]!, vocabulary));
+  const snapped = stamps.map((one, i) => (sessions[i] === true ? 0 : snapToGrid(one, drafts[i]!, findings)));
   const clock = clockOver(options.timeZone, stamps);
-  const steps = settleSteps(drafts, stamps, findings);
+  const steps = settleSteps(drafts, stamps, findings).map((step, i) =>
+    sessions[i] === true ? DEFAULT_STEP_MS : step,
+  );
   const positions = settlePositions(drafts, stamps, steps, snapped, clock);
   const settled = drafts.map(
     (draft, i): Settled<C> => ({
@@ -76,6 +80,7 @@ export function readSeries<C extends string>(
       stamps: stamps[i]!,
       ...positions[i]!,
       stepMs: steps[i]!,
+      sessions: sessions[i]!,
       decimalMark: decimalMarkOf(draft),
       fixedOffsetMinutes: fixedOffsetOf(draft),
     }),

@@ -10,6 +10,8 @@ export interface Settled<C extends string> {
   /** Why the position was taken, where nothing states it. */
   positionAssumed: string | undefined;
   stepMs: number;
+  /** Whether its lines are sessions of their own lengths, to be spread over half-hours. */
+  sessions: boolean;
   decimalMark: DecimalMark;
   /** Offset of stamps without one, minutes; undefined for the home's clock. */
   fixedOffsetMinutes: number | undefined;

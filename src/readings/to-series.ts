@@ -54,14 +54,14 @@ export function toSeries<C extends string>(
     const value = numberIn(settled, cell, record, cellColumn);
     if (Number.isNaN(at)) continue;
     utcMs[count] = at;
-    values[count] = value;
+    values[count] = column.sign === undefined ? value : Math.max(0, column.sign * value);
     records[count] = record;
     if (marks?.marks.has(row[marks.column]?.trim().toLowerCase() ?? '')) estimated[count] = 1;
     count++;
   }
   const used = values.subarray(0, count);
-  const register = isRegister(settled, column, used, findings);
-  if (!register && draft.options.register === undefined && stepMs < DAY_MS) {
+  const register = column.sign === undefined && isRegister(settled, column, used, findings);
+  if (!register && column.sign === undefined && draft.options.register === undefined && stepMs < DAY_MS) {
     askAboutRestarts(draft, column, utcMs.subarray(0, count), used);
   }
   const { unit } = column;

@@ -5,6 +5,7 @@ import type { FileOptions } from './import-options.js';
 import { headerWords, isNoReading } from './match-channels.js';
 import { isBlankCell } from './parse-number.js';
 import type { Table } from './read-table.js';
+import { askAboutBattery, askAboutNet, type Directions, signedOptions } from './signed-columns.js';
 import type { StampColumns } from './stamp-columns.js';
 import { type ChannelColumn, findChannelColumn, findEstimated, type MarkColumn } from './text-columns.js';
 import { findUnitColumn, leaveOut } from './unit-column.js';
@@ -18,6 +19,8 @@ export interface ValueColumn<C extends string> {
   unit: Unit;
   /** Whether the unit was stated nowhere. */
   unitAssumed: boolean;
+  /** Takes what is above nought (1) or below it (−1) of a column of both directions; absent for all of it. */
+  sign?: 1 | -1;
   /** Whether it holds readings of a cumulative register; `ask` where only the numbers themselves can tell. */
   register: boolean | 'ask';
 }
@@ -45,7 +48,7 @@ const READING = /\b(reading|readings|read)\b/;
  * @param columns what its columns look like
  * @param stamps the columns that say when
  * @param slots columns of a table with one line a day, undefined for one line an interval
- * @param options what the user says
+ * @param said what the user says
  * @param vocabulary channels to look for
  * @returns columns with their channels, and what was assumed
  * @throws InputError when no column, or more than one, could be a channel
@@ -56,10 +59,12 @@ export function findValueColumns<C extends string>(
   columns: Columns,
   stamps: StampColumns,
   slots: readonly number[] | undefined,
-  options: FileOptions,
+  said: FileOptions,
   vocabulary: Vocabulary<C>,
 ): Values<C> {
   const { header, kinds } = columns;
+  const signed = signedOptions(header, said, vocabulary);
+  const { options } = signed;
   const assumptions: string[] = [];
   const taken = new Set(
     [stamps.date, stamps.time, stamps.period, stamps.endDate, stamps.endTime, ...(slots ?? [])].filter(
@@ -101,9 +106,25 @@ export function findValueColumns<C extends string>(
     if (candidates.length !== 1) throw askForChannels(table, columns, candidates);
     chosen = new Map([[candidates[0]!, vocabulary.fallback]]);
   } else {
+    if (options.defaultChannel === undefined) {
+      const open = numeric.filter((i) => !named.has(i));
+      askAboutBattery(table, columns, open, numeric.length === 1, vocabulary);
+    }
     chosen = chooseChannels(table, columns, numeric, named, options, vocabulary, assumptions);
   }
   const channelAssumed = assumptions.length > 0;
+  const directions = directionsOf(chosen);
+  if (
+    vocabulary.signed !== undefined &&
+    channelColumn === undefined &&
+    options.defaultChannel === undefined
+  ) {
+    for (const [column, channel] of chosen) {
+      if (channel !== vocabulary.fallback || named.has(column)) continue;
+      const isNamed = slots === undefined && vocabulary.match(header[column]!)?.strength === 'strong';
+      if (!isNamed) askAboutNet(table, columns, column, slots ?? [column]);
+    }
+  }
   const unitCells = findUnitColumn(
     table,
     columns,
@@ -113,13 +134,22 @@ export function findValueColumns<C extends string>(
   const wordOf = new Map(
     channelColumn === undefined ? [] : [...channelColumn.channels].map(([w, c]) => [c, w]),
   );
-  const pairs =
+  type Pair = [column: number, channel: C, sign: 1 | -1 | undefined];
+  const pairs: Pair[] =
     channelColumn === undefined
-      ? [...chosen]
+      ? [...chosen].flatMap(([column, channel]): Pair[] => {
+          const both = directions.get(column);
+          return both === undefined
+            ? [[column, channel, undefined]]
+            : [
+                [column, both[0], 1],
+                [column, both[1], -1],
+              ];
+        })
       : [...chosen.keys()].flatMap((column) =>
-          [...wordOf.keys()].map((channel): [number, C] => [column, channel]),
+          [...wordOf.keys()].map((channel): Pair => [column, channel, undefined]),
         );
-  const values = pairs.map(([column, channel]): ValueColumn<C> => {
+  const values = pairs.map(([column, channel, sign]): ValueColumn<C> => {
     const text = slots === undefined ? header[column]! : slotHeaderText(header, slots);
     const fits = (u: Unit | undefined): boolean =>
       u !== undefined && vocabulary.quantities(channel).includes(u.quantity);
@@ -142,7 +172,8 @@ export function findValueColumns<C extends string>(
       channel,
       unit: stated ?? assumedUnit(slots === undefined ? text : '', channel),
       unitAssumed: stated === undefined,
-      register: registerOf(headerWords(text), options),
+      ...(sign === undefined ? {} : { sign }),
+      register: sign === undefined ? registerOf(headerWords(text), options) : false,
     };
   });
   const used = new Set([...chosen.keys(), channelColumn?.column, estimated?.column, unitCells?.column]);
@@ -154,6 +185,34 @@ export function findValueColumns<C extends string>(
     channelAssumed,
     assumptions,
   };
+
+  /** Columns that hold both directions, each of which must be free. */
+  function directionsOf(all: ReadonlyMap<number, C>): Map<number, Directions<C>> {
+    const result = new Map(signed.columns);
+    if (signed.lone !== undefined) {
+      const open = [...all].filter(([column, channel]) => !named.has(column) && channel === signed.lone![0]);
+      if (
+        open.length === 1 &&
+        (all.size === 1 || vocabulary.match(header[open[0]![0]]!)?.strength !== 'strong')
+      )
+        result.set(open[0]![0], signed.lone);
+    }
+    for (const [column, [above, below]] of result) {
+      const name = header[column] || `column ${column + 1}`;
+      const other = [...all].find(([at, channel]) => at !== column && channel === below);
+      if (other !== undefined) {
+        throw new InputError(
+          `"${name}" holds ${below} too, and so does "${header[other[0]] || other[0] + 1}"`,
+          `Leave one of them out: --channel "${name}=ignore".`,
+          { file: table.file, line: table.lineOf(columns.headerRecord ?? columns.rows[0]!) },
+        );
+      }
+      assumptions.push(
+        `"${name}" is ${above} above nought and ${below} below; what flowed both ways within one interval cancels out`,
+      );
+    }
+    return result;
+  }
 
   function assumedUnit(shown: string, channel: C): Unit {
     const assumed = unitNamed(vocabulary.assumedUnit(channel))!;

@@ -5,6 +5,8 @@ import type { Quantity } from './units.js';
 export interface Vocabulary<C extends string> {
   /** Names of the channels, as options give them. */
   channels: readonly C[];
+  /** Channels with a sign that options may name: what is above nought, and what is below. */
+  signed?: Readonly<Record<string, readonly [above: C, below: C]>>;
   /** What a header says. */
   match: MatchHeader<C>;
   /** What a weak word is taken to mean, and what else it could mean beside a column of another channel. */
