@@ -1,7 +1,6 @@
-import { stat } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { InputError } from '../errors.js';
-import { readUserFile } from '../read-user-file.js';
+import { readFileInTheWay, readUserFile } from '../read-user-file.js';
 import { type Carried, carryWorkbook } from '../workbook/carry/carry-workbook.js';
 import { saveBeside } from '../workbook/package/index.js';
 import { makeFolder } from './make-folder.js';
@@ -23,7 +22,7 @@ export interface CarryFileOptions {
  * @throws InputError when anything is wrong, or there is a file where the new one would go; then nothing is written
  */
 export async function carryFile({ old, out, days }: CarryFileOptions, progress: Progress): Promise<Carried> {
-  if (await isThere(out)) {
+  if ((await readFileInTheWay(out)) !== null) {
     throw new InputError(
       'there is a file of that name',
       'Name a new one with --out, or move the old one away first.',
@@ -37,14 +36,7 @@ export async function carryFile({ old, out, days }: CarryFileOptions, progress: 
   });
   progress.begin('saving');
   await makeFolder(dirname(out));
-  await saveBeside(out, carried.bytes);
+  await saveBeside(out, carried.bytes, { replaces: null });
   progress.end();
   return carried;
-}
-
-async function isThere(path: string): Promise<boolean> {
-  return stat(path).then(
-    () => true,
-    () => false,
-  );
 }

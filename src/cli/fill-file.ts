@@ -13,9 +13,10 @@ import {
 import { assertTimeZone } from '../time/zone-clock.js';
 import { clearTariff } from '../workbook/fill/clear-tariff.js';
 import { type FillResult, fillWorkbook, workbookTimeZone } from '../workbook/fill/fill-workbook.js';
-import { saveBeside } from '../workbook/package/index.js';
+import { removeLeftovers, type SaveOptions, saveBeside } from '../workbook/package/index.js';
 import { adviceForFile, mentionsFileOption } from './file-option.js';
 import { type FileKind, generalKind, optionsByKind, type SaidOptions } from './options-by-kind.js';
+import { overwritable } from './overwritable.js';
 import type { Progress } from './progress.js';
 
 /** What to fill, from where, to where. */
@@ -34,7 +35,7 @@ export interface FillFileOptions {
   /** How a workbook is built, for the message where there is none; `npm run build` where nothing else is said. */
   buildCall?: string;
   /** How the workbook is saved; beside the old one and renamed, where nothing else is said. */
-  save?: (path: string, bytes: Uint8Array) => Promise<void>;
+  save?: (path: string, bytes: Uint8Array, options: SaveOptions) => Promise<void>;
 }
 
 /** What a fill of a file did. */
@@ -54,7 +55,8 @@ export interface FilledFile {
  * @param options paths, zone and what the user says about the files
  * @param progress told what is being done
  * @returns what was done
- * @throws InputError when anything is wrong; then nothing is written
+ * @throws InputError when anything is wrong, `out` is another file than a workbook of ours, or it was changed meanwhile; then nothing is
+ *   written
  */
 export async function fillFile(options: FillFileOptions, progress: Progress): Promise<FilledFile> {
   if (options.timeZone !== undefined) assertTimeZone(options.timeZone, { line: '--time-zone' });
@@ -62,6 +64,8 @@ export async function fillFile(options: FillFileOptions, progress: Progress): Pr
     options.workbook,
     `Build one with: ${options.buildCall ?? 'npm run build'}.`,
   );
+  const replaces = options.out === options.workbook ? found : await overwritable(options.out);
+  await removeLeftovers(options.out);
   const bytes =
     options.clearTariff === undefined ? found : clearTariff(found, options.workbook, options.clearTariff);
   const timeZone = options.timeZone ?? workbookTimeZone(bytes, options.workbook);
@@ -98,7 +102,7 @@ export async function fillFile(options: FillFileOptions, progress: Progress): Pr
   const written = result.bytes !== found || options.out !== options.workbook;
   if (written) {
     progress.begin('saving');
-    await (options.save ?? saveBeside)(options.out, result.bytes);
+    await (options.save ?? saveBeside)(options.out, result.bytes, { replaces });
   }
   progress.end();
   return {

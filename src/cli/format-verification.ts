@@ -2,16 +2,17 @@ import type { SheetInspection } from '../workbook/fill/inspect-sheet.js';
 import { type CellRange, parseCellRef, rangeName } from '../workbook/package/index.js';
 import type { Verification } from '../workbook/verify/verify-workbook.js';
 
-/** Overwritten formulas of a sheet that are named each; of more only the first few are. */
-const MOST_ALTERED = 20;
-const FIRST_ALTERED = 5;
+/** Cells of a sheet that are named each, of each kind; of more only the first few are. */
+const MOST_NAMED = 20;
+const FIRST_FEW = 5;
 
 /**
- * A verification for a terminal: every cell that differs, by name, of many overwritten formulas the first few; cells without a stored value by their ranges, or by the
- * sheet where all are.
+ * A verification for a terminal: cells that differ, by name, of many on a sheet the first few of each kind and how many more; cells without
+ * a stored value by their ranges, or by the sheet where all are.
  *
  * @param verification what was found
  * @returns text that ends with a newline
+ * @example formatVerification(verification) // '608,284 formula cells compared: all agree.\n'
  */
 export function formatVerification(verification: Verification): string {
   const lines = verification.sheets.flatMap(linesOf);
@@ -27,19 +28,20 @@ export function formatVerification(verification: Verification): string {
 }
 
 function linesOf({ sheet, intact, altered, differing }: SheetInspection): string[] {
-  const named = altered.length > MOST_ALTERED ? altered.slice(0, FIRST_ALTERED) : altered;
-  const lines = named.map(
-    ({ cell, found }) => `${sheet}!${cell}: the formula was overwritten; it holds ${found}`,
-  );
-  if (named.length < altered.length) {
-    lines.push(
-      `${sheet}: so are ${count(altered.length - named.length)} more; where you changed none, the workbook is of another version: fill into a fresh one`,
-    );
-  }
-  for (const { cell, stored, expected } of differing) {
-    if (stored !== undefined)
-      lines.push(`${sheet}!${cell}: holds ${stored}, the library works out ${expected}`);
-  }
+  const holding = differing.filter(({ stored }) => stored !== undefined);
+  const lines = [
+    ...named(
+      altered,
+      ({ cell, found }) => `${sheet}!${cell}: the formula was overwritten; it holds ${found}`,
+      (more) =>
+        `${sheet}: so are ${more} more; where you changed none, the workbook is of another version: fill into a fresh one`,
+    ),
+    ...named(
+      holding,
+      ({ cell, stored, expected }) => `${sheet}!${cell}: holds ${stored}, the library works out ${expected}`,
+      (more) => `${sheet}: ${more} more hold another value than the library works out`,
+    ),
+  ];
   const empty = differing.filter(({ stored }) => stored === undefined);
   const ranges = rectangles(empty.map(({ cell }) => cell));
   if (ranges.length > 1 && empty.length === intact) {
@@ -48,12 +50,25 @@ function linesOf({ sheet, intact, altered, differing }: SheetInspection): string
       `${sheet}: none of its ${count(intact)} formulas has a stored value; the spreadsheet program works them out when it opens the file`,
     ];
   }
-  for (const range of ranges) {
-    lines.push(
-      `${sheet}!${rangeName(range)}: no stored value; the spreadsheet program works it out when it opens the file`,
-    );
-  }
-  return lines;
+  return [
+    ...lines,
+    ...named(
+      ranges,
+      (range) =>
+        `${sheet}!${rangeName(range)}: no stored value; the spreadsheet program works it out when it opens the file`,
+      (more) => `${sheet}: ${more} more ranges have no stored value`,
+    ),
+  ];
+}
+
+/** Each in a line of its own, or of many the first few and how many more. */
+function named<Item>(
+  items: readonly Item[],
+  lineOf: (item: Item) => string,
+  moreLine: (more: string) => string,
+): string[] {
+  if (items.length <= MOST_NAMED) return items.map(lineOf);
+  return [...items.slice(0, FIRST_FEW).map(lineOf), moreLine(count(items.length - FIRST_FEW))];
 }
 
 /** Cells as few rectangles: runs down a column, joined where their neighbours are as long. */

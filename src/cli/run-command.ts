@@ -17,7 +17,11 @@ export const EXIT = {
  * @param command what to do; returns the exit code, nothing means done
  */
 export async function runCommand(command: () => Promise<number | undefined>): Promise<void> {
-  process.stdout.on('error', endQuietlyIfNobodyReads);
+  process.stdout.on('error', endWhereOutputEnds);
+  // What can't be told can't be told: the exit code still says how it went.
+  process.stderr.on('error', () => {});
+  // Without a listener, a file that grows past the limit of the shell (ulimit -f) ends the process; with one, writing it fails, and that is told.
+  process.on('SIGXFSZ', () => {});
   try {
     process.exitCode = (await command()) ?? EXIT.done;
   } catch (error) {
@@ -35,8 +39,14 @@ export async function runCommand(command: () => Promise<number | undefined>): Pr
   }
 }
 
-/** A reader that has seen enough, such as `head`, is no fault. */
-function endQuietlyIfNobodyReads(error: NodeJS.ErrnoException): void {
-  if (error.code !== 'EPIPE') throw error;
+/** A reader that has seen enough, such as `head`, is no fault; an output that can take no more is told. */
+function endWhereOutputEnds(error: NodeJS.ErrnoException): void {
+  if (error.code !== 'EPIPE') {
+    const why = error.code === 'ENOSPC' ? 'its disk is full' : `it can take no more (${error.code})`;
+    process.stderr.write(
+      `Standard output: ${why}. What was to be saved is saved; give the report another place.\n`,
+    );
+    process.exitCode = EXIT.wrongInput;
+  }
   process.exit();
 }

@@ -7,7 +7,7 @@ export interface Surroundings {
   startingInputs: { path: string; shown: string };
   /** Where a new workbook goes. */
   newWorkbook: string;
-  /** Whether a new workbook may take the place of a file that is there. */
+  /** Whether a new workbook may take the place of the one that is there, under its usual name. */
   replacesWorkbook: boolean;
   /** Folder of the sample home's files. */
   sample: string;

@@ -226,6 +226,8 @@ export function inflateEntry(entry: ZipEntry, fileName: string): Buffer {
   if (entry.method === 0) {
     if (entry.compressed.length !== entry.size)
       throw damaged(fileName, `part '${entry.name}' has a wrong size`);
+    if (crc32Of(entry.compressed) !== entry.crc32)
+      throw damaged(fileName, `the checksum of part '${entry.name}' is wrong`);
     return Buffer.from(entry.compressed.buffer, entry.compressed.byteOffset, entry.size);
   }
   // Dressed as a gzip member, zlib checks length and CRC-32 by itself.
@@ -241,7 +243,13 @@ export function inflateEntry(entry: ZipEntry, fileName: string): Buffer {
   } catch {
     // Told below: every cause of zlib's is the same to the user.
   }
-  throw damaged(fileName, `part '${entry.name}' can't be unpacked`);
+  throw damaged(fileName, `part '${entry.name}' can't be unpacked, or its checksum is wrong`);
+}
+
+/** CRC-32 of bytes, as the trailer of a gzip member has it. */
+function crc32Of(bytes: Uint8Array): number {
+  const member = gzipSync(bytes, { level: 0 });
+  return member.readUInt32LE(member.length - 8);
 }
 
 /**

@@ -419,7 +419,7 @@ describe('a place that can’t be written', () => {
         };
       },
     };
-    await saveBeside(path, bytes, broken);
+    await saveBeside(path, bytes, { fileSystem: broken });
   };
 
   it('a full disk leaves the old workbook whole and nothing beside it', async () => {

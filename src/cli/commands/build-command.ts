@@ -1,7 +1,7 @@
-import { readFile } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { type Command, Option } from 'commander';
 import { InputError } from '../../errors.js';
+import { readFileInTheWay } from '../../read-user-file.js';
 import { USUAL_DAYS } from '../../workbook/layout.js';
 import { saveBeside } from '../../workbook/package/index.js';
 import { buildTemplate } from '../build-template.js';
@@ -33,8 +33,8 @@ export function buildCommand(surroundings: Surroundings): Command {
     .addOption(projectPathOption('--out <file>', 'where the workbook goes', newWorkbook))
     .addOption(daysOption().default(USUAL_DAYS))
     .action(async ({ inputs, out, days }: { inputs: string; out: string; days: number }) => {
-      const before = await readFile(out).catch(() => undefined);
-      if (before !== undefined && !replacesWorkbook) {
+      const before = await readFileInTheWay(out);
+      if (before !== null && !(replacesWorkbook && out === newWorkbook)) {
         throw new InputError(
           'there is a file of that name',
           'Name a new one with --out, or move the old one away first.',
@@ -45,8 +45,8 @@ export function buildCommand(surroundings: Surroundings): Command {
       progress.begin('building the workbook');
       const bytes = await buildTemplate(inputs, days);
       await makeFolder(dirname(out));
-      const same = before !== undefined && Buffer.compare(before, bytes) === 0;
-      if (!same) await saveBeside(out, bytes);
+      const same = before !== null && Buffer.compare(before, bytes) === 0;
+      if (!same) await saveBeside(out, bytes, { replaces: before });
       progress.end();
       process.stdout.write(`${out}${same ? ' is current' : ''}\n`);
     });

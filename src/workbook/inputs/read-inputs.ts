@@ -7,7 +7,7 @@ import { CLOCK_ROWS, FIRST_ROW, SHEETS } from '../layout.js';
 import { CLOCK, CLOCK_COVERS } from '../model/columns.js';
 import { DAYS_CELL, LAYOUT_CELL, LAYOUT_NAME, LAYOUT_VERSION } from '../model/notes-sheet.js';
 import type { CellValue } from '../model/sheet-model.js';
-import type { WorkbookPackage } from '../package/index.js';
+import { openWorkbookPackage, type WorkbookPackage } from '../package/index.js';
 import { type Shape, shapeOf } from '../sheets/shape.js';
 import { carryCall } from './carry-call.js';
 import { readStoredBatteryResults } from './read-battery.js';
@@ -52,6 +52,23 @@ export function assertOurWorkbook(workbook: WorkbookPackage): void {
     );
   }
   for (const sheet of Object.values(SHEETS)) assertSheet(sheet);
+}
+
+/**
+ * Whether a file is a workbook that this project built, of whatever layout.
+ *
+ * @param bytes the file
+ * @param file its name
+ * @returns false for any other file
+ * @example isOurWorkbook(Buffer.from('a letter'), 'letter.txt') // false
+ */
+export function isOurWorkbook(bytes: Uint8Array, file: string): boolean {
+  try {
+    return openWorkbookPackage(bytes, file).definedName(LAYOUT_NAME) !== undefined;
+  } catch (error) {
+    if (error instanceof InputError) return false;
+    throw error;
+  }
 }
 
 /**

@@ -1,14 +1,28 @@
-import { randomBytes } from 'node:crypto';
 import { constants } from 'node:fs';
-import { access, type FileHandle, open, readdir, realpath, rename, stat, unlink } from 'node:fs/promises';
+import {
+  access,
+  type FileHandle,
+  open,
+  readdir,
+  readFile,
+  realpath,
+  rename,
+  stat,
+  unlink,
+} from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { InputError } from '../../errors.js';
+import { removeOnSignal, unfinishedName, unfinishedSaves } from './unfinished-saves.js';
+import { openElsewhere, whyNotSaved } from './why-not-saved.js';
 
-/** Whose a file is, and who may do what with it. */
-interface FileOwner {
+/** Whose a file is, who may do what with it, what it is and when it was last written (epoch ms). */
+interface FileState {
   mode: number;
   uid: number;
   gid: number;
+  mtimeMs: number;
+  isFile(): boolean;
+  isDirectory(): boolean;
 }
 
 /** What saving does with an open file. */
@@ -19,62 +33,25 @@ export interface SaveFileSystem {
   access(path: string, mode?: number): Promise<void>;
   open(path: string, flags: string, mode?: number): Promise<NewFile>;
   readdir(path: string): Promise<string[]>;
+  readFile(path: string): Promise<Uint8Array>;
   realpath(path: string): Promise<string>;
   rename(from: string, to: string): Promise<void>;
-  stat(path: string): Promise<FileOwner>;
+  stat(path: string): Promise<FileState>;
   unlink(path: string): Promise<void>;
 }
 
-const nodeFileSystem: SaveFileSystem = { access, open, readdir, realpath, rename, stat, unlink };
+/** How a file is saved. */
+export interface SaveOptions {
+  /** What must still be there right before the new file takes its place: these bytes, or no file (null); whatever where it is left out. */
+  replaces?: Uint8Array | null | undefined;
+  /** File operations, for tests. */
+  fileSystem?: SaveFileSystem;
+}
+
+const nodeFileSystem: SaveFileSystem = { access, open, readdir, readFile, realpath, rename, stat, unlink };
 
 function codeOf(error: unknown): string {
   return (error as NodeJS.ErrnoException).code ?? '';
-}
-
-/**
- * Says why a file could not be written.
- *
- * @param error what the file system threw
- * @param path where it was to go
- * @returns an InputError that says what to do, or the error itself where the cause is not one of the user's
- */
-export function whyNotSaved(error: unknown, path: string): Error {
-  const place = { file: path };
-  switch (codeOf(error)) {
-    case 'ENOSPC':
-    case 'EDQUOT':
-      return new InputError(
-        'the disk is full',
-        'The old file is as it was. Free some space and try again.',
-        place,
-      );
-    case 'EACCES':
-    case 'EPERM':
-    case 'EROFS':
-      return new InputError(
-        'there is no permission to write here',
-        'The old file is as it was. Choose another place for the workbook, or allow writing.',
-        place,
-      );
-    case 'ENOENT':
-    case 'ENOTDIR':
-      return new InputError('the folder does not exist', 'Make the folder, or choose another place.', place);
-    case 'EISDIR':
-      return new InputError('this is a folder', 'Give the name of a file.', place);
-    case 'EBUSY':
-    case 'ETXTBSY':
-      return openElsewhere(path);
-    default:
-      return error as Error;
-  }
-}
-
-function openElsewhere(path: string, lockFile?: string): InputError {
-  const stale =
-    lockFile === undefined ? '' : ` If no program has it open, delete the leftover file '${lockFile}'.`;
-  return new InputError('the workbook is open in another program', `Close it there and try again.${stale}`, {
-    file: path,
-  });
 }
 
 /** Files that spreadsheet programs put beside a workbook while it is open. */
@@ -82,10 +59,54 @@ function lockFileNames(name: string): string[] {
   return [`.~lock.${name}#`, `~$${name}`];
 }
 
-async function refuseIfOpen(target: string, path: string, fileSystem: SaveFileSystem): Promise<void> {
-  const names = new Set(await fileSystem.readdir(dirname(target)));
+/** Stops where a spreadsheet program has the file open, or another save of it is going on; removes what killed saves left. */
+async function refuseIfBusy(
+  target: string,
+  path: string,
+  fileSystem: SaveFileSystem,
+  own?: string,
+): Promise<void> {
+  const folder = dirname(target);
+  const names = new Set(await fileSystem.readdir(folder));
   const lock = lockFileNames(basename(target)).find((name) => names.has(name));
   if (lock !== undefined) throw openElsewhere(path, lock);
+  const ageMs = async (file: string): Promise<number> => {
+    const state = await stateOf(file, fileSystem);
+    // A save that has just come to its end is none that is going on.
+    return state === undefined ? Number.POSITIVE_INFINITY : Date.now() - state.mtimeMs;
+  };
+  const { going, left } = await unfinishedSaves(target, names, ageMs, own);
+  for (const name of left) await fileSystem.unlink(join(folder, name)).catch(() => undefined);
+  if (going.length > 0) {
+    throw new InputError(
+      'the file is being saved by another run at this moment',
+      `Nothing was written. Run the command again. If no other is running, delete the leftover file '${going[0]}'.`,
+      { file: path },
+    );
+  }
+}
+
+/** Stops where the file is no longer the one that was read. */
+async function refuseIfChanged(
+  target: string,
+  path: string,
+  replaces: Uint8Array | null | undefined,
+  fileSystem: SaveFileSystem,
+): Promise<void> {
+  if (replaces === undefined) return;
+  let found: Uint8Array | null = null;
+  try {
+    found = await fileSystem.readFile(target);
+  } catch (error) {
+    if (codeOf(error) !== 'ENOENT') throw error;
+  }
+  if (found === null ? replaces === null : replaces !== null && Buffer.compare(found, replaces) === 0) return;
+  const what = found === null ? 'was moved or deleted' : replaces === null ? 'was made' : 'was changed';
+  throw new InputError(
+    `the file ${what} by another program, or another run, meanwhile`,
+    'Nothing was written. Run the command again.',
+    { file: path },
+  );
 }
 
 /** Makes the rename last through a power cut. Some systems can't sync a folder: then there is nothing to do. */
@@ -100,42 +121,53 @@ async function syncFolder(folder: string, fileSystem: SaveFileSystem): Promise<v
 
 /**
  * Writes a file so that at any moment either the old or the new one is there, whole: it is written beside, forced to
- * the disk, and renamed. Permissions and owner of an old file are kept; a symbolic link is followed.
+ * the disk, and renamed. Permissions and owner of an old file are kept; a symbolic link is followed. A signal to end removes what is
+ * written beside; what a killed save left there is removed by the next.
  *
  * @param path where to save
  * @param bytes the whole file
- * @param fileSystem file operations, for tests
- * @throws InputError when the disk is full, writing is not allowed, the folder is missing, or another program has the
- *   workbook open; the old file is untouched then and nothing is left beside it
+ * @param options what it must take the place of, so that nobody else's save is lost
+ * @throws InputError when the file is no longer what it replaces, another save of it is going on, the disk is full, writing is not
+ *   allowed, the folder is missing, the path leads to no file, or another program has the workbook open; the old file is untouched then
+ *   and nothing is left beside it
+ * @example await saveBeside('home.xlsx', filled, { replaces: opened })
  */
 export async function saveBeside(
   path: string,
   bytes: Uint8Array,
-  fileSystem: SaveFileSystem = nodeFileSystem,
+  { replaces, fileSystem = nodeFileSystem }: SaveOptions = {},
 ): Promise<void> {
   let temporary: string | undefined;
+  let stopWatching = (): void => {};
   try {
     const target = await realTarget(path, fileSystem);
-    const owner = await ownerOf(target, fileSystem);
-    await refuseIfOpen(target, path, fileSystem);
+    const state = await stateOf(target, fileSystem);
+    refuseIfNoFile(state, path);
+    await refuseIfBusy(target, path, fileSystem);
     // Renaming over a file needs no permission for the file itself: a file that is read-only means it.
-    if (owner !== undefined) await fileSystem.access(target, constants.W_OK);
-    const beside = join(dirname(target), `.${basename(target)}.${randomBytes(4).toString('hex')}.saving`);
-    const handle = await fileSystem.open(beside, 'wx', owner?.mode ?? 0o666);
+    if (state !== undefined) await fileSystem.access(target, constants.W_OK);
+    const beside = unfinishedName(target);
+    stopWatching = removeOnSignal(beside);
+    const handle = await fileSystem.open(beside, 'wx', state?.mode ?? 0o666);
     temporary = beside;
     try {
       await handle.writeFile(bytes);
-      if (owner !== undefined) await keepOwner(handle, owner);
+      if (state !== undefined) await keepOwner(handle, state);
       await handle.sync();
     } finally {
       await handle.close();
     }
+    // Of two saves at once, the second to look sees the first's unfinished file, or what it has become.
+    await refuseIfBusy(target, path, fileSystem, beside);
+    await refuseIfChanged(target, path, replaces, fileSystem);
     await fileSystem.rename(beside, target);
     temporary = undefined;
     await syncFolder(dirname(target), fileSystem);
   } catch (error) {
     if (temporary !== undefined) await fileSystem.unlink(temporary).catch(() => undefined);
     throw error instanceof InputError ? error : whyNotSaved(error, path);
+  } finally {
+    stopWatching();
   }
 }
 
@@ -148,13 +180,20 @@ async function realTarget(path: string, fileSystem: SaveFileSystem): Promise<str
   }
 }
 
+/** What a new file would take the place of must be a file: as the superuser it could be a device. */
+function refuseIfNoFile(state: FileState | undefined, path: string): void {
+  if (state === undefined || state.isFile()) return;
+  const what = state.isDirectory() ? 'a folder' : 'a device, not a file';
+  throw new InputError(`this is ${what}`, 'Give the name of a file.', { file: path });
+}
+
 /** Gives the new file what the old one had. Only the superuser can give a file to someone else, and needs to. */
-async function keepOwner(handle: NewFile, { mode, uid, gid }: FileOwner): Promise<void> {
+async function keepOwner(handle: NewFile, { mode, uid, gid }: FileState): Promise<void> {
   if (process.getuid?.() === 0) await handle.chown(uid, gid);
   await handle.chmod(mode & 0o7777);
 }
 
-async function ownerOf(target: string, fileSystem: SaveFileSystem): Promise<FileOwner | undefined> {
+async function stateOf(target: string, fileSystem: SaveFileSystem): Promise<FileState | undefined> {
   try {
     return await fileSystem.stat(target);
   } catch (error) {

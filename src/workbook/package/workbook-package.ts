@@ -35,8 +35,19 @@ function startsWith(bytes: Uint8Array, ...signature: number[]): boolean {
   return signature.every((byte, index) => bytes[index] === byte);
 }
 
+/** Bytes of a zip file's local header before the name of its first part. */
+const LOCAL_HEADER = 30;
+
+function refuseOpenDocument(place: Place): never {
+  throw new InputError('this is an OpenDocument file', saveAsXlsx, place);
+}
+
 /** Says what a file is that can't be a workbook, by its first bytes. */
 function refuseOtherFiles(bytes: Uint8Array, place: Place): void {
+  // Its type stands first and unpacked (OpenDocument 1.2, part 3, on packages): seen before its size, which is beyond a workbook's, is refused.
+  const head = Buffer.from(bytes.subarray(LOCAL_HEADER, LOCAL_HEADER + 60)).toString('latin1');
+  if (startsWith(bytes, 0x50, 0x4b) && /^mimetypeapplication\/vnd\.oasis\.opendocument/.test(head))
+    refuseOpenDocument(place);
   if (bytes.length === 0) throw new InputError('the file is empty', 'Choose a workbook (.xlsx).', place);
   if (startsWith(bytes, 0xd0, 0xcf, 0x11, 0xe0)) {
     throw new InputError(
@@ -46,8 +57,8 @@ function refuseOtherFiles(bytes: Uint8Array, place: Place): void {
     );
   }
   if (startsWith(bytes, 0x50, 0x4b)) return;
-  const head = bytes.subarray(0, 4096);
-  const isText = !head.some((byte) => byte < 9 || (byte > 13 && byte < 32));
+  const start = bytes.subarray(0, 4096);
+  const isText = !start.some((byte) => byte < 9 || (byte > 13 && byte < 32));
   throw new InputError(
     isText ? 'this is a text file, not a workbook' : 'this is not a workbook',
     'Choose a file that a spreadsheet program saved as .xlsx.',
@@ -65,6 +76,8 @@ export class WorkbookPackage {
   private readonly structure: WorkbookStructure;
   private sharedTexts: string[] | undefined;
   private changed = false;
+  /** Entries whose bytes were held to their checksum, by number. */
+  private readonly checked = new Set<number>();
 
   /** Use {@link openWorkbookPackage}, which checks what kind of file it is. */
   constructor(
@@ -84,9 +97,7 @@ export class WorkbookPackage {
       this.index.set(key, index);
     }
     const kind = this.readText('mimetype');
-    if (kind?.startsWith('application/vnd.oasis.opendocument')) {
-      throw new InputError('this is an OpenDocument file', saveAsXlsx, { file: fileName });
-    }
+    if (kind?.startsWith('application/vnd.oasis.opendocument')) refuseOpenDocument({ file: fileName });
     this.structure = readWorkbookStructure((part) => this.readText(part), fileName);
   }
 
@@ -163,7 +174,23 @@ export class WorkbookPackage {
    */
   readPart(part: string): Buffer | undefined {
     const index = this.index.get(partKey(part));
-    return index === undefined ? undefined : inflateEntry(this.entries[index] as ZipEntry, this.fileName);
+    return index === undefined ? undefined : this.inflate(index);
+  }
+
+  /**
+   * Unpacks the parts that nobody has read yet, so that damage in one of them is not passed on.
+   *
+   * @throws InputError when a part can't be unpacked, or its checksum is wrong
+   * @example workbook.checkParts()
+   */
+  checkParts(): void {
+    for (const index of this.entries.keys()) if (!this.checked.has(index)) this.inflate(index);
+  }
+
+  private inflate(index: number): Buffer {
+    const bytes = inflateEntry(this.entries[index] as ZipEntry, this.fileName);
+    this.checked.add(index);
+    return bytes;
   }
 
   /**
@@ -236,8 +263,10 @@ export class WorkbookPackage {
    * The workbook as a file: the very bytes that were opened when nothing was changed.
    *
    * @returns bytes of the .xlsx file; the same edits of the same file give the same bytes
+   * @throws InputError when a part that nobody read is damaged
    */
   toBytes(): Uint8Array {
+    this.checkParts();
     return this.changed ? writeZip(this.entries) : this.original;
   }
 

@@ -38,6 +38,7 @@ export function verifyWorkbook(bytes: Uint8Array, file: string): Verification {
     model,
     new Set(sheets.filter(({ altered }) => altered.length > 0).map(({ sheet }) => sheet)),
   );
+  workbook.checkParts();
   return {
     sheets,
     values: { inputs, book, calculated },

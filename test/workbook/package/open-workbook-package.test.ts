@@ -1,6 +1,6 @@
 import { gzipSync } from 'node:zlib';
 import fc from 'fast-check';
-import { strToU8, zipSync } from 'fflate';
+import { strToU8, type Zippable, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { InputError } from '../../../src/errors.js';
 import { openWorkbookPackage, parseRangeRef, sheetRange } from '../../../src/workbook/package/index.js';
@@ -87,6 +87,19 @@ describe('a file that is not a workbook is refused in one sentence', () => {
   });
 });
 
+it('OpenDocument of whatever size is told for what it is', () => {
+  const parts = { mimetype: 'application/vnd.oasis.opendocument.spreadsheet', 'content.xml': '<a/>' };
+  const files = Object.entries(parts).map(([name, text]): [string, Zippable[string]] => [
+    name,
+    [strToU8(text), { level: name === 'mimetype' ? 0 : 6 }],
+  ]);
+  const file = Buffer.from(zipSync(Object.fromEntries(files)));
+  file.writeUInt32LE(4_000_000_000, directoryRecord(file, 1) + 24);
+  expect(messageOf(() => open(file))).toBe(
+    'InputError: home.xlsx: this is an OpenDocument file. Open it in a spreadsheet program and save it as .xlsx.',
+  );
+});
+
 describe('a file that unpacks to gigabytes', () => {
   const sheet = 'xl/worksheets/sheet1.xml';
   const names = Object.keys(tinyParts(''));
@@ -135,6 +148,38 @@ describe('a damaged part', () => {
     expect(messageOf(() => open(flipped).readSheet('Data'))).toContain(
       "part 'xl/worksheets/sheet1.xml' can't be unpacked",
     );
+  });
+
+  const stored = (part: string, wrong: boolean): Uint8Array => {
+    const parts = {
+      ...tinyParts(sheetXml('<row r="1"><c r="A1"><v>1</v></c></row>')),
+      'xl/theme.xml': '<theme/>',
+    };
+    const files = Object.entries(parts).map(([name, text]): [string, Zippable[string]] => [
+      name,
+      [strToU8(text), { level: name === part ? 0 : 6 }],
+    ]);
+    const file = Buffer.from(zipSync(Object.fromEntries(files)));
+    const at = directoryRecord(file, Object.keys(parts).indexOf(part)) + 16;
+    if (wrong) file.writeUInt32LE(file.readUInt32LE(at) ^ 1, at);
+    return file;
+  };
+
+  it('is told by its checksum where it is not packed, too', () => {
+    const sheet = 'xl/worksheets/sheet1.xml';
+    expect(valuesOf(open(stored(sheet, false)).readSheet('Data'))).toEqual({ A1: 1 });
+    expect(messageOf(() => open(stored(sheet, true)).readSheet('Data'))).toContain(
+      `the checksum of part '${sheet}' is wrong`,
+    );
+  });
+
+  it('that nobody reads is not passed on', () => {
+    const theme = open(stored('xl/theme.xml', true));
+    expect(valuesOf(theme.readSheet('Data'))).toEqual({ A1: 1 });
+    const message = "the checksum of part 'xl/theme.xml' is wrong";
+    expect(messageOf(() => theme.toBytes())).toContain(message);
+    expect(messageOf(() => theme.checkParts())).toContain(message);
+    expect(open(stored('xl/theme.xml', false)).toBytes().length).toBeGreaterThan(0);
   });
 
   it('twice under one name is refused', () => {
