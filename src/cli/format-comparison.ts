@@ -74,6 +74,7 @@ export function formatComparison({ inputs, calculated }: WorkbookValues): string
     ...lines,
     '',
     '* today’s tariff',
+    ...wrapped(String(calculated.named('as_metered_words'))),
     ...wrapped(String(calculated.named('no_total_words'))),
     ...wrapped(String(calculated.named('period_holds_words'))),
   ].join('\n');

@@ -28,7 +28,7 @@ const SHEETS: readonly LaidSheet[] = [
   sheet('Answer', {
     ours: 'A1:A3 B2:F13 G2:H3 I2:I6 J2:P3 A5:A13 G5:H13 J5:O6 P6 R7:R13 A15:H22',
     formulas: 'A2:A3 A5:A6 C7:E13 G7:H13 A8:B13 F8:F13 R8:R13 C16:E22 G16:H22 A17:B22 F17:F22',
-    stays: 'A1:R13',
+    stays: 'A1:H4 A7:R13',
     charts: 2,
   }),
   sheet('Tariffs', {

@@ -2,6 +2,7 @@ import { absoluteColumn } from '../cell-address.js';
 import { PERIOD_FIELDS } from '../fields/home-fields.js';
 import { SHEETS, TARIFF_COUNT } from '../layout.js';
 import type { StyleName } from '../look/styles.js';
+import { asMeteredCells } from './as-metered-row.js';
 import { missingBatteryFormula } from './battery/battery-checks.js';
 import type { Book } from './book.js';
 import { formula, input, label } from './cells.js';
@@ -10,6 +11,8 @@ import { sentenceFormula, tariffRow } from './sentences.js';
 import type { Cell, CellValue, InputRule, SheetModel } from './sheet-model.js';
 import { TARIFF_ROW as T } from './tariff-rows.js';
 
+/** Headings of the bill as metered; the bill stands in the row between these and those of the ranking. */
+const METERED_HEADER = 5;
 const HEADER_ROW = 7;
 const FIRST = HEADER_ROW + 1;
 const LAST = FIRST + TARIFF_COUNT - 1;
@@ -20,6 +23,9 @@ const PLACE = 'R';
 /** Last column of the tables, and of the sheet: a chart stands between. */
 const TABLE_LAST = 'H';
 const LAST_LETTERS = 'P';
+/** Words right of the bill as metered: what the period holds and lacks; what missing channels do to the figures. */
+export const WORDS = { periodHolds: `I${METERED_HEADER}`, missing: `I${METERED_HEADER + 1}` } as const;
+const absoluteAt = (at: string): string => at.replace(/^([A-Z]+)(\d+)$/, '$$$1$$$2');
 /** Rows of the charts: beside the first table, and below both. */
 export const ANSWER_CHARTS = {
   beside: { first: HEADER_ROW, last: PARTS_HEADER + TARIFF_COUNT },
@@ -99,13 +105,13 @@ function headers(row: number, first: string, columns: readonly Column[]): Cell[]
 
 /** Where the figures come from. */
 const SOURCES: readonly [at: string, text: string, sheet: string][] = [
-  ['I5', SHEETS.tariffs, SHEETS.tariffs],
-  ['J5', SHEETS.months, SHEETS.months],
-  ['K5', SHEETS.halfHours, SHEETS.halfHours],
-  ['L5', 'Battery', SHEETS.battery],
-  ['M5', 'Heating', SHEETS.heating],
-  ['N5', 'Checks', SHEETS.checks],
-  ['O5', 'Notes', SHEETS.notes],
+  ['J1', SHEETS.tariffs, SHEETS.tariffs],
+  ['K1', SHEETS.months, SHEETS.months],
+  ['L1', SHEETS.halfHours, SHEETS.halfHours],
+  ['M1', 'Battery', SHEETS.battery],
+  ['N1', 'Heating', SHEETS.heating],
+  ['O1', 'Checks', SHEETS.checks],
+  ['P1', 'Notes', SHEETS.notes],
 ];
 
 /** The first sheet to look at: the sentence, the ranking, the verdict of the checks, the period. */
@@ -122,7 +128,7 @@ export function answerSheet(book: Book, fromMonth: CellValue, toMonth: CellValue
       Q: 3,
       [PLACE]: 8,
     },
-    heights: { 1: 26, 2: 40, 3: 18, 6: 15, [HEADER_ROW]: 32, [PARTS_HEADER]: 44 },
+    heights: { 1: 26, 2: 40, 3: 18, [METERED_HEADER]: 32, [HEADER_ROW]: 32, [PARTS_HEADER]: 44 },
     freeze: { columns: 0, rows: HEADER_ROW },
     protected: true,
     landscape: true,
@@ -139,17 +145,20 @@ export function answerSheet(book: Book, fromMonth: CellValue, toMonth: CellValue
       label('D4', 'to month', 'textCentre'),
       input(PERIOD_FIELDS.toMonth.at, toMonth, 'inputMonth', months, { name: 'to_month' }),
       label('F4', 'blank: all, at most 12 whole months', 'hint'),
-      label('I4', 'Where the figures come from:', 'hint'),
+      label('I1', 'Figures from:', 'hint'),
       ...SOURCES.map(([at, text, sheet]) => label(at, text, 'link', { link: `'${sheet}'!A1` })),
       formula(
-        'A5',
+        WORDS.periodHolds,
         'no_total_words&IF(no_total_words="",""," ")&not_counted_words&IF(not_counted_words="",""," ")&period_holds_words',
-        'hint',
+        'hintMiddle',
         {
-          mergeTo: `${TABLE_LAST}5`,
+          mergeTo: `${LAST_LETTERS}${METERED_HEADER}`,
         },
       ),
-      formula('A6', missingBatteryFormula(book), 'verdict', { mergeTo: `${LAST_LETTERS}6` }),
+      formula(WORDS.missing, missingBatteryFormula(book), 'verdict', {
+        mergeTo: `${LAST_LETTERS}${METERED_HEADER + 1}`,
+      }),
+      ...asMeteredCells(book, METERED_HEADER),
       ...headers(HEADER_ROW, 'Tariff, cheapest first', RANKING),
       label(`A${PARTS_HEADER - 1}`, 'What each total is made of (without a battery)', 'section', {
         mergeTo: `H${PARTS_HEADER - 1}`,
@@ -166,8 +175,16 @@ export function answerSheet(book: Book, fromMonth: CellValue, toMonth: CellValue
         formula: `AND($B${FIRST}<>"",$B${FIRST}=${SHEETS.tariffs}!$C$${T.todays})`,
         style: 'best',
       },
-      { range: `A5:${TABLE_LAST}5`, formula: 'LEFT($A$5,2)="No"', style: 'bad' },
-      { range: `A6:${LAST_LETTERS}6`, formula: '$A$6<>""', style: 'bad' },
+      {
+        range: `${WORDS.periodHolds}:${LAST_LETTERS}${METERED_HEADER}`,
+        formula: `LEFT(${absoluteAt(WORDS.periodHolds)},2)="No"`,
+        style: 'bad',
+      },
+      {
+        range: `${WORDS.missing}:${LAST_LETTERS}${METERED_HEADER + 1}`,
+        formula: `${absoluteAt(WORDS.missing)}<>""`,
+        style: 'bad',
+      },
       { range: `A3:${LAST_LETTERS}3`, formula: 'LEFT($A$3,3)<>"All"', style: 'bad' },
       { range: `A3:${LAST_LETTERS}3`, formula: 'LEFT($A$3,3)="All"', style: 'good' },
     ],

@@ -1,5 +1,6 @@
 import { columnLetters, sheetPrefix } from '../cell-address.js';
 import { FIRST_ROW, SEED_ROW, SHEETS, TARIFF_COUNT } from '../layout.js';
+import { AS_METERED, STANDS_APART_NAME } from './as-metered-row.js';
 import type { Book } from './book.js';
 import { formula, label } from './cells.js';
 import { sheetTop } from './column-headers.js';
@@ -12,6 +13,7 @@ import { pricedName, TARIFF_ROW as T, tariffLetters } from './tariff-rows.js';
 export const CHART_MONTHS = {
   month: 'A',
   total: (tariff: number) => columnLetters(2 + tariff),
+  asMetered: columnLetters(2 + TARIFF_COUNT),
 } as const;
 
 const tariffs = Array.from({ length: TARIFF_COUNT }, (_, t) => t);
@@ -57,6 +59,17 @@ function monthColumns(book: Book): FormulaColumn[] {
         (row) => `IF(OR(${startAt(row)}="",SUM(${pricedName(t)})=0),NA(),${ofMonth(total.letters, row)})`,
       );
     }),
+    column(
+      CHART_MONTHS.asMetered,
+      {
+        label: AS_METERED,
+        unit: '{major}',
+        description: 'Bill of the month as metered; no point where the comparison says it already',
+        style: 'money',
+      },
+      (row) =>
+        `IF(OR(${startAt(row)}="",${STANDS_APART_NAME}=0),NA(),${ofMonth(book.workings.asMetered.months.total.letters, row)})`,
+    ),
   ];
 }
 
@@ -148,6 +161,13 @@ function wordCells(book: Book): Cell[] {
   ];
 }
 
+/** Name of a column in the legend: a tariff's, or that of the bill as metered; a dash where there is none. */
+function headingOf(letters: string, tariff: number): string {
+  return letters === CHART_MONTHS.asMetered
+    ? `IF(${STANDS_APART_NAME}=0,"–","${AS_METERED}")`
+    : `IF(${nameOf(tariff)}="","–",${nameOf(tariff)})`;
+}
+
 /** Figures and words in the shape that charts and sentences take; nothing here is worked out anew. */
 export function chartDataSheet(book: Book): SheetModel {
   const columns = monthColumns(book);
@@ -155,7 +175,7 @@ export function chartDataSheet(book: Book): SheetModel {
   const headers: Cell[] = columns.flatMap((column, i) => [
     i === 0
       ? label(`${column.letters}${SEED_ROW - 1}`, column.label, 'header')
-      : formula(`${column.letters}${SEED_ROW - 1}`, `IF(${nameOf(i - 1)}="","–",${nameOf(i - 1)})`, 'header'),
+      : formula(`${column.letters}${SEED_ROW - 1}`, headingOf(column.letters, i - 1), 'header'),
     label(`${column.letters}${SEED_ROW}`, column.unit, 'headerUnit'),
   ]);
   const bars = tariffs.flatMap((t) => {

@@ -1,5 +1,12 @@
 import { absoluteRow } from '../cell-address.js';
 import { SHEETS, TARIFF_COUNT } from '../layout.js';
+import {
+  AS_METERED_WORDS_NAME,
+  asMeteredWordsFormula,
+  meteredKwhFormula,
+  STANDS_APART_NAME,
+  standsApartFormula,
+} from './as-metered-row.js';
 import type { Book } from './book.js';
 import { quoted } from './cells.js';
 import { periodRef } from './period-line.js';
@@ -193,6 +200,15 @@ export function wordLines(book: Book): WordLine[] {
       'Tariffs without a total',
       `IF(${lackingName(TARIFF_COUNT - 1)}="","","No total: "&${lackingName(TARIFF_COUNT - 1)}&".")`,
     ),
+    {
+      name: STANDS_APART_NAME,
+      label: 'The bill as metered is another than today’s tariff has in the comparison',
+      unit: '1 or 0',
+      formula: standsApartFormula(book),
+      style: 'integer',
+    },
+    text(AS_METERED_WORDS_NAME, 'The bill as metered', asMeteredWordsFormula(book)),
+    text('compared_kwh_words', 'What is compared, where it is not what was metered', comparedFormula(book)),
     text('period_holds_words', 'What the period holds', periodFormula(book)),
     text(
       'not_counted_words',
@@ -229,9 +245,18 @@ function periodFormula(book: Book): string {
   const [days, expected, metered] = [months.days, months.expected, months.metered].map((c) =>
     periodRef(book, c),
   );
+  return (
+    `IF(${expected}=0,"",FIXED(${days},0)&" days, "&${meteredKwhFormula(book)}&"; "` +
+    `&FIXED(100*${metered}/${expected},1)&" % of half-hours metered."&IF(compared_kwh_words="",""," ")&compared_kwh_words)`
+  );
+}
+
+/** What the tariffs are compared on where storage ran and none is entered: all that it moved is taken out. */
+function comparedFormula(book: Book): string {
+  const { months, battery } = book.workings;
   const [imported, exported] = [months.importKwh, months.exportKwh].map((c) => periodRef(book, c));
   return (
-    `IF(${expected}=0,"",FIXED(${days},0)&" days, "&FIXED(${imported},0)&" kWh bought (without a battery), "` +
-    `&FIXED(${exported},0)&" kWh exported; "&FIXED(100*${metered}/${expected},1)&" % of half-hours metered.")`
+    `IF(OR(${STANDS_APART_NAME}=0,${ref(battery.usableKwh)}>0),"","Compared is what storage would not have moved: "` +
+    `&FIXED(${imported},0)&" kWh bought, "&FIXED(${exported},0)&" kWh exported.")`
   );
 }

@@ -51,20 +51,25 @@ function costByTariff(book: Book, { currency }: ChartUnits): ChartSpec {
 function costByMonth({ shape }: Book, { currency }: ChartUnits): ChartSpec {
   const range = (letters: string): string =>
     absoluteColumn(DATA, letters, FIRST_ROW, FIRST_ROW + shape.monthRows - 1);
+  const series = (letters: string): ChartSpec['series'][number] => ({
+    name: { ref: absolute(DATA, letters, SEED_ROW - 1) },
+    categories: range(CHART_MONTHS.month),
+    values: range(letters),
+  });
   return {
     sheet: SHEETS.answer,
     anchor: beside('A', 'P', ANSWER_CHARTS.below),
     kind: 'line',
     title: 'Cost by month on each tariff',
-    altText: 'Lines, one a tariff: its total for each calendar month of the readings.',
+    altText:
+      'Lines, one a tariff: its total for each calendar month of the readings. A dotted one: the bill as metered, on today’s tariff.',
     categoryAxis: { title: 'Month' },
     valueAxis: { title: `Total (${currency} a month)`, numberFormat: '#,##0' },
     legend: 'bottom',
-    series: Array.from({ length: TARIFF_COUNT }, (_, t) => ({
-      name: { ref: absolute(DATA, CHART_MONTHS.total(t), SEED_ROW - 1) },
-      categories: range(CHART_MONTHS.month),
-      values: range(CHART_MONTHS.total(t)),
-    })),
+    series: [
+      ...Array.from({ length: TARIFF_COUNT }, (_, t) => series(CHART_MONTHS.total(t))),
+      { ...series(CHART_MONTHS.asMetered), look: 'ink', dash: 'sysDot', marker: 'none' },
+    ],
   };
 }
 

@@ -42,6 +42,10 @@ export interface BatteryTerms {
 export interface InputTerms {
   vatShare: Line;
   todaysTariff: Line;
+  /** Column of today's tariff, from 1; 0 where it is none of them. */
+  todaysPlace: Line;
+  /** 1 where today's tariff has all that it needs for a total. */
+  todaysIsPriced: Line;
   fromMonth: Line;
   toMonth: Line;
   tariffs: readonly TariffTerms[];

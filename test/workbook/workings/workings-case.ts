@@ -62,6 +62,7 @@ export interface Case {
  * @param rows readings
  * @param tariffs the tariffs to price them on; the first is today's
  * @param battery the battery's cells
+ * @param today place of today's tariff, from 1; 0 where none is chosen
  * @param windowDays text of the days of each window, in place of the tariffs' own
  * @param order places of the rows as they stand on the sheet; by default by time
  */
@@ -74,12 +75,14 @@ export function workingsCase(
     vatShare = 0.05,
     days = 40,
     windowDays,
+    today = 1,
   }: {
     battery?: BatteryCells;
     order?: readonly number[];
     vatShare?: number;
     days?: number;
     windowDays?: string;
+    today?: number;
   } = {},
 ): Case {
   const inputs = new SheetBuilder('Inputs');
@@ -102,6 +105,8 @@ export function workingsCase(
   const terms: InputTerms = {
     vatShare: cell(vatShare),
     todaysTariff: cell(tariffs[0]?.name ?? null),
+    todaysPlace: cell(today),
+    todaysIsPriced: cell(1),
     fromMonth: cell(null),
     toMonth: cell(null),
     tariffs: tariffs.map((tariff, t) => {
