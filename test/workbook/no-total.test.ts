@@ -45,7 +45,7 @@ const said = ({ calculated }: WorkbookValues): string => String(calculated.named
 
 /** That the tariff has no total, no rank, no place in the sentence, and the others theirs. */
 function expectNoTotal(values: WorkbookValues, tariff: number, why: string, rank: string): void {
-  for (const row of [TARIFF_ROW.total, TARIFF_ROW.withBattery, TARIFF_ROW.allIn, TARIFF_ROW.difference]) {
+  for (const row of [TARIFF_ROW.total, TARIFF_ROW.withoutBattery, TARIFF_ROW.allIn, TARIFF_ROW.difference]) {
     expect(figure(values, tariff, row)).toBe('');
   }
   expect(figure(values, tariff, TARIFF_ROW.rank)).toBe(rank);

@@ -5,10 +5,11 @@ import type { StyleName } from '../look/styles.js';
 import { asMeteredCells } from './as-metered-row.js';
 import { missingBatteryFormula } from './battery/battery-checks.js';
 import type { Book } from './book.js';
-import { formula, input, label } from './cells.js';
+import { formula, input, label, unitFormula } from './cells.js';
 import { VERDICT_NAME } from './checks-sheet.js';
+import { ref } from './references.js';
 import { sentenceFormula, tariffRow } from './sentences.js';
-import type { Cell, CellValue, InputRule, SheetModel } from './sheet-model.js';
+import type { Cell, CellValue, FormulaCell, InputRule, SheetModel } from './sheet-model.js';
 import { TARIFF_ROW as T } from './tariff-rows.js';
 
 /** Headings of the bill as metered; the bill stands in the row between these and those of the ranking. */
@@ -38,10 +39,18 @@ interface Column {
   row: number;
   text: string;
   style: StyleName;
+  /** Its heading where a battery is entered. */
+  withBattery: string;
 }
 
-function answerColumn(letters: string, row: number, text: string, style: StyleName): Column {
-  return { letters, row, text, style };
+function answerColumn(
+  letters: string,
+  row: number,
+  text: string,
+  style: StyleName,
+  withBattery = text,
+): Column {
+  return { letters, row, text, style, withBattery };
 }
 
 /** The ranking's columns. */
@@ -49,9 +58,10 @@ const RANKING: readonly Column[] = [
   answerColumn('C', T.total, 'Total, {major}', 'moneyStrong'),
   answerColumn('D', T.difference, 'Against today’s, {major}', 'moneySigned'),
   answerColumn('E', T.allIn, 'All-in, {minor}/kWh', 'rate'),
-  answerColumn('F', T.offPeakShare, 'Off-peak share', 'percent'),
-  answerColumn('G', T.withBattery, 'Total with battery, {major}', 'moneyStrong'),
-  answerColumn('H', T.batterySaving, 'Battery saves, {major}', 'money'),
+  answerColumn('F', T.offPeakShare, 'Off-peak share', 'percent', 'Off-peak share, without battery'),
+  // The other world: beside, and only where a battery is entered.
+  answerColumn('G', T.withoutBattery, '', 'money', 'Without battery, {major}'),
+  answerColumn('H', T.batterySaving, '', 'money', 'Battery saves, {major}'),
 ];
 
 /** What each total is made of. */
@@ -95,11 +105,36 @@ function rankedRows(rank: number): Cell[] {
   ];
 }
 
-function headers(row: number, first: string, columns: readonly Column[]): Cell[] {
+/** A text that is another where a battery is entered. */
+function byWorld(
+  { workings }: Book,
+  at: string,
+  [text, withBattery]: readonly [string, string],
+  style: StyleName,
+  more: Partial<FormulaCell> = {},
+): Cell {
+  if (text === withBattery) return label(at, text, style);
+  const usable = ref(workings.battery.usableKwh);
+  return formula(
+    at,
+    `IF(${usable}>0,${unitFormula(withBattery)},${text === '' ? '""' : unitFormula(text)})`,
+    style,
+    more,
+  );
+}
+
+function headers(
+  book: Book,
+  row: number,
+  first: readonly [string, string],
+  columns: readonly Column[],
+): Cell[] {
   return [
     label(`A${row}`, '', 'header'),
-    label(`B${row}`, first, 'headerLeft'),
-    ...columns.map((column) => label(`${column.letters}${row}`, column.text, 'header')),
+    byWorld(book, `B${row}`, first, 'headerLeft'),
+    ...columns.map(({ letters, text, withBattery }) =>
+      byWorld(book, `${letters}${row}`, [text, withBattery], 'header'),
+    ),
   ];
 }
 
@@ -159,11 +194,20 @@ export function answerSheet(book: Book, fromMonth: CellValue, toMonth: CellValue
         mergeTo: `${LAST_LETTERS}${METERED_HEADER + 1}`,
       }),
       ...asMeteredCells(book, METERED_HEADER),
-      ...headers(HEADER_ROW, 'Tariff, cheapest first', RANKING),
-      label(`A${PARTS_HEADER - 1}`, 'What each total is made of (without a battery)', 'section', {
-        mergeTo: `H${PARTS_HEADER - 1}`,
-      }),
-      ...headers(PARTS_HEADER, 'Tariff', PARTS),
+      ...headers(
+        book,
+        HEADER_ROW,
+        ['Tariff, cheapest first', 'Tariff with the battery, cheapest first'],
+        RANKING,
+      ),
+      byWorld(
+        book,
+        `A${PARTS_HEADER - 1}`,
+        ['What each total is made of', 'What each total is made of, with the battery'],
+        'section',
+        { mergeTo: `H${PARTS_HEADER - 1}` },
+      ),
+      ...headers(book, PARTS_HEADER, ['Tariff', 'Tariff'], PARTS),
       label(`${PLACE}${HEADER_ROW}`, 'column', 'hint'),
       ...Array.from({ length: TARIFF_COUNT }, (_, i) => rankedRows(i + 1)).flat(),
     ],

@@ -48,6 +48,9 @@ const NO_READINGS = `No readings in the period yet: paste half-hours into ${SHEE
 const NO_TARIFF = `Type today’s tariff on ${SHEETS.tariffs}, from column ${FIRST_TARIFF_LETTERS} on: a name, the standing charge and the rates; then choose it in cell ${TODAYS_TARIFF_CELL}.`;
 const NO_TODAYS = `Choose today’s tariff on ${SHEETS.tariffs}, cell ${TODAYS_TARIFF_CELL}.`;
 
+/** Days of a period that is a year: twelve months, or whole weeks. */
+const [SHORTEST_YEAR, LONGEST_YEAR] = [364, 366];
+
 /** A part of the sentences on the answer sheet, in a cell of its own. */
 export interface WordLine {
   /** Defined name. */
@@ -83,9 +86,8 @@ export function wordLines(book: Book): WordLine[] {
   const { months, battery } = book.workings;
   const [start, selected] = [ref(months.start), ref(months.selected)];
   const metered = periodRef(book, months.metered);
+  const days = periodRef(book, months.days);
   const first = `MATCH(1,${selected},0)`;
-  const names = tariffRow(T.name);
-  const totals = tariffRow(T.withBattery);
   const place = (name: string, label: string, formula: string): WordLine => ({
     name,
     label,
@@ -117,9 +119,6 @@ export function wordLines(book: Book): WordLine[] {
   const ranked = (rank: number): string => `IFERROR(MATCH(${rank},${tariffRow(T.rank)},0),0)`;
   const at = (row: number, placeName: string): string =>
     `IF(${placeName}=0,"",INDEX(${tariffRow(row)},1,MAX(1,${placeName})))`;
-  const withBattery = (rank: number): string => `IF(COUNT(${totals})<${rank},"",SMALL(${totals},${rank}))`;
-  const nameWith = (total: string): string =>
-    `IF(${total}="","",INDEX(${names},1,MATCH(${total},${totals},0)))`;
   return [
     month('first_chosen', 'First month of the period', `IFERROR(INDEX(${start},${first}),"")`),
     month(
@@ -170,24 +169,35 @@ export function wordLines(book: Book): WordLine[] {
       'Where today’s tariff is the cheapest',
       `IF(OR(${TODAYS_IS_PRICED_NAME}=0,todays_total>cheapest_total),"",todays_name&", today’s tariff, is the cheapest at "&${amount('todays_total')}&todays_lead_words&".")`,
     ),
+    money(
+      'exit_fee_of_today',
+      'Exit fee of today’s tariff, where another is the cheapest',
+      `IF(OR(${TODAYS_IS_PRICED_NAME}=0,todays_total<=cheapest_total),0,SUM(INDEX(${tariffRow(T.exitFee)},1,MAX(1,${TODAYS_PLACE_NAME}))))`,
+    ),
+    money(
+      'switch_saves',
+      'What a switch to the cheapest saves after the exit fee',
+      `IF(OR(${TODAYS_IS_PRICED_NAME}=0,todays_total<=cheapest_total),0,ROUND(todays_total-cheapest_total-exit_fee_of_today,2))`,
+    ),
+    text(
+      'fee_counts_over_words',
+      'The time that the fee is set against',
+      `IF(AND(${days}>=${SHORTEST_YEAR},${days}<=${LONGEST_YEAR}),"in the first year","over these "&FIXED(${days},0)&" days")`,
+    ),
+    text(
+      'after_exit_fee_words',
+      'What the exit fee makes of a switch',
+      `IF(exit_fee_of_today=0,"","; with the exit fee of "&${amount('exit_fee_of_today')}&" "&IF(switch_saves=0,"the same",${amount('ABS(switch_saves)')}&IF(switch_saves>0," less"," more"))&" "&fee_counts_over_words)`,
+    ),
     text(
       'other_is_cheapest_words',
       'Where another is the cheapest',
-      `IF(OR(${TODAYS_IS_PRICED_NAME}=0,todays_total<=cheapest_total),"",cheapest_name&" would have cost "&${amount('cheapest_total')}&", "&${amount('todays_total-cheapest_total')}&" less than today’s tariff "&todays_name&" ("&${amount('todays_total')}&").")`,
-    ),
-    money('least_with_battery', 'Least total with the battery', withBattery(1)),
-    text('cheapest_with_battery', 'Cheapest tariff with the battery', nameWith('least_with_battery')),
-    money('next_with_battery', 'Next total with the battery', withBattery(2)),
-    text('second_with_battery', 'Second cheapest with the battery', nameWith('next_with_battery')),
-    text(
-      'battery_lead_words',
-      'What the cheapest leads by, with the battery',
-      `IF(OR(next_with_battery="",next_with_battery=least_with_battery),"",", "&${amount('next_with_battery-least_with_battery')}&" less than "&second_with_battery)`,
+      `IF(OR(${TODAYS_IS_PRICED_NAME}=0,todays_total<=cheapest_total),"",cheapest_name&" would have cost "&${amount('cheapest_total')}&", "&${amount('todays_total-cheapest_total')}&" less than today’s tariff "&todays_name&" ("&${amount('todays_total')}&")"&after_exit_fee_words&".")`,
     ),
     text(
-      'with_battery_words',
-      'What the battery makes of it',
-      `IF(OR(${ref(battery.usableKwh)}<=0,least_with_battery=""),"","With the battery the cheapest is "&cheapest_with_battery&" at "&${amount('least_with_battery')}&battery_lead_words&".")`,
+      'compared_with_words',
+      'The world that is compared',
+      `IF(${ref(battery.usableKwh)}>0,", with the battery","")`,
     ),
     text(
       'todays_lacks_words',
@@ -234,8 +244,8 @@ export function hasNoTariff(): string {
 /** The result in one sentence. */
 export function sentenceFormula(): string {
   return (
-    'IF(to_do_words<>"",to_do_words,period_words&": "&todays_lacks_words&todays_is_cheapest_words&other_is_cheapest_words' +
-    '&IF(with_battery_words="",""," ")&with_battery_words)'
+    'IF(to_do_words<>"",to_do_words,period_words&compared_with_words&": "&todays_lacks_words' +
+    '&todays_is_cheapest_words&other_is_cheapest_words)'
   );
 }
 

@@ -38,9 +38,9 @@ function costByTariff(book: Book, { currency }: ChartUnits): ChartSpec {
     sheet: SHEETS.answer,
     anchor: beside('I', 'P', ANSWER_CHARTS.beside),
     kind: 'stackedBar',
-    title: 'Cost of each tariff, without and with the battery',
+    title: 'Cost of each tariff',
     altText:
-      'Stacked bars, one or two a tariff: energy and standing charge add up, export credit is taken off. The cheapest tariff comes first.',
+      'Stacked bars, one a tariff: energy and standing charge add up, export credit is taken off. The cheapest tariff comes first; before it the bill as metered, where that is another.',
     categoryAxis: { title: 'Tariff', labelEvery: 1 },
     valueAxis: { title: `Cost (${currency})`, numberFormat: '#,##0' },
     legend: 'bottom',
