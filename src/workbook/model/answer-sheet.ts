@@ -7,6 +7,7 @@ import { missingBatteryFormula } from './battery/battery-checks.js';
 import type { Book } from './book.js';
 import { formula, input, label, unitFormula } from './cells.js';
 import { VERDICT_NAME } from './checks-sheet.js';
+import { fieldInput } from './field-input.js';
 import { ref } from './references.js';
 import { sentenceFormula, tariffRow } from './sentences.js';
 import type { Cell, CellValue, FormulaCell, InputRule, SheetModel } from './sheet-model.js';
@@ -150,7 +151,10 @@ const SOURCES: readonly [at: string, text: string, sheet: string][] = [
 ];
 
 /** The first sheet to look at: the sentence, the ranking, the verdict of the checks, the period. */
-export function answerSheet(book: Book, fromMonth: CellValue, toMonth: CellValue): SheetModel {
+export function answerSheet(
+  book: Book,
+  { fromMonth, toMonth, ratesUsed }: Record<keyof typeof PERIOD_FIELDS, CellValue>,
+): SheetModel {
   const months = monthRule(book);
   return {
     name: SHEETS.answer,
@@ -159,7 +163,7 @@ export function answerSheet(book: Book, fromMonth: CellValue, toMonth: CellValue
       A: 4,
       B: 22,
       ...Object.fromEntries([...'CDEFGH'].map((letters) => [letters, 11])),
-      ...Object.fromEntries([...'IJKLMNOP'].map((letters) => [letters, 10.3])),
+      ...Object.fromEntries([...'IJKLMNOP'].map((letters) => [letters, letters === 'J' ? 16 : 10.3])),
       Q: 3,
       [PLACE]: 8,
     },
@@ -179,6 +183,9 @@ export function answerSheet(book: Book, fromMonth: CellValue, toMonth: CellValue
       input(PERIOD_FIELDS.fromMonth.at, fromMonth, 'inputMonth', months, { name: 'from_month' }),
       label('D4', 'to month', 'textCentre'),
       input(PERIOD_FIELDS.toMonth.at, toMonth, 'inputMonth', months, { name: 'to_month' }),
+      label('I4', 'Rates', 'textCentre'),
+      fieldInput(PERIOD_FIELDS.ratesUsed, ratesUsed),
+      label('K4', 'as they were: to check bills; as they are now: to decide a switch', 'hint'),
       label('F4', 'blank: all, at most 12 whole months', 'hint'),
       label('I1', 'Figures from:', 'hint'),
       ...SOURCES.map(([at, text, sheet]) => label(at, text, 'link', { link: `'${sheet}'!A1` })),

@@ -16,6 +16,11 @@ export const AS_METERED_WORDS_NAME = 'as_metered_words';
 export const AS_METERED = 'As metered';
 const HEADING = `${AS_METERED}, on today’s tariff`;
 
+/** The heading; with the latest rates in it, the bill is not one that was ever sent. */
+function headingFormula({ workings }: Book): string {
+  return `"${HEADING}"&IF(${ref(workings.calendar.ratesAsOf)}>0,", latest rates","")`;
+}
+
 /** Whether a battery took or gave something in the readings of the period, or one is entered, and the bill can be told. */
 export function standsApartFormula(book: Book): string {
   const { months, battery, asMetered } = book.workings;
@@ -30,7 +35,7 @@ export function standsApartFormula(book: Book): string {
 export function asMeteredWordsFormula(book: Book): string {
   const { total, importKwh, exportKwh } = book.workings.asMetered.months;
   return (
-    `IF(${STANDS_APART_NAME}=0,"","${HEADING} "&todays_name&": "&currency_symbol&FIXED(${periodRef(book, total)},2)` +
+    `IF(${STANDS_APART_NAME}=0,"","${HEADING} "&todays_name&IF(${ref(book.workings.calendar.ratesAsOf)}>0,", at its latest rates","")&": "&currency_symbol&FIXED(${periodRef(book, total)},2)` +
     `&" for "&FIXED(${periodRef(book, importKwh)},0)&" kWh bought and "&FIXED(${periodRef(book, exportKwh)},0)&" kWh exported.")`
   );
 }
@@ -68,7 +73,7 @@ export function asMeteredCells(book: Book, header: number): Cell[] {
     `IF(${STANDS_APART_NAME}=0,"as today’s tariff below",todays_name)))`;
   return [
     label(`A${header}`, '', 'header'),
-    label(`B${header}`, HEADING, 'headerLeft'),
+    formula(`B${header}`, headingFormula(book), 'headerLeft'),
     formula(`B${row}`, name, 'textStrong'),
     ...columns.flatMap(([letters, text, style, is]) => [
       label(`${letters}${header}`, text, 'header'),

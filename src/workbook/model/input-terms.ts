@@ -32,6 +32,7 @@ export function inputTerms(shape: Shape): InputTerms {
     todaysIsPriced: ofToday(HELPER_ROW.todaysIsPriced, TODAYS_IS_PRICED_NAME),
     fromMonth: PERIOD_FIELDS.fromMonth.cell,
     toMonth: PERIOD_FIELDS.toMonth.cell,
+    ratesUsed: PERIOD_FIELDS.ratesUsed.cell,
     tariffs: tariffNumbers(shape).map(tariffTerms),
     battery: ofFields(BATTERY_FIELDS, ({ cell }) => cell, undefined),
     batteryFlags: batteryFlags('usableKwh', 'wearPencePerKwh', 'battery_figure_flags'),

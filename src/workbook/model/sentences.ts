@@ -83,7 +83,7 @@ function lackingLines(): WordLine[] {
 
 /** What the sentences are made of, in the order in which they need one another. */
 export function wordLines(book: Book): WordLine[] {
-  const { months, battery } = book.workings;
+  const { months, battery, calendar } = book.workings;
   const [start, selected] = [ref(months.start), ref(months.selected)];
   const metered = periodRef(book, months.metered);
   const days = periodRef(book, months.days);
@@ -195,6 +195,11 @@ export function wordLines(book: Book): WordLine[] {
       `IF(OR(${TODAYS_IS_PRICED_NAME}=0,todays_total<=cheapest_total),"",cheapest_name&" would have cost "&${amount('cheapest_total')}&", "&${amount('todays_total-cheapest_total')}&" less than today’s tariff "&todays_name&" ("&${amount('todays_total')}&")"&after_exit_fee_words&".")`,
     ),
     text(
+      'rates_used_words',
+      'The rates that price it',
+      `IF(${ref(calendar.ratesAsOf)}>0,", rates as they are now",", rates as they were")`,
+    ),
+    text(
       'compared_with_words',
       'The world that is compared',
       `IF(${ref(battery.usableKwh)}>0,", with the battery","")`,
@@ -244,7 +249,7 @@ export function hasNoTariff(): string {
 /** The result in one sentence. */
 export function sentenceFormula(): string {
   return (
-    'IF(to_do_words<>"",to_do_words,period_words&compared_with_words&": "&todays_lacks_words' +
+    'IF(to_do_words<>"",to_do_words,period_words&rates_used_words&compared_with_words&": "&todays_lacks_words' +
     '&todays_is_cheapest_words&other_is_cheapest_words)'
   );
 }

@@ -48,6 +48,8 @@ export interface InputTerms {
   todaysIsPriced: Line;
   fromMonth: Line;
   toMonth: Line;
+  /** Which rates price the period: as they were, or as they are now. */
+  ratesUsed: Line;
   tariffs: readonly TariffTerms[];
   battery: BatteryTerms;
   /** Beside the battery's figures: how often each can't be used. */

@@ -67,7 +67,7 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
   const clock = clockSheet();
   const rates = ratesSheets(inputs, shape);
   const battery = batteryFigures(inputs.battery, inputs.batteryFlags);
-  const days = calendar(readings, clock, shape);
+  const days = calendar(inputs, readings, clock, shape);
   const grid = halfHours(readings, days, battery, shape);
   const shared = sharedDays(days, grid, battery, shape);
   const ofTariffs = tariffNumbers(shape).map((t) => tariffDays(days, rates, t, shape));

@@ -64,7 +64,8 @@ const isOdd = 'which the sentence does not have';
 
 /** What the sentence says, word for word. */
 function readSentence(sentence: string) {
-  const [, period, world, rest = ''] = /^(Oct 2026)(, with the battery)?: (.+)$/.exec(sentence) ?? [];
+  const [, period, world, rest = ''] =
+    /^(Oct 2026, rates as they were)(, with the battery)?: (.+)$/.exec(sentence) ?? [];
   if (period === undefined) throw new Error(`no period: ${sentence}`);
   const stays =
     /^(.+), today’s tariff, is the cheapest at (£[\d,.]+)(?:, as is (.+)|, (£[\d,.]+) less than (.+))?\.$/.exec(

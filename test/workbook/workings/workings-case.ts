@@ -63,6 +63,7 @@ export interface Case {
  * @param tariffs the tariffs to price them on; the first is today's
  * @param battery the battery's cells
  * @param today place of today's tariff, from 1; 0 where none is chosen
+ * @param ratesUsed which rates price the readings
  * @param windowDays text of the days of each window, in place of the tariffs' own
  * @param order places of the rows as they stand on the sheet; by default by time
  */
@@ -76,6 +77,7 @@ export function workingsCase(
     days = 40,
     windowDays,
     today = 1,
+    ratesUsed = null,
   }: {
     battery?: BatteryCells;
     order?: readonly number[];
@@ -83,6 +85,7 @@ export function workingsCase(
     days?: number;
     windowDays?: string;
     today?: number;
+    ratesUsed?: CellValue;
   } = {},
 ): Case {
   const inputs = new SheetBuilder('Inputs');
@@ -109,6 +112,7 @@ export function workingsCase(
     todaysIsPriced: cell(1),
     fromMonth: cell(null),
     toMonth: cell(null),
+    ratesUsed: cell(ratesUsed),
     tariffs: tariffs.map((tariff, t) => {
       row = 10;
       const typedTariff = tariffCells(tariff);

@@ -38,6 +38,10 @@ function looksElsewhereFormula({ workings }: Book): string {
   return `IF(AND(${wanted},heating_through_battery=0),"The heat pump can’t be priced "&heat_pump_is_priced&": on ${SHEETS.battery}, choose that tariff to look at.","")`;
 }
 
+/** That all rates, gas too, are the latest, where they are. */
+const nowFormula = ({ workings }: Book): string =>
+  `&IF(${ref(workings.calendar.ratesAsOf)}>0,", all rates as they are now","")`;
+
 /** Column of the parts of a sentence: right of everything that is printed. */
 const PARTS = 'S';
 
@@ -58,7 +62,7 @@ export function basisCells(book: Book, at: string): Cell[] {
   return [
     formula(at, sentence, 'hint'),
     label(`${PARTS}4`, 'Parts of the sentences', 'hint'),
-    formula(`${PARTS}5`, priced, 'hint', { name: 'heat_pump_is_priced' }),
+    formula(`${PARTS}5`, priced + nowFormula(book), 'hint', { name: 'heat_pump_is_priced' }),
     formula(`${PARTS}6`, supply, 'hint', { name: 'gas_supply_in_words' }),
     formula(`${PARTS}7`, efficiencyFormula(), 'hint', { name: 'boiler_efficiency_in_words' }),
     ...toDoCells(),
