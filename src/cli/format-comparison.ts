@@ -24,7 +24,7 @@ const SHORTEST_NAME = 8;
  * @param values a workbook, worked out
  * @returns lines of text, without colour
  */
-export function formatComparison({ inputs, calculated }: WorkbookValues): string {
+export function formatComparison({ inputs, calculated, book }: WorkbookValues): string {
   const currency = String(inputs.home.currency ?? '');
   const minor = String(inputs.home.minorUnit ?? '');
   const todays = String(inputs.todaysTariff ?? '').toLowerCase();
@@ -72,7 +72,17 @@ export function formatComparison({ inputs, calculated }: WorkbookValues): string
     ...wrapped(String(calculated.named('answer_sentence'))),
     '',
     // Without a tariff the sentence says what to type: there is nothing to compare.
-    ...(ranked.length === 0 ? [] : [...lines, '', '* today’s tariff']),
+    ...(ranked.length === 0
+      ? []
+      : [
+          ...lines,
+          '',
+          '* today’s tariff',
+          ...(Number(calculated.of(book.workings.battery.usableKwh)) > 0
+            ? wrapped('With the battery; the off-peak share is that of import without it.')
+            : []),
+        ]),
+    ...wrapped(String(calculated.named('as_metered_words'))),
     ...wrapped(String(calculated.named('no_total_words'))),
     ...wrapped(String(calculated.named('period_holds_words'))),
   ].join('\n');

@@ -1,3 +1,4 @@
+import { RATES_USED } from './sheets/rates-used.js';
 import { BLOCK_ROWS, FIRST_ROW, TARIFFS } from './sheets/shape.js';
 import { WORKING_SHEETS } from './sheets/sheet-names.js';
 
@@ -14,7 +15,7 @@ export const CLOCK_ROWS = 40;
 /** Row above the first, which starts running values. */
 export const SEED_ROW = FIRST_ROW - 1;
 export const LAST_CLOCK_ROW = FIRST_ROW + CLOCK_ROWS - 1;
-export { BLOCK_ROWS, FIRST_ROW };
+export { BLOCK_ROWS, FIRST_ROW, RATES_USED };
 
 /** Sheet names, in the order of their tabs. */
 export const SHEETS = {

@@ -120,7 +120,9 @@ describe('readings without a tariff', () => {
   it('a single tariff typed and chosen has its answer', async () => {
     const typed = withCells(await withReadings(), { [SHEETS.tariffs]: { ...TYPED, ...TODAYS } });
     const { values } = fillWorkbook(typed, FILE, undefined, { now: NOW });
-    expect(saidOf(values)).toMatch(/^Oct 2026: Mine, today’s tariff, is the cheapest at £[\d,.]+\.$/);
+    expect(saidOf(values)).toMatch(
+      /^Oct 2026, rates as they were: Mine, today’s tariff, is the cheapest at £[\d,.]+\.$/,
+    );
     expect(errorsOf(values)).toEqual([]);
     expect(checksThatSay(values, 'note')).not.toContain('No tariff is typed yet');
     const bought = values.calculated.numbers(values.book.workings.halfHours.importKwh);

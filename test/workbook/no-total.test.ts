@@ -1,10 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { buildTemplate } from '../../src/cli/build-template.js';
 import { formatComparison } from '../../src/cli/format-comparison.js';
-import { PATHS } from '../../src/cli/paths.js';
 import { HOME_FIELDS } from '../../src/workbook/fields/home-fields.js';
 import { fillWorkbook } from '../../src/workbook/fill/fill-workbook.js';
 import { SHEETS } from '../../src/workbook/layout.js';
+import { WORDS } from '../../src/workbook/model/answer-sheet.js';
 import {
   TARIFF_ROW,
   tariffInputRanges,
@@ -13,24 +12,12 @@ import {
 } from '../../src/workbook/model/tariff-rows.js';
 import type { WorkbookValues } from '../../src/workbook/workbook-values.js';
 import { numberCell, textCell, withCells } from './edit-package.js';
-import { keptFile, sourceKey } from './kept-file.js';
+import { smallMonth, smallTemplate } from './small-month.js';
 import { imported, NOW, octoberCsv } from './template.js';
 import { valuesOf } from './values-of.js';
 
 const FILE = 'home.xlsx';
-const DAYS = 40;
 const UNPRICED_DAYS = 10;
-
-/** The sample's tariffs, in a small workbook. */
-const small = (): Promise<Uint8Array> =>
-  keptFile('small-sample.xlsx', sourceKey(), () => buildTemplate(PATHS.sampleInputs, DAYS));
-const filled = (): Promise<Uint8Array> =>
-  keptFile(
-    'small-october.xlsx',
-    sourceKey(),
-    async () =>
-      fillWorkbook(await small(), FILE, imported({ 'october.csv': octoberCsv() }), { now: NOW }).bytes,
-  );
 
 /** October, its last days without a price. */
 function withoutPrices(): string {
@@ -58,7 +45,7 @@ const said = ({ calculated }: WorkbookValues): string => String(calculated.named
 
 /** That the tariff has no total, no rank, no place in the sentence, and the others theirs. */
 function expectNoTotal(values: WorkbookValues, tariff: number, why: string, rank: string): void {
-  for (const row of [TARIFF_ROW.total, TARIFF_ROW.withBattery, TARIFF_ROW.allIn, TARIFF_ROW.difference]) {
+  for (const row of [TARIFF_ROW.total, TARIFF_ROW.withoutBattery, TARIFF_ROW.allIn, TARIFF_ROW.difference]) {
     expect(figure(values, tariff, row)).toBe('');
   }
   expect(figure(values, tariff, TARIFF_ROW.rank)).toBe(rank);
@@ -68,15 +55,22 @@ function expectNoTotal(values: WorkbookValues, tariff: number, why: string, rank
   expect(said(values)).not.toContain(`${name} would have cost`);
   expect(said(values)).not.toContain(`${name} at`);
   expect(values.calculated.named('no_total_words')).toBe(`No total: ${name} (${why}).`);
-  expect(String(values.calculated.at(SHEETS.answer, 'A5'))).toContain(`No total: ${name} (${why}).`);
+  expect(String(values.calculated.at(SHEETS.answer, WORDS.periodHolds))).toContain(
+    `No total: ${name} (${why}).`,
+  );
   expect(formatComparison(values).replace(/\s+/g, ' ')).toContain(`No total: ${name} (${why}).`);
 }
 
 describe('a tariff that lacks something', () => {
   it('has no total where half-hours lack their price, and a coverage of its own', async () => {
-    const { values } = fillWorkbook(await small(), FILE, imported({ 'october.csv': withoutPrices() }), {
-      now: NOW,
-    });
+    const { values } = fillWorkbook(
+      await smallTemplate(),
+      FILE,
+      imported({ 'october.csv': withoutPrices() }),
+      {
+        now: NOW,
+      },
+    );
     const tariff = followsPrice(values);
     expectNoTotal(values, tariff, `${UNPRICED_DAYS * 48} half-hours without a price`, 'lacks prices');
     const coverage = places.map((t) => figure(values, t, TARIFF_ROW.coverage));
@@ -90,29 +84,35 @@ describe('a tariff that lacks something', () => {
     ['a rate with a comma', base, textCell(base, '8,5')],
     ['no standing charge', `${tariffLetters(1)}43`, textCell(`${tariffLetters(1)}43`, '')],
   ])('has no total with %s', async (_, at, cell) => {
-    const values = valuesOf(withCells(await filled(), { [SHEETS.tariffs]: { [at]: cell } }));
+    const values = valuesOf(withCells(await smallMonth(), { [SHEETS.tariffs]: { [at]: cell } }));
     expectNoTotal(values, 1, 'inputs that can’t be used, see its flags', 'see flags');
   });
 
   it('has no total with VAT to add that is no share', async () => {
-    const before = valuesOf(await filled());
+    const before = valuesOf(await smallMonth());
     const tariff = places.findIndex((t) => figure(before, t, TARIFF_ROW.includesVat) === 'no');
     const vat = HOME_FIELDS.vatShare.at;
-    const values = valuesOf(withCells(await filled(), { [SHEETS.home]: { [vat]: numberCell(vat, 20) } }));
+    const values = valuesOf(withCells(await smallMonth(), { [SHEETS.home]: { [vat]: numberCell(vat, 20) } }));
     expectNoTotal(values, tariff, 'inputs that can’t be used, see its flags', 'see flags');
   });
 
   it('has a total with days typed beside a window without times: they are of no window', async () => {
     const at = `${tariffLetters(0)}${windowRows(1).days}`;
-    const values = valuesOf(withCells(await filled(), { [SHEETS.tariffs]: { [at]: textCell(at, 'any') } }));
-    expect(figure(values, 0, TARIFF_ROW.total)).toBe(figure(valuesOf(await filled()), 0, TARIFF_ROW.total));
+    const values = valuesOf(
+      withCells(await smallMonth(), { [SHEETS.tariffs]: { [at]: textCell(at, 'any') } }),
+    );
+    expect(figure(values, 0, TARIFF_ROW.total)).toBe(
+      figure(valuesOf(await smallMonth()), 0, TARIFF_ROW.total),
+    );
   });
 
   it('is said where it is today’s: nothing is compared with it', async () => {
-    const before = valuesOf(await filled());
+    const before = valuesOf(await smallMonth());
     const todays = places.findIndex((t) => nameOf(before, t) === String(before.inputs.todaysTariff));
     const at = `${tariffLetters(todays)}44`;
-    const values = valuesOf(withCells(await filled(), { [SHEETS.tariffs]: { [at]: textCell(at, 'dear') } }));
+    const values = valuesOf(
+      withCells(await smallMonth(), { [SHEETS.tariffs]: { [at]: textCell(at, 'dear') } }),
+    );
     expect(said(values)).toContain(
       `${nameOf(values, todays)}, today’s tariff, has no total, so that nothing is compared with it.`,
     );
@@ -122,7 +122,7 @@ describe('a tariff that lacks something', () => {
 
 describe('two tariffs that cost the same', () => {
   it('tie, whichever stands first', async () => {
-    const before = valuesOf(await filled());
+    const before = valuesOf(await smallMonth());
     const todays = places.findIndex((t) => nameOf(before, t) === String(before.inputs.todaysTariff));
     const others = places.filter((t) => t !== todays);
     // One of them has the inputs of today's, and so its cost; the rest are dear.
@@ -142,7 +142,7 @@ describe('two tariffs that cost the same', () => {
       if (i > 0) return [[at(43), numberCell(at(43), 900)]];
       return inputRows.map((row) => [at(row), copyOfToday(row, at(row))]);
     });
-    const values = valuesOf(withCells(await filled(), { [SHEETS.tariffs]: Object.fromEntries(cells) }));
+    const values = valuesOf(withCells(await smallMonth(), { [SHEETS.tariffs]: Object.fromEntries(cells) }));
     const totals = others.map((t) => figure(values, t, TARIFF_ROW.total));
     expect(totals[0]).toBe(figure(values, todays, TARIFF_ROW.total));
     expect(said(values)).toContain(`is the cheapest at £`);

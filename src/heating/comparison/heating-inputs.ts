@@ -35,7 +35,7 @@ export const HEATING_INPUTS: readonly HeatingInput[] = [
     unit: 'choice',
     format: 'text',
     description:
-      'A single rate, the half-hourly rates of the chosen tariff, or what energy cost through the battery.',
+      'A single rate; or the half-hourly rates of the chosen tariff, through the battery where one is entered; or the battery’s cost alone.',
     initial: 'single rate',
     choices: COST_BASES,
   },

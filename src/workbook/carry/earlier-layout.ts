@@ -48,7 +48,7 @@ export const READING_KEYS = [
 /** Where the inputs of a layout stand. */
 export interface InputPlaces {
   readonly home: { sheet: string; cells: PlacesOf<typeof HOME_FIELDS> };
-  readonly period: { sheet: string; cells: PlacesOf<typeof PERIOD_FIELDS> };
+  readonly period: { sheet: string; cells: Partial<PlacesOf<typeof PERIOD_FIELDS>> };
   readonly tariffs: { sheet: string; todays: string; columns: readonly PlacesOf<TariffFields>[] };
   readonly battery: { sheet: string; cells: PlacesOf<typeof BATTERY_FIELDS> };
   readonly heating: {

@@ -28,13 +28,14 @@ const SHEETS: readonly LaidSheet[] = [
   sheet('Answer', {
     ours: 'A1:A3 B2:F13 G2:H3 I2:I6 J2:P3 A5:A13 G5:H13 J5:O6 P6 R7:R13 A15:H22',
     formulas: 'A2:A3 A5:A6 C7:E13 G7:H13 A8:B13 F8:F13 R8:R13 C16:E22 G16:H22 A17:B22 F17:F22',
-    stays: 'A1:R13',
+    // Beside the total stands what it is without the battery: it was what it is with it.
+    stays: 'A1:H4 A7:F13 H7:H13 R7:R13',
     charts: 2,
   }),
   sheet('Tariffs', {
     ours: 'A1:A3 B3:C3 A5:H19 A21:A25 B22:H25 A27:A39 B28:H39 A41 A43:H49 A51:A59 B52:H59 A61:A69 B62:H69 A71:A79 B72:H79 A81:A89 B82:H89',
     formulas: 'A2 B6:B7 C6:H19 B9:B12 B15:B16 B18:B19 B25 B43:B49 B53:B59 B63:B69 B73:B79 B83:B89',
-    stays: 'A1:H109',
+    stays: 'A1:H17 A19:H109',
     comments: 'C23:H24 C29:H29 C43:H43 C49:H49',
   }),
   sheet('Home', {

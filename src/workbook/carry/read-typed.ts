@@ -5,7 +5,7 @@ import { blankStoredBatteryResults } from '../inputs/battery-cells.js';
 import { BLANK_GAS, blankHeatingCells, GAS_ROWS, padded } from '../inputs/heating-cells.js';
 import { inputValue, readCells } from '../inputs/read-cells.js';
 import { blankTariffCells } from '../inputs/tariff-cells.js';
-import { TARIFF_COUNT } from '../layout.js';
+import { RATES_USED, TARIFF_COUNT } from '../layout.js';
 import type { StartingInputs } from '../model/workbook-model.js';
 import { CellError, type WorkbookPackage } from '../package/index.js';
 import {
@@ -64,6 +64,9 @@ export function readTyped(workbook: WorkbookPackage, places: InputPlaces): Typed
   return {
     start: {
       home: homeCells,
+      fromMonth: null,
+      toMonth: null,
+      ratesUsed: RATES_USED.asTheyWere,
       ...readPlaces(period.cells, cellsOf(period.sheet)),
       todaysTariff: tariffCell(tariffs.todays),
       tariffs: Array.from({ length: TARIFF_COUNT }, (_, t) => columns[t] ?? blankTariffCells()),

@@ -1,4 +1,4 @@
-import { SHEETS } from '../layout.js';
+import { RATES_USED, SHEETS } from '../layout.js';
 import { choiceField, dateField, Field, fieldsDown, numberField, textField } from './field.js';
 import { limitRule, type Rule } from './rule.js';
 
@@ -84,10 +84,23 @@ const month = (label: string, name: string, column: number): Field =>
     { sheet: SHEETS.answer, row: 4, column },
   );
 
-/** First and last month of the period. */
+/** First and last month of the period, and the rates that price it. */
 export const PERIOD_FIELDS = {
   fromMonth: month('Period, from month', 'from_month', 3),
   toMonth: month('to month', 'to_month', 5),
+  ratesUsed: new Field(
+    choiceField({
+      choices: Object.values(RATES_USED),
+      mayBeBlank: true,
+      label: 'Rates',
+      unit: 'choice',
+      style: 'inputChoice',
+      hint: 'As they were: each day at the rates of that day, to check bills. As they are now: all days at the last set of rates of each tariff, to decide a switch. Blank: as they were.',
+      what: 'the choice of rates',
+      name: 'rates_used',
+    }),
+    { sheet: SHEETS.answer, row: 4, column: 10 },
+  ),
 } as const;
 
 /** The rule of each fact of the home. */
@@ -102,4 +115,5 @@ export const HOME_RULES: Readonly<Record<HomeKey, Rule>> = {
 export const PERIOD_RULES = {
   fromMonth: limitRule(PERIOD_FIELDS.fromMonth),
   toMonth: limitRule(PERIOD_FIELDS.toMonth),
+  ratesUsed: limitRule(PERIOD_FIELDS.ratesUsed),
 } as const;

@@ -23,6 +23,7 @@ export function blankStart(): StartingInputs {
     todaysTariff: null,
     fromMonth: null,
     toMonth: null,
+    ratesUsed: null,
     tariffs: Array.from({ length: TARIFF_COUNT }, blankTariffCells),
     clockTimeZone: 'UTC',
   };

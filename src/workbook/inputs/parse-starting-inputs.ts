@@ -5,7 +5,7 @@ import { tariffSchema, validateTariffs } from '../../tariffs/parse-tariffs-file.
 import { validateVatShare } from '../../tariffs/validate-tariff.js';
 import { assertTimeZone } from '../../time/zone-clock.js';
 import { HOME_FIELDS } from '../fields/home-fields.js';
-import { TARIFF_COUNT } from '../layout.js';
+import { RATES_USED, TARIFF_COUNT } from '../layout.js';
 import type { StartingInputs } from '../model/workbook-model.js';
 import { blankStoredBatteryResults } from './battery-cells.js';
 import { checkTariffNames } from './check-tariff-names.js';
@@ -63,6 +63,7 @@ export function parseStartingInputs(json: string, file: string): StartingInputs 
     todaysTariff,
     fromMonth: null,
     toMonth: null,
+    ratesUsed: RATES_USED.asTheyWere,
     clockTimeZone: home.timeZone,
     tariffs: Array.from({ length: TARIFF_COUNT }, (_, t) =>
       tariffs[t] === undefined ? blankTariffCells() : tariffCells(tariffs[t]),

@@ -51,6 +51,8 @@ export interface WorkbookInputs {
   todaysTariff: CellValue;
   fromMonth: CellValue;
   toMonth: CellValue;
+  /** Which rates price the period. */
+  ratesUsed: CellValue;
   tariffs: TariffCells[];
   battery: BatteryCells;
   /** What an earlier fill worked out beside the formulas. */

@@ -78,6 +78,7 @@ export const STYLES = {
   labelStrong: { font: { ...ink, bold: true }, alignment: { vertical: 'middle' } },
   labelWrap: { font: ink, alignment: { wrapText: true, vertical: 'top' } },
   hint: { font: quiet, alignment: { vertical: 'middle' } },
+  hintMiddle: { font: quiet, alignment: { wrapText: true, vertical: 'middle', indent: 1 } },
   hintWrap: { font: quiet, alignment: { wrapText: true, vertical: 'top' } },
   link: {
     font: { ...ink, underline: true, color: { argb: COLOURS.result } },

@@ -2,14 +2,19 @@ import { absoluteColumn } from '../cell-address.js';
 import { PERIOD_FIELDS } from '../fields/home-fields.js';
 import { SHEETS, TARIFF_COUNT } from '../layout.js';
 import type { StyleName } from '../look/styles.js';
+import { asMeteredCells } from './as-metered-row.js';
 import { missingBatteryFormula } from './battery/battery-checks.js';
 import type { Book } from './book.js';
-import { formula, input, label } from './cells.js';
+import { formula, input, label, unitFormula } from './cells.js';
 import { VERDICT_NAME } from './checks-sheet.js';
+import { fieldInput } from './field-input.js';
+import { ref } from './references.js';
 import { sentenceFormula, tariffRow } from './sentences.js';
-import type { Cell, CellValue, InputRule, SheetModel } from './sheet-model.js';
+import type { Cell, CellValue, FormulaCell, InputRule, SheetModel } from './sheet-model.js';
 import { TARIFF_ROW as T } from './tariff-rows.js';
 
+/** Headings of the bill as metered; the bill stands in the row between these and those of the ranking. */
+const METERED_HEADER = 5;
 const HEADER_ROW = 7;
 const FIRST = HEADER_ROW + 1;
 const LAST = FIRST + TARIFF_COUNT - 1;
@@ -20,6 +25,9 @@ const PLACE = 'R';
 /** Last column of the tables, and of the sheet: a chart stands between. */
 const TABLE_LAST = 'H';
 const LAST_LETTERS = 'P';
+/** Words right of the bill as metered: what the period holds and lacks; what missing channels do to the figures. */
+export const WORDS = { periodHolds: `I${METERED_HEADER}`, missing: `I${METERED_HEADER + 1}` } as const;
+const absoluteAt = (at: string): string => at.replace(/^([A-Z]+)(\d+)$/, '$$$1$$$2');
 /** Rows of the charts: beside the first table, and below both. */
 export const ANSWER_CHARTS = {
   beside: { first: HEADER_ROW, last: PARTS_HEADER + TARIFF_COUNT },
@@ -32,10 +40,18 @@ interface Column {
   row: number;
   text: string;
   style: StyleName;
+  /** Its heading where a battery is entered. */
+  withBattery: string;
 }
 
-function answerColumn(letters: string, row: number, text: string, style: StyleName): Column {
-  return { letters, row, text, style };
+function answerColumn(
+  letters: string,
+  row: number,
+  text: string,
+  style: StyleName,
+  withBattery = text,
+): Column {
+  return { letters, row, text, style, withBattery };
 }
 
 /** The ranking's columns. */
@@ -43,9 +59,10 @@ const RANKING: readonly Column[] = [
   answerColumn('C', T.total, 'Total, {major}', 'moneyStrong'),
   answerColumn('D', T.difference, 'Against today’s, {major}', 'moneySigned'),
   answerColumn('E', T.allIn, 'All-in, {minor}/kWh', 'rate'),
-  answerColumn('F', T.offPeakShare, 'Off-peak share', 'percent'),
-  answerColumn('G', T.withBattery, 'Total with battery, {major}', 'moneyStrong'),
-  answerColumn('H', T.batterySaving, 'Battery saves, {major}', 'money'),
+  answerColumn('F', T.offPeakShare, 'Off-peak share', 'percent', 'Off-peak share, without battery'),
+  // The other world: beside, and only where a battery is entered.
+  answerColumn('G', T.withoutBattery, '', 'money', 'Without battery, {major}'),
+  answerColumn('H', T.batterySaving, '', 'money', 'Battery saves, {major}'),
 ];
 
 /** What each total is made of. */
@@ -89,27 +106,55 @@ function rankedRows(rank: number): Cell[] {
   ];
 }
 
-function headers(row: number, first: string, columns: readonly Column[]): Cell[] {
+/** A text that is another where a battery is entered. */
+function byWorld(
+  { workings }: Book,
+  at: string,
+  [text, withBattery]: readonly [string, string],
+  style: StyleName,
+  more: Partial<FormulaCell> = {},
+): Cell {
+  if (text === withBattery) return label(at, text, style);
+  const usable = ref(workings.battery.usableKwh);
+  return formula(
+    at,
+    `IF(${usable}>0,${unitFormula(withBattery)},${text === '' ? '""' : unitFormula(text)})`,
+    style,
+    more,
+  );
+}
+
+function headers(
+  book: Book,
+  row: number,
+  first: readonly [string, string],
+  columns: readonly Column[],
+): Cell[] {
   return [
     label(`A${row}`, '', 'header'),
-    label(`B${row}`, first, 'headerLeft'),
-    ...columns.map((column) => label(`${column.letters}${row}`, column.text, 'header')),
+    byWorld(book, `B${row}`, first, 'headerLeft'),
+    ...columns.map(({ letters, text, withBattery }) =>
+      byWorld(book, `${letters}${row}`, [text, withBattery], 'header'),
+    ),
   ];
 }
 
 /** Where the figures come from. */
 const SOURCES: readonly [at: string, text: string, sheet: string][] = [
-  ['I5', SHEETS.tariffs, SHEETS.tariffs],
-  ['J5', SHEETS.months, SHEETS.months],
-  ['K5', SHEETS.halfHours, SHEETS.halfHours],
-  ['L5', 'Battery', SHEETS.battery],
-  ['M5', 'Heating', SHEETS.heating],
-  ['N5', 'Checks', SHEETS.checks],
-  ['O5', 'Notes', SHEETS.notes],
+  ['J1', SHEETS.tariffs, SHEETS.tariffs],
+  ['K1', SHEETS.months, SHEETS.months],
+  ['L1', SHEETS.halfHours, SHEETS.halfHours],
+  ['M1', 'Battery', SHEETS.battery],
+  ['N1', 'Heating', SHEETS.heating],
+  ['O1', 'Checks', SHEETS.checks],
+  ['P1', 'Notes', SHEETS.notes],
 ];
 
 /** The first sheet to look at: the sentence, the ranking, the verdict of the checks, the period. */
-export function answerSheet(book: Book, fromMonth: CellValue, toMonth: CellValue): SheetModel {
+export function answerSheet(
+  book: Book,
+  { fromMonth, toMonth, ratesUsed }: Record<keyof typeof PERIOD_FIELDS, CellValue>,
+): SheetModel {
   const months = monthRule(book);
   return {
     name: SHEETS.answer,
@@ -118,11 +163,11 @@ export function answerSheet(book: Book, fromMonth: CellValue, toMonth: CellValue
       A: 4,
       B: 22,
       ...Object.fromEntries([...'CDEFGH'].map((letters) => [letters, 11])),
-      ...Object.fromEntries([...'IJKLMNOP'].map((letters) => [letters, 10.3])),
+      ...Object.fromEntries([...'IJKLMNOP'].map((letters) => [letters, letters === 'J' ? 16 : 10.3])),
       Q: 3,
       [PLACE]: 8,
     },
-    heights: { 1: 26, 2: 40, 3: 18, 6: 15, [HEADER_ROW]: 32, [PARTS_HEADER]: 44 },
+    heights: { 1: 26, 2: 40, 3: 18, [METERED_HEADER]: 32, [HEADER_ROW]: 32, [PARTS_HEADER]: 44 },
     freeze: { columns: 0, rows: HEADER_ROW },
     protected: true,
     landscape: true,
@@ -138,23 +183,38 @@ export function answerSheet(book: Book, fromMonth: CellValue, toMonth: CellValue
       input(PERIOD_FIELDS.fromMonth.at, fromMonth, 'inputMonth', months, { name: 'from_month' }),
       label('D4', 'to month', 'textCentre'),
       input(PERIOD_FIELDS.toMonth.at, toMonth, 'inputMonth', months, { name: 'to_month' }),
+      label('I4', 'Rates', 'textCentre'),
+      fieldInput(PERIOD_FIELDS.ratesUsed, ratesUsed),
+      label('K4', 'as they were: to check bills; as they are now: to decide a switch', 'hint'),
       label('F4', 'blank: all, at most 12 whole months', 'hint'),
-      label('I4', 'Where the figures come from:', 'hint'),
+      label('I1', 'Figures from:', 'hint'),
       ...SOURCES.map(([at, text, sheet]) => label(at, text, 'link', { link: `'${sheet}'!A1` })),
       formula(
-        'A5',
+        WORDS.periodHolds,
         'no_total_words&IF(no_total_words="",""," ")&not_counted_words&IF(not_counted_words="",""," ")&period_holds_words',
-        'hint',
+        'hintMiddle',
         {
-          mergeTo: `${TABLE_LAST}5`,
+          mergeTo: `${LAST_LETTERS}${METERED_HEADER}`,
         },
       ),
-      formula('A6', missingBatteryFormula(book), 'verdict', { mergeTo: `${LAST_LETTERS}6` }),
-      ...headers(HEADER_ROW, 'Tariff, cheapest first', RANKING),
-      label(`A${PARTS_HEADER - 1}`, 'What each total is made of (without a battery)', 'section', {
-        mergeTo: `H${PARTS_HEADER - 1}`,
+      formula(WORDS.missing, missingBatteryFormula(book), 'verdict', {
+        mergeTo: `${LAST_LETTERS}${METERED_HEADER + 1}`,
       }),
-      ...headers(PARTS_HEADER, 'Tariff', PARTS),
+      ...asMeteredCells(book, METERED_HEADER),
+      ...headers(
+        book,
+        HEADER_ROW,
+        ['Tariff, cheapest first', 'Tariff with the battery, cheapest first'],
+        RANKING,
+      ),
+      byWorld(
+        book,
+        `A${PARTS_HEADER - 1}`,
+        ['What each total is made of', 'What each total is made of, with the battery'],
+        'section',
+        { mergeTo: `H${PARTS_HEADER - 1}` },
+      ),
+      ...headers(book, PARTS_HEADER, ['Tariff', 'Tariff'], PARTS),
       label(`${PLACE}${HEADER_ROW}`, 'column', 'hint'),
       ...Array.from({ length: TARIFF_COUNT }, (_, i) => rankedRows(i + 1)).flat(),
     ],
@@ -166,8 +226,16 @@ export function answerSheet(book: Book, fromMonth: CellValue, toMonth: CellValue
         formula: `AND($B${FIRST}<>"",$B${FIRST}=${SHEETS.tariffs}!$C$${T.todays})`,
         style: 'best',
       },
-      { range: `A5:${TABLE_LAST}5`, formula: 'LEFT($A$5,2)="No"', style: 'bad' },
-      { range: `A6:${LAST_LETTERS}6`, formula: '$A$6<>""', style: 'bad' },
+      {
+        range: `${WORDS.periodHolds}:${LAST_LETTERS}${METERED_HEADER}`,
+        formula: `LEFT(${absoluteAt(WORDS.periodHolds)},2)="No"`,
+        style: 'bad',
+      },
+      {
+        range: `${WORDS.missing}:${LAST_LETTERS}${METERED_HEADER + 1}`,
+        formula: `${absoluteAt(WORDS.missing)}<>""`,
+        style: 'bad',
+      },
       { range: `A3:${LAST_LETTERS}3`, formula: 'LEFT($A$3,3)<>"All"', style: 'bad' },
       { range: `A3:${LAST_LETTERS}3`, formula: 'LEFT($A$3,3)="All"', style: 'good' },
     ],

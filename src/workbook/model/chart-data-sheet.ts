@@ -1,9 +1,12 @@
+import type { Column } from '../book/terms.js';
 import { columnLetters, sheetPrefix } from '../cell-address.js';
 import { FIRST_ROW, SEED_ROW, SHEETS, TARIFF_COUNT } from '../layout.js';
+import { AS_METERED, STANDS_APART_NAME } from './as-metered-row.js';
 import type { Book } from './book.js';
-import { formula, label } from './cells.js';
+import { formula, label, quoted } from './cells.js';
 import { sheetTop } from './column-headers.js';
 import { periodRef, tariffOf } from './period-line.js';
+import { ref } from './references.js';
 import { monthTextFormula, tariffRow, wordLines } from './sentences.js';
 import type { Cell, FormulaColumn, SheetModel } from './sheet-model.js';
 import { pricedName, TARIFF_ROW as T, tariffLetters } from './tariff-rows.js';
@@ -12,6 +15,7 @@ import { pricedName, TARIFF_ROW as T, tariffLetters } from './tariff-rows.js';
 export const CHART_MONTHS = {
   month: 'A',
   total: (tariff: number) => columnLetters(2 + tariff),
+  asMetered: columnLetters(2 + TARIFF_COUNT),
 } as const;
 
 const tariffs = Array.from({ length: TARIFF_COUNT }, (_, t) => t);
@@ -44,7 +48,9 @@ function monthColumns(book: Book): FormulaColumn[] {
       (row) => `IF(${startAt(row)}="","",${monthTextFormula(startAt(row))})`,
     ),
     ...tariffs.map((t) => {
-      const { total } = tariffOf(book, t).months;
+      const { months, batteryMonths } = tariffOf(book, t);
+      const total = (row: number): string =>
+        `IF(${ref(book.workings.battery.usableKwh)}>0,${ofMonth(batteryMonths.total.letters, row)},${ofMonth(months.total.letters, row)})`;
       return column(
         CHART_MONTHS.total(t),
         {
@@ -54,13 +60,24 @@ function monthColumns(book: Book): FormulaColumn[] {
             'Total of the month; no point where there is no month, no tariff, or a tariff without a total',
           style: 'money',
         },
-        (row) => `IF(OR(${startAt(row)}="",SUM(${pricedName(t)})=0),NA(),${ofMonth(total.letters, row)})`,
+        (row) => `IF(OR(${startAt(row)}="",SUM(${pricedName(t)})=0),NA(),${total(row)})`,
       );
     }),
+    column(
+      CHART_MONTHS.asMetered,
+      {
+        label: AS_METERED,
+        unit: '{major}',
+        description: 'Bill of the month as metered; no point where the comparison says it already',
+        style: 'money',
+      },
+      (row) =>
+        `IF(OR(${startAt(row)}="",${STANDS_APART_NAME}=0),NA(),${ofMonth(book.workings.asMetered.months.total.letters, row)})`,
+    ),
   ];
 }
 
-/** The block of costs by tariff: two rows a tariff, without and with battery. */
+/** The block of costs by tariff: the bill as metered where it stands apart, then a row a tariff. */
 export const COST_BLOCK = {
   label: 'A',
   energy: 'B',
@@ -68,70 +85,49 @@ export const COST_BLOCK = {
   exportCredit: 'D',
   /** Column of the tariff of that rank, from 1. */
   place: 'E',
-  rowsEach: 2,
+  rows: TARIFF_COUNT + 1,
 } as const;
 
 /** Rows of the sheet below the months. */
 export function chartDataRows({ shape }: Book): {
-  energyWith: number;
-  exportWith: number;
   header: number;
   first: number;
   last: number;
   words: number;
 } {
-  const afterMonths = FIRST_ROW + shape.monthRows;
-  const first = afterMonths + 7;
-  const last = first + TARIFF_COUNT * COST_BLOCK.rowsEach - 1;
-  return {
-    energyWith: afterMonths + 1,
-    exportWith: afterMonths + 2,
-    header: first - 1,
-    first,
-    last,
-    words: last + 3,
-  };
+  const first = FIRST_ROW + shape.monthRows + 3;
+  const last = first + COST_BLOCK.rows - 1;
+  return { header: first - 1, first, last, words: last + 3 };
 }
 
-const ownRow = (row: number): string =>
-  `$${CHART_MONTHS.total(0)}$${row}:$${CHART_MONTHS.total(TARIFF_COUNT - 1)}$${row}`;
-
-function withBatteryCells(book: Book): Cell[] {
-  const { energyWith, exportWith } = chartDataRows(book);
-  return [
-    label(`A${energyWith}`, 'Energy with battery, chosen period', 'label'),
-    label(`A${exportWith}`, 'Export credit with battery, chosen period', 'label'),
-    ...tariffs.flatMap((t) => {
-      const { energy, exportCredit } = tariffOf(book, t).batteryMonths;
-      const letters = CHART_MONTHS.total(t);
-      return [
-        formula(`${letters}${energyWith}`, periodRef(book, energy), 'money'),
-        formula(`${letters}${exportWith}`, periodRef(book, exportCredit), 'money'),
-      ];
-    }),
-  ];
-}
-
-/** One bar of the cost chart: the rows that its parts stand in, across the tariffs. */
-function barCells(
-  rank: number,
-  row: number,
-  { suffix, energy, exportCredit }: { suffix: string; energy: string; exportCredit: string },
-): Cell[] {
+/** One bar of the cost chart; where the bill as metered has the first, each tariff has the next one. */
+function barCells(book: Book, bar: number, row: number): Cell[] {
   const place = `$${COST_BLOCK.place}${row}`;
   const ofPlace = (across: string): string => `INDEX(${across},1,MAX(1,${place}))`;
-  const part = (letters: string, text: string): Cell =>
-    formula(`${letters}${row}`, `IF(${place}=0,0,${text})`, 'money');
+  const metered = book.workings.asMetered.months;
+  const isMetered = bar === 0 ? `${STANDS_APART_NAME}=1` : undefined;
+  const either = (ofMetered: string, otherwise: string): string =>
+    isMetered === undefined ? otherwise : `IF(${isMetered},${ofMetered},${otherwise})`;
+  const part = (letters: string, line: number, column: Column, sign: '' | '0-'): Cell =>
+    formula(
+      `${letters}${row}`,
+      either(`${sign}${periodRef(book, column)}`, `IF(${place}=0,0,${sign}${ofPlace(tariffRow(line))})`),
+      'money',
+    );
   return [
     formula(
       `${COST_BLOCK.label}${row}`,
-      `IF(${place}=0,"",${ofPlace(tariffRow(T.name))}&"${suffix}")`,
+      either(quoted(AS_METERED), `IF(${place}=0,"",${ofPlace(tariffRow(T.name))})`),
       'text',
     ),
-    part(COST_BLOCK.energy, ofPlace(energy)),
-    part(COST_BLOCK.standing, ofPlace(tariffRow(T.standing))),
-    part(COST_BLOCK.exportCredit, `0-${ofPlace(exportCredit)}`),
-    formula(`${COST_BLOCK.place}${row}`, `IFERROR(MATCH(${rank},${tariffRow(T.rank)},0),0)`, 'integer'),
+    part(COST_BLOCK.energy, T.energy, metered.energy, ''),
+    part(COST_BLOCK.standing, T.standing, metered.standing, ''),
+    part(COST_BLOCK.exportCredit, T.exportCredit, metered.exportCredit, '0-'),
+    formula(
+      `${COST_BLOCK.place}${row}`,
+      `IFERROR(MATCH(${bar + 1}-${STANDS_APART_NAME},${tariffRow(T.rank)},0),0)`,
+      'integer',
+    ),
   ];
 }
 
@@ -148,28 +144,24 @@ function wordCells(book: Book): Cell[] {
   ];
 }
 
+/** Name of a column in the legend: a tariff's, or that of the bill as metered; a dash where there is none. */
+function headingOf(letters: string, tariff: number): string {
+  return letters === CHART_MONTHS.asMetered
+    ? `IF(${STANDS_APART_NAME}=0,"–","${AS_METERED}")`
+    : `IF(${nameOf(tariff)}="","–",${nameOf(tariff)})`;
+}
+
 /** Figures and words in the shape that charts and sentences take; nothing here is worked out anew. */
 export function chartDataSheet(book: Book): SheetModel {
   const columns = monthColumns(book);
-  const { header, first, energyWith, exportWith } = chartDataRows(book);
+  const { header, first } = chartDataRows(book);
   const headers: Cell[] = columns.flatMap((column, i) => [
     i === 0
       ? label(`${column.letters}${SEED_ROW - 1}`, column.label, 'header')
-      : formula(`${column.letters}${SEED_ROW - 1}`, `IF(${nameOf(i - 1)}="","–",${nameOf(i - 1)})`, 'header'),
+      : formula(`${column.letters}${SEED_ROW - 1}`, headingOf(column.letters, i - 1), 'header'),
     label(`${column.letters}${SEED_ROW}`, column.unit, 'headerUnit'),
   ]);
-  const bars = tariffs.flatMap((t) => {
-    const row = first + t * COST_BLOCK.rowsEach;
-    const [energy, exportCredit] = [tariffRow(T.energy), tariffRow(T.exportCredit)];
-    return [
-      ...barCells(t + 1, row, { suffix: '', energy, exportCredit }),
-      ...barCells(t + 1, row + 1, {
-        suffix: ' + battery',
-        energy: ownRow(energyWith),
-        exportCredit: ownRow(exportWith),
-      }),
-    ];
-  });
+  const bars = Array.from({ length: COST_BLOCK.rows }, (_, bar) => barCells(book, bar, first + bar)).flat();
   return {
     name: SHEETS.chartData,
     tab: 'workings',
@@ -185,13 +177,12 @@ export function chartDataSheet(book: Book): SheetModel {
       ),
       label(`A${SEED_ROW - 2}`, 'Cost by month', 'section'),
       ...headers,
-      label(`A${header - 1}`, 'Cost by tariff, cheapest first', 'section'),
+      label(`A${header - 1}`, 'Cost as metered and by tariff, cheapest first', 'section'),
       label(`${COST_BLOCK.label}${header}`, 'Tariff', 'headerLeft'),
       label(`${COST_BLOCK.energy}${header}`, 'Energy', 'header'),
       label(`${COST_BLOCK.standing}${header}`, 'Standing charge', 'header'),
       label(`${COST_BLOCK.exportCredit}${header}`, 'Export credit', 'header'),
       label(`${COST_BLOCK.place}${header}`, 'Column on Tariffs', 'header'),
-      ...withBatteryCells(book),
       ...bars,
       ...wordCells(book),
     ],

@@ -188,6 +188,12 @@ function choiceChecks({ workings }: Book): Check[] {
       kind: 'fault',
     },
     {
+      name: 'The choice of rates is neither as they were nor as they are now',
+      formula: PERIOD_RULES.ratesUsed.is,
+      advice: `Choose one on ${SHEETS.answer}; until then they count as they were.`,
+      kind: 'fault',
+    },
+    {
       name: 'The time zone is missing',
       formula: HOME_RULES.timeZone.is,
       advice: `Give an IANA name such as Europe/London on ${SHEETS.home}.`,

@@ -11,7 +11,7 @@ const PROTECTED = 'Protected against slips, without a password; the coloured cel
 
 /** Where it is said on sheets whose second row is no hint. */
 const PLACES: Readonly<Record<string, string>> = {
-  Answer: 'I1',
+  Answer: 'B28',
   Tariffs: 'B1',
   Battery: 'D1',
   Heating: 'I6',

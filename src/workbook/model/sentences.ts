@@ -1,5 +1,12 @@
 import { absoluteRow } from '../cell-address.js';
 import { SHEETS, TARIFF_COUNT } from '../layout.js';
+import {
+  AS_METERED_WORDS_NAME,
+  asMeteredWordsFormula,
+  meteredKwhFormula,
+  STANDS_APART_NAME,
+  standsApartFormula,
+} from './as-metered-row.js';
 import type { Book } from './book.js';
 import { quoted } from './cells.js';
 import { periodRef } from './period-line.js';
@@ -41,6 +48,9 @@ const NO_READINGS = `No readings in the period yet: paste half-hours into ${SHEE
 const NO_TARIFF = `Type today’s tariff on ${SHEETS.tariffs}, from column ${FIRST_TARIFF_LETTERS} on: a name, the standing charge and the rates; then choose it in cell ${TODAYS_TARIFF_CELL}.`;
 const NO_TODAYS = `Choose today’s tariff on ${SHEETS.tariffs}, cell ${TODAYS_TARIFF_CELL}.`;
 
+/** Days of a period that is a year: twelve months, or whole weeks. */
+const [SHORTEST_YEAR, LONGEST_YEAR] = [364, 366];
+
 /** A part of the sentences on the answer sheet, in a cell of its own. */
 export interface WordLine {
   /** Defined name. */
@@ -73,12 +83,11 @@ function lackingLines(): WordLine[] {
 
 /** What the sentences are made of, in the order in which they need one another. */
 export function wordLines(book: Book): WordLine[] {
-  const { months, battery } = book.workings;
+  const { months, battery, calendar } = book.workings;
   const [start, selected] = [ref(months.start), ref(months.selected)];
   const metered = periodRef(book, months.metered);
+  const days = periodRef(book, months.days);
   const first = `MATCH(1,${selected},0)`;
-  const names = tariffRow(T.name);
-  const totals = tariffRow(T.withBattery);
   const place = (name: string, label: string, formula: string): WordLine => ({
     name,
     label,
@@ -110,9 +119,6 @@ export function wordLines(book: Book): WordLine[] {
   const ranked = (rank: number): string => `IFERROR(MATCH(${rank},${tariffRow(T.rank)},0),0)`;
   const at = (row: number, placeName: string): string =>
     `IF(${placeName}=0,"",INDEX(${tariffRow(row)},1,MAX(1,${placeName})))`;
-  const withBattery = (rank: number): string => `IF(COUNT(${totals})<${rank},"",SMALL(${totals},${rank}))`;
-  const nameWith = (total: string): string =>
-    `IF(${total}="","",INDEX(${names},1,MATCH(${total},${totals},0)))`;
   return [
     month('first_chosen', 'First month of the period', `IFERROR(INDEX(${start},${first}),"")`),
     month(
@@ -163,24 +169,40 @@ export function wordLines(book: Book): WordLine[] {
       'Where today’s tariff is the cheapest',
       `IF(OR(${TODAYS_IS_PRICED_NAME}=0,todays_total>cheapest_total),"",todays_name&", today’s tariff, is the cheapest at "&${amount('todays_total')}&todays_lead_words&".")`,
     ),
+    money(
+      'exit_fee_of_today',
+      'Exit fee of today’s tariff, where another is the cheapest',
+      `IF(OR(${TODAYS_IS_PRICED_NAME}=0,todays_total<=cheapest_total),0,SUM(INDEX(${tariffRow(T.exitFee)},1,MAX(1,${TODAYS_PLACE_NAME}))))`,
+    ),
+    money(
+      'switch_saves',
+      'What a switch to the cheapest saves after the exit fee',
+      `IF(OR(${TODAYS_IS_PRICED_NAME}=0,todays_total<=cheapest_total),0,ROUND(todays_total-cheapest_total-exit_fee_of_today,2))`,
+    ),
+    text(
+      'fee_counts_over_words',
+      'The time that the fee is set against',
+      `IF(AND(${days}>=${SHORTEST_YEAR},${days}<=${LONGEST_YEAR}),"in the first year","over these "&FIXED(${days},0)&" days")`,
+    ),
+    text(
+      'after_exit_fee_words',
+      'What the exit fee makes of a switch',
+      `IF(exit_fee_of_today=0,"","; with the exit fee of "&${amount('exit_fee_of_today')}&" "&IF(switch_saves=0,"the same",${amount('ABS(switch_saves)')}&IF(switch_saves>0," less"," more"))&" "&fee_counts_over_words)`,
+    ),
     text(
       'other_is_cheapest_words',
       'Where another is the cheapest',
-      `IF(OR(${TODAYS_IS_PRICED_NAME}=0,todays_total<=cheapest_total),"",cheapest_name&" would have cost "&${amount('cheapest_total')}&", "&${amount('todays_total-cheapest_total')}&" less than today’s tariff "&todays_name&" ("&${amount('todays_total')}&").")`,
-    ),
-    money('least_with_battery', 'Least total with the battery', withBattery(1)),
-    text('cheapest_with_battery', 'Cheapest tariff with the battery', nameWith('least_with_battery')),
-    money('next_with_battery', 'Next total with the battery', withBattery(2)),
-    text('second_with_battery', 'Second cheapest with the battery', nameWith('next_with_battery')),
-    text(
-      'battery_lead_words',
-      'What the cheapest leads by, with the battery',
-      `IF(OR(next_with_battery="",next_with_battery=least_with_battery),"",", "&${amount('next_with_battery-least_with_battery')}&" less than "&second_with_battery)`,
+      `IF(OR(${TODAYS_IS_PRICED_NAME}=0,todays_total<=cheapest_total),"",cheapest_name&" would have cost "&${amount('cheapest_total')}&", "&${amount('todays_total-cheapest_total')}&" less than today’s tariff "&todays_name&" ("&${amount('todays_total')}&")"&after_exit_fee_words&".")`,
     ),
     text(
-      'with_battery_words',
-      'What the battery makes of it',
-      `IF(OR(${ref(battery.usableKwh)}<=0,least_with_battery=""),"","With the battery the cheapest is "&cheapest_with_battery&" at "&${amount('least_with_battery')}&battery_lead_words&".")`,
+      'rates_used_words',
+      'The rates that price it',
+      `IF(${ref(calendar.ratesAsOf)}>0,", rates as they are now",", rates as they were")`,
+    ),
+    text(
+      'compared_with_words',
+      'The world that is compared',
+      `IF(${ref(battery.usableKwh)}>0,", with the battery","")`,
     ),
     text(
       'todays_lacks_words',
@@ -193,6 +215,15 @@ export function wordLines(book: Book): WordLine[] {
       'Tariffs without a total',
       `IF(${lackingName(TARIFF_COUNT - 1)}="","","No total: "&${lackingName(TARIFF_COUNT - 1)}&".")`,
     ),
+    {
+      name: STANDS_APART_NAME,
+      label: 'The bill as metered is another than today’s tariff has in the comparison',
+      unit: '1 or 0',
+      formula: standsApartFormula(book),
+      style: 'integer',
+    },
+    text(AS_METERED_WORDS_NAME, 'The bill as metered', asMeteredWordsFormula(book)),
+    text('compared_kwh_words', 'What is compared, where it is not what was metered', comparedFormula(book)),
     text('period_holds_words', 'What the period holds', periodFormula(book)),
     text(
       'not_counted_words',
@@ -218,8 +249,8 @@ export function hasNoTariff(): string {
 /** The result in one sentence. */
 export function sentenceFormula(): string {
   return (
-    'IF(to_do_words<>"",to_do_words,period_words&": "&todays_lacks_words&todays_is_cheapest_words&other_is_cheapest_words' +
-    '&IF(with_battery_words="",""," ")&with_battery_words)'
+    'IF(to_do_words<>"",to_do_words,period_words&rates_used_words&compared_with_words&": "&todays_lacks_words' +
+    '&todays_is_cheapest_words&other_is_cheapest_words)'
   );
 }
 
@@ -229,9 +260,18 @@ function periodFormula(book: Book): string {
   const [days, expected, metered] = [months.days, months.expected, months.metered].map((c) =>
     periodRef(book, c),
   );
+  return (
+    `IF(${expected}=0,"",FIXED(${days},0)&" days, "&${meteredKwhFormula(book)}&"; "` +
+    `&FIXED(100*${metered}/${expected},1)&" % of half-hours metered."&IF(compared_kwh_words="",""," ")&compared_kwh_words)`
+  );
+}
+
+/** What the tariffs are compared on where storage ran and none is entered: all that it moved is taken out. */
+function comparedFormula(book: Book): string {
+  const { months, battery } = book.workings;
   const [imported, exported] = [months.importKwh, months.exportKwh].map((c) => periodRef(book, c));
   return (
-    `IF(${expected}=0,"",FIXED(${days},0)&" days, "&FIXED(${imported},0)&" kWh bought (without a battery), "` +
-    `&FIXED(${exported},0)&" kWh exported; "&FIXED(100*${metered}/${expected},1)&" % of half-hours metered.")`
+    `IF(OR(${STANDS_APART_NAME}=0,${ref(battery.usableKwh)}>0),"","Compared is what storage would not have moved: "` +
+    `&FIXED(${imported},0)&" kWh bought, "&FIXED(${exported},0)&" kWh exported.")`
   );
 }

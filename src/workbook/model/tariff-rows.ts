@@ -38,7 +38,8 @@ export const TARIFF_ROW = {
   headroom: 15,
   differenceAfterExit: 16,
   coverage: 17,
-  withBattery: 18,
+  /** Without the battery, where one is entered. */
+  withoutBattery: 18,
   batterySaving: 19,
   chargesHeading: 21,
   clock: ROWS.clock,
@@ -113,6 +114,9 @@ export const HELPER_ROW = {
   faults: LAST_TARIFF_ROW + 8,
   priced: LAST_TARIFF_ROW + 9,
   todaysIsPriced: LAST_TARIFF_ROW + 10,
+  boughtKwh: LAST_TARIFF_ROW + 11,
+  totalWithout: LAST_TARIFF_ROW + 12,
+  totalWith: LAST_TARIFF_ROW + 13,
 } as const;
 /** Defined name of the cell that says whether a tariff (from 0) has all that it needs for a total. */
 export const pricedName = (tariff: number): string => `tariff_${tariff + 1}_is_priced`;

@@ -5,8 +5,10 @@ import { TARIFF_FIELDS, TODAYS_TARIFF } from '../fields/tariff-fields.js';
 import type { TariffCells } from '../inputs/workbook-inputs.js';
 import { SHEETS, TARIFF_COUNT } from '../layout.js';
 import type { StyleName } from '../look/styles.js';
+import { batterySpan, type SpanOfTariff } from './battery/battery-span.js';
 import type { Book } from './book.js';
-import { formula, label } from './cells.js';
+import { formula, label, quoted } from './cells.js';
+import { CELL } from './columns.js';
 import { fieldInput } from './field-input.js';
 import { periodRef, tariffOf } from './period-line.js';
 import { ref } from './references.js';
@@ -30,12 +32,14 @@ import {
 } from './tariff-rows.js';
 
 /** Results at the top of a tariff's column. */
-function resultCells(book: Book, tariff: number): Cell[] {
+function resultCells(book: Book, tariff: number, span: SpanOfTariff | undefined): Cell[] {
   const c = tariffLetters(tariff);
   const at = (row: number): string => `${c}$${row}`;
   const across = (row: number): string => `$${FIRST_TARIFF_LETTERS}$${row}:$${LAST_TARIFF_LETTERS}$${row}`;
   const name = at(T.name);
   const { months, batteryMonths } = tariffOf(book, tariff);
+  if (span === undefined) throw new RangeError(`there is no tariff ${tariff + 1}`);
+  const { withBattery, whereBattery } = worlds(book);
   const place = `$${FIRST_TARIFF_LETTERS}$${H.todaysPlace}`;
   const ofToday = (row: number): string => `INDEX(${across(row)},1,${place})`;
   const kwh = periodRef(book, book.workings.months.importKwh);
@@ -54,9 +58,15 @@ function resultCells(book: Book, tariff: number): Cell[] {
   const left = (row: number): string => `$${FIRST_TARIFF_LETTERS}$${row}:${columnLetters(2 + tariff)}$${row}`;
   const earlierTies =
     tariff === 0 ? '' : `+SUMPRODUCT((${left(H.priced)}=1)*(${left(T.total)}=${at(T.total)}))`;
+  const bought = at(H.boughtKwh);
   const [peak, off, target] = [at(H.peakRate), at(H.offPeakRate), at(H.targetRate)];
   return [
-    cell(T.total, wherePriced(periodRef(book, months.total)), 'moneyStrong', `total_of_tariff_${tariff + 1}`),
+    cell(
+      T.total,
+      wherePriced(withBattery(at(H.totalWith), at(H.totalWithout))),
+      'moneyStrong',
+      `total_of_tariff_${tariff + 1}`,
+    ),
     cell(T.difference, withToday(`ROUND(${at(T.total)}-${ofToday(T.total)},2)`), 'moneySigned'),
     cell(
       T.rank,
@@ -65,10 +75,24 @@ function resultCells(book: Book, tariff: number): Cell[] {
       ),
       'integer',
     ),
-    cell(T.energy, wherePriced(periodRef(book, months.energy)), 'money'),
+    cell(
+      T.energy,
+      wherePriced(withBattery(periodRef(book, batteryMonths.energy), periodRef(book, months.energy))),
+      'money',
+    ),
     cell(T.standing, wherePriced(periodRef(book, months.standing)), 'money'),
-    cell(T.exportCredit, wherePriced(periodRef(book, months.exportCredit)), 'money'),
-    cell(T.allIn, wherePriced(`IF(${kwh}>0,(${at(T.energy)}+${at(T.standing)})*100/${kwh},"")`), 'rate'),
+    cell(
+      T.exportCredit,
+      wherePriced(
+        withBattery(periodRef(book, batteryMonths.exportCredit), periodRef(book, months.exportCredit)),
+      ),
+      'money',
+    ),
+    cell(
+      T.allIn,
+      wherePriced(`IF(${bought}>0,(${at(T.energy)}+${at(T.standing)})*100/${bought},"")`),
+      'rate',
+    ),
     cell(T.offPeakShare, named(`IF(${kwh}>0,${offKwh}/${kwh},"")`), 'percent'),
     cell(
       T.breakEvenShare,
@@ -77,24 +101,35 @@ function resultCells(book: Book, tariff: number): Cell[] {
       ),
       'percent',
     ),
-    cell(T.headroom, withToday(`IF(${kwh}>0,(${ofToday(T.total)}-${at(T.total)})*100/${kwh},"")`), 'rate'),
+    cell(
+      T.headroom,
+      withToday(`IF(${bought}>0,(${ofToday(T.total)}-${at(T.total)})*100/${bought},"")`),
+      'rate',
+    ),
     cell(
       T.differenceAfterExit,
       withToday(`ROUND(${at(T.difference)}+IF(${place}=${tariff + 1},0,SUM(${ofToday(T.exitFee)})),2)`),
       'moneySigned',
     ),
     cell(T.coverage, named(`IF(${expected}=0,0,(${metered}-${at(H.unpriced)})/${expected})`), 'percent'),
+    cell(T.withoutBattery, wherePriced(whereBattery(at(H.totalWithout))), 'money'),
     cell(
-      T.withBattery,
+      T.batterySaving,
+      wherePriced(whereBattery(`ROUND(${at(H.totalWithout)}-${at(H.totalWith)},2)`)),
+      'money',
+    ),
+    cell(H.boughtKwh, named(withBattery(ref(span.importKwh), kwh)), 'kwh'),
+    cell(H.totalWithout, wherePriced(periodRef(book, months.total)), 'money'),
+    cell(
+      H.totalWith,
       wherePriced(periodRef(book, batteryMonths.total)),
-      'moneyStrong',
+      'money',
       `total_with_battery_of_tariff_${tariff + 1}`,
     ),
-    cell(T.batterySaving, wherePriced(`ROUND(${at(T.total)}-${at(T.withBattery)},2)`), 'money'),
     cell(
       H.peakRate,
       wherePriced(
-        `IF(OR(${offKwh}<=0,${kwh}<=${offKwh}),"",(${at(T.energy)}*100-${offPence})/(${kwh}-${offKwh}))`,
+        `IF(OR(${offKwh}<=0,${kwh}<=${offKwh}),"",(${periodRef(book, months.energy)}*100-${offPence})/(${kwh}-${offKwh}))`,
       ),
       'rateFine',
     ),
@@ -108,10 +143,24 @@ function resultCells(book: Book, tariff: number): Cell[] {
     cell(H.priced, named(`IF(${at(H.unpriced)}+${at(H.faults)}=0,1,0)`), 'integer', priced),
     cell(
       H.targetRate,
-      withToday(`IF(${kwh}>0,(${ofToday(T.total)}-${at(T.standing)}+${at(T.exportCredit)})*100/${kwh},"")`),
+      withToday(
+        `IF(${kwh}>0,(${ofToday(H.totalWithout)}-${at(T.standing)}+${periodRef(book, months.exportCredit)})*100/${kwh},"")`,
+      ),
       'rateFine',
     ),
   ];
+}
+
+/** The world of the headline: with the battery where one is entered. The other is a line beside it, blank without one. */
+function worlds({ workings }: Book): {
+  withBattery: (then: string, otherwise: string) => string;
+  whereBattery: (then: string) => string;
+} {
+  const usable = ref(workings.battery.usableKwh);
+  return {
+    withBattery: (then, otherwise) => `IF(${usable}>0,${then},${otherwise})`,
+    whereBattery: (then) => `IF(${usable}>0,${then},"")`,
+  };
 }
 
 /** Counts what makes a tariff's rates unusable: flags beside them, half-hours in two windows, VAT to add that is none. */
@@ -148,10 +197,18 @@ function inputCells(tariff: number, start: TariffCells): Cell[] {
   return fieldPairs(fields, start).map(([field, value]) => fieldInput(field, value));
 }
 
-function labels(): Cell[] {
+function labels(book: Book): Cell[] {
+  const { withBattery, whereBattery } = worlds(book);
   const row = (at: number, text: string, unit: string, style: StyleName = 'label'): Cell[] => [
-    label(`A${at}`, text, style),
+    text.startsWith('=') ? formula(`A${at}`, text.slice(1), style) : label(`A${at}`, text, style),
     label(`B${at}`, unit, 'unit'),
+  ];
+  /** A label of what is told without the battery, where one is entered. */
+  const byWorld = (text: string): string =>
+    `=${withBattery(quoted(`${text}, without the battery`), quoted(text))}`;
+  const worldRow = (at: number, text: string): Cell[] => [
+    formula(`A${at}`, whereBattery(quoted(text)), 'label'),
+    formula(`B${at}`, whereBattery(CELL.currency), 'unit'),
   ];
   const cells: Cell[] = [
     ...row(T.total, 'Total', '{major}', 'labelStrong'),
@@ -161,13 +218,13 @@ function labels(): Cell[] {
     ...row(T.standing, 'Standing charge', '{major}'),
     ...row(T.exportCredit, 'Export credit', '{major}'),
     ...row(T.allIn, 'All-in unit cost: energy and standing charge', '{minor}/kWh'),
-    ...row(T.offPeakShare, 'Off-peak share of import', 'at the lowest rate'),
-    ...row(T.breakEvenShare, 'Off-peak share at which it ties with today’s', 'percent'),
+    ...row(T.offPeakShare, byWorld('Off-peak share of import'), 'at the lowest rate'),
+    ...row(T.breakEvenShare, byWorld('Off-peak share at which it ties with today’s'), 'percent'),
     ...row(T.headroom, 'Every unit rate may rise by this before it ties', '{minor}/kWh'),
     ...row(T.differenceAfterExit, 'Difference with the exit fee of today’s', '{major}'),
     ...row(T.coverage, 'Half-hours metered', 'percent'),
-    ...row(T.withBattery, 'Total with the battery', '{major}', 'labelStrong'),
-    ...row(T.batterySaving, 'The battery saves', '{major}'),
+    ...worldRow(T.withoutBattery, 'Total without the battery'),
+    ...worldRow(T.batterySaving, 'The battery saves'),
     label(`A${T.chargesHeading}`, 'How it charges', 'section'),
     label(`A${T.windowsHeading}`, 'Windows with a rate of their own', 'section'),
   ];
@@ -191,6 +248,9 @@ function labels(): Cell[] {
     ...row(H.faults, 'Inputs of its rates that can’t be used', 'count'),
     ...row(H.priced, 'Has all that a total needs', '1 or 0'),
     ...row(H.todaysIsPriced, 'Today’s tariff has', '1 or 0'),
+    ...row(H.boughtKwh, 'Bought', 'kWh'),
+    ...row(H.totalWithout, 'Total without storage', '{major}'),
+    ...row(H.totalWith, 'Total with storage as entered', '{major}'),
     formula(
       `${FIRST_TARIFF_LETTERS}${H.todaysIsPriced}`,
       `IF(${TODAYS_PLACE_NAME}=0,0,SUM(INDEX($${FIRST_TARIFF_LETTERS}$${H.priced}:$${LAST_TARIFF_LETTERS}$${H.priced},1,MAX(1,${TODAYS_PLACE_NAME}))))`,
@@ -210,6 +270,7 @@ function labels(): Cell[] {
 /** The tariffs side by side, each with its totals at the top of its column. */
 export function tariffsSheet(book: Book, start: readonly TariffCells[], todaysTariff: CellValue): SheetModel {
   const tariffs = Array.from({ length: TARIFF_COUNT }, (_, tariff) => tariff);
+  const { tariffs: span } = batterySpan(book);
   return {
     name: SHEETS.tariffs,
     tab: 'input',
@@ -240,9 +301,9 @@ export function tariffsSheet(book: Book, start: readonly TariffCells[], todaysTa
         `To clear a tariff in one go: type ${clearName(0)} (to ${clearName(TARIFF_COUNT - 1)}, from the left) into the name box, press Enter, then Delete; where nothing is selected, run the fill with --clear-tariff NAME.`,
         'hint',
       ),
-      ...labels(),
+      ...labels(book),
       ...tariffs.flatMap((t) => [
-        ...resultCells(book, t),
+        ...resultCells(book, t, span[t]),
         ...inputCells(t, startOf(start, t)),
         ...untilCells(t),
       ]),

@@ -38,9 +38,9 @@ function costByTariff(book: Book, { currency }: ChartUnits): ChartSpec {
     sheet: SHEETS.answer,
     anchor: beside('I', 'P', ANSWER_CHARTS.beside),
     kind: 'stackedBar',
-    title: 'Cost of each tariff, without and with the battery',
+    title: 'Cost of each tariff',
     altText:
-      'Stacked bars, one or two a tariff: energy and standing charge add up, export credit is taken off. The cheapest tariff comes first.',
+      'Stacked bars, one a tariff: energy and standing charge add up, export credit is taken off. The cheapest tariff comes first; before it the bill as metered, where that is another.',
     categoryAxis: { title: 'Tariff', labelEvery: 1 },
     valueAxis: { title: `Cost (${currency})`, numberFormat: '#,##0' },
     legend: 'bottom',
@@ -51,20 +51,25 @@ function costByTariff(book: Book, { currency }: ChartUnits): ChartSpec {
 function costByMonth({ shape }: Book, { currency }: ChartUnits): ChartSpec {
   const range = (letters: string): string =>
     absoluteColumn(DATA, letters, FIRST_ROW, FIRST_ROW + shape.monthRows - 1);
+  const series = (letters: string): ChartSpec['series'][number] => ({
+    name: { ref: absolute(DATA, letters, SEED_ROW - 1) },
+    categories: range(CHART_MONTHS.month),
+    values: range(letters),
+  });
   return {
     sheet: SHEETS.answer,
     anchor: beside('A', 'P', ANSWER_CHARTS.below),
     kind: 'line',
     title: 'Cost by month on each tariff',
-    altText: 'Lines, one a tariff: its total for each calendar month of the readings.',
+    altText:
+      'Lines, one a tariff: its total for each calendar month of the readings. A dotted one: the bill as metered, on today’s tariff.',
     categoryAxis: { title: 'Month' },
     valueAxis: { title: `Total (${currency} a month)`, numberFormat: '#,##0' },
     legend: 'bottom',
-    series: Array.from({ length: TARIFF_COUNT }, (_, t) => ({
-      name: { ref: absolute(DATA, CHART_MONTHS.total(t), SEED_ROW - 1) },
-      categories: range(CHART_MONTHS.month),
-      values: range(CHART_MONTHS.total(t)),
-    })),
+    series: [
+      ...Array.from({ length: TARIFF_COUNT }, (_, t) => series(CHART_MONTHS.total(t))),
+      { ...series(CHART_MONTHS.asMetered), look: 'ink', dash: 'sysDot', marker: 'none' },
+    ],
   };
 }
 

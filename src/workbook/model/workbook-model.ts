@@ -35,6 +35,7 @@ export type StartingInputs = Pick<
   | 'todaysTariff'
   | 'fromMonth'
   | 'toMonth'
+  | 'ratesUsed'
   | 'tariffs'
   | 'clockTimeZone'
 > &
@@ -51,7 +52,7 @@ export type StartingInputs = Pick<
 export function workbookModel(start: StartingInputs, book: Book = declareBook(USUAL_DAYS)): SheetModel[] {
   const sheets = [
     startSheet(),
-    answerSheet(book, start.fromMonth, start.toMonth),
+    answerSheet(book, start),
     tariffsSheet(book, start.tariffs, start.todaysTariff),
     homeSheet(start.home),
     batterySheet(book, start.battery, start.storedBattery),

@@ -3,7 +3,9 @@ import { EARLIEST_SERIAL, LATEST_SERIAL, LOOK_UP_MARGIN_DAYS } from '../../time/
 import { SheetBuilder } from '../book/sheet-builder.js';
 import { across, all, type Column, f, type Line, stretch } from '../book/terms.js';
 import type { ClockSheet } from './clock.js';
+import type { InputTerms } from './input-terms.js';
 import { BANDS, type RatesSheets, SET_ROWS } from './rates.js';
+import { RATES_USED } from './rates-used.js';
 import type { ReadingsSheet } from './readings.js';
 import { BLOCK_ROWS, type Shape, WEEK_ROWS, WEEK_SLOTS } from './shape.js';
 import { WORKING_SHEETS } from './sheet-names.js';
@@ -13,6 +15,8 @@ export interface Calendar {
   sheet: SheetBuilder;
   firstDay: Line;
   lastDay: Line;
+  /** Where rates are to be as they are now, a day after all changes; else 0. */
+  ratesAsOf: Line;
   date: Column;
   month: Column;
   /** Half-hours of the day: 48, or 46 and 50 where the clock changes by an hour. */
@@ -36,7 +40,12 @@ const REPEATED = 2;
 /** A value on days that there are, nothing on the rows below them. */
 const onDays = (date: Column, is: Node): Node => f`IF(${date}="","",${is})`;
 
-export function calendar(readings: ReadingsSheet, clock: ClockSheet, shape: Shape): Calendar {
+export function calendar(
+  { ratesUsed }: Pick<InputTerms, 'ratesUsed'>,
+  readings: ReadingsSheet,
+  clock: ClockSheet,
+  shape: Shape,
+): Calendar {
   const sheet = new SheetBuilder(WORKING_SHEETS.days);
   const starts = all(readings.start);
   const firstDay = sheet.line(3, 2, {
@@ -53,6 +62,14 @@ export function calendar(readings: ReadingsSheet, clock: ClockSheet, shape: Shap
     style: 'date',
     name: 'last_day',
     is: f`IFERROR(INT(LARGE(${starts},1+COUNTIFS(${starts},${`>${LATEST_SERIAL + 1}`}))+${LOOK_UP_MARGIN_DAYS}),"")`,
+  });
+  sheet.label(3, 3, 'Rates as on', 'label');
+  const ratesAsOf = sheet.line(3, 4, {
+    label: 'Rates as on, where that is after the day',
+    unit: 'serial; 0: rates as they were',
+    style: 'integer',
+    name: 'rates_as_of',
+    is: f`IF(${ratesUsed}=${RATES_USED.asTheyAreNow},${LATEST_SERIAL + 1},0)`,
   });
   const { days: rows } = shape;
   const column = (
@@ -161,6 +178,7 @@ export function calendar(readings: ReadingsSheet, clock: ClockSheet, shape: Shap
     sheet,
     firstDay,
     lastDay,
+    ratesAsOf,
     date,
     month,
     length,
@@ -191,18 +209,18 @@ export interface TariffDays {
 }
 
 export function tariffDays(calendar: Calendar, rates: RatesSheets, tariff: number, shape: Shape): TariffDays {
-  const { sheet, date, change, slotLocal, slotUtc } = calendar;
+  const { sheet, date, ratesAsOf, change, slotLocal, slotUtc } = calendar;
   const typed = rates.tariffs[tariff];
   if (typed === undefined) throw new RangeError(`there is no tariff ${tariff + 1}`);
   const later = stretch(typed.validFrom, 1, typed.validFrom.rows - 1);
   const set = sheet.column({
     label: `Rates in force, tariff ${tariff + 1}`,
     unit: 'set, from 1',
-    description: 'Which set of rates holds on the day',
+    description: 'Which set of rates holds on the day; the last one where rates are to be as they are now',
     style: 'integer',
     rows: shape.days,
     name: `set_${tariff + 1}`,
-    is: f`IF(${date}="",0,1+COUNTIFS(${later},">0",${later},"<="&${date}))`,
+    is: f`IF(${date}="",0,1+COUNTIFS(${later},">0",${later},"<="&MAX(${date},${ratesAsOf})))`,
   });
   const at = sheet.column({
     label: `Begins in the grid, tariff ${tariff + 1}`,

@@ -18,6 +18,9 @@ export interface HalfHours {
   start: Column;
   /** Row of the readings that the half-hour was metered in, 0 where there is none. */
   readingRow: Column;
+  /** As the meter had them, whatever a battery did. */
+  meteredImportKwh: Column;
+  meteredExportKwh: Column;
   importKwh: Column;
   exportKwh: Column;
   /** Stored kWh that the sun adds, or below 0 that serving the home takes. */
@@ -105,19 +108,23 @@ export function halfHours(
     sheet.column({ label, unit: 'kWh', description, style: 'kwhFine', rows, name, is });
   const { channels } = readings;
   const read = (column: Column): Node => f`SUM(INDEX(${all(column)},${readingRow}))`;
-  const net = f`${read(channels.importKwh)}-${read(channels.exportKwh)}+${read(channels.batteryOutKwh)}-${read(channels.batteryInKwh)}`;
+  const asMetered = (label: string, name: string, of: Column): Column =>
+    kwh(label, 'As the meter had it, whatever a battery did', name, f`IF(${readingRow}=0,0,${read(of)})`);
+  const meteredImportKwh = asMetered('Import as metered', 'metered_import', channels.importKwh);
+  const meteredExportKwh = asMetered('Export as metered', 'metered_export', channels.exportKwh);
+  const net = f`${meteredImportKwh}-${meteredExportKwh}+${read(channels.batteryOutKwh)}-${read(channels.batteryInKwh)}`;
   const batteryIdle = f`AND(${read(channels.batteryInKwh)}=0,${read(channels.batteryOutKwh)}=0)`;
   const importKwh = kwh(
     'Import without battery',
     'As metered where no battery ran, else import − export + battery out − battery in where above zero',
     'import_kWh',
-    f`IF(${readingRow}=0,0,IF(${batteryIdle},${read(channels.importKwh)},MAX(0,${net})))`,
+    f`IF(${readingRow}=0,0,IF(${batteryIdle},${meteredImportKwh},MAX(0,${net})))`,
   );
   const exportKwh = kwh(
     'Export without battery',
     'What the home would have sold without a battery',
     'export_kWh',
-    f`IF(${readingRow}=0,0,IF(${batteryIdle},${read(channels.exportKwh)},MAX(0,-(${net}))))`,
+    f`IF(${readingRow}=0,0,IF(${batteryIdle},${meteredExportKwh},MAX(0,-(${net}))))`,
   );
   const barredCar = f`${battery.carBarred}*MAX(0,${read(channels.carKwh)})`;
   const storeChangeKwh = sheet.column({
@@ -177,6 +184,8 @@ export function halfHours(
     halfHour,
     start,
     readingRow,
+    meteredImportKwh,
+    meteredExportKwh,
     importKwh,
     exportKwh,
     storeChangeKwh,

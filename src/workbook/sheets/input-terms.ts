@@ -42,8 +42,14 @@ export interface BatteryTerms {
 export interface InputTerms {
   vatShare: Line;
   todaysTariff: Line;
+  /** Column of today's tariff, from 1; 0 where it is none of them. */
+  todaysPlace: Line;
+  /** 1 where today's tariff has all that it needs for a total. */
+  todaysIsPriced: Line;
   fromMonth: Line;
   toMonth: Line;
+  /** Which rates price the period: as they were, or as they are now. */
+  ratesUsed: Line;
   tariffs: readonly TariffTerms[];
   battery: BatteryTerms;
   /** Beside the battery's figures: how often each can't be used. */

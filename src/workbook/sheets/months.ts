@@ -32,6 +32,9 @@ export interface Months {
   periodTo: Line;
   /** Sum over the chosen period of each column that has one. */
   period: ReadonlyMap<Column, Line>;
+  readings: ReadingsSheet;
+  /** Rows of the readings in the month of the row that meet criteria, pairs of range and criterion. */
+  rowsOfMonth: (...also: readonly (Reference | string)[]) => Node;
 }
 
 /** Day columns that every tariff shares. */
@@ -217,6 +220,8 @@ export function months(
     periodFrom,
     periodTo,
     period: columns.period,
+    readings,
+    rowsOfMonth,
   };
 }
 

@@ -1,5 +1,6 @@
 import type { SheetBuilder } from '../book/sheet-builder.js';
 import { across, all, type Column, f, type Line } from '../book/terms.js';
+import { type AsMeteredDays, type AsMeteredMonths, asMeteredDays, asMeteredMonths } from './as-metered.js';
 import { type BatteryFigures, batteryFigures } from './battery-figures.js';
 import { type ClockSheet, clockSheet } from './clock.js';
 import { type Calendar, calendar, fillRateGrid, type TariffDays, tariffDays } from './days.js';
@@ -48,6 +49,8 @@ export interface Workings {
   halfHours: HalfHours;
   days: { metered: Column; importKwh: Column; exportKwh: Column; usedKwh: Column };
   months: Months;
+  /** The bill as the meter had it, on today's tariff. */
+  asMetered: { days: AsMeteredDays; months: AsMeteredMonths };
   tariffs: readonly TariffWorkings[];
   looked: Line;
   realCost: RealCost;
@@ -64,7 +67,7 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
   const clock = clockSheet();
   const rates = ratesSheets(inputs, shape);
   const battery = batteryFigures(inputs.battery, inputs.batteryFlags);
-  const days = calendar(readings, clock, shape);
+  const days = calendar(inputs, readings, clock, shape);
   const grid = halfHours(readings, days, battery, shape);
   const shared = sharedDays(days, grid, battery, shape);
   const ofTariffs = tariffNumbers(shape).map((t) => tariffDays(days, rates, t, shape));
@@ -108,6 +111,13 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
       batteryMonths: batteryMonths(monthContext, shared, energy, ofBattery, without),
     };
   });
+  const meteredDays = asMeteredDays(inputs, days, grid, rates, ofTariffs, shape);
+  const metered = asMeteredMonths(
+    inputs,
+    ofMonths,
+    meteredDays,
+    tariffs.map((tariff) => tariff.months),
+  );
   return {
     shape,
     sheets: [
@@ -129,6 +139,7 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
     halfHours: grid,
     days: shared,
     months: ofMonths,
+    asMetered: { days: meteredDays, months: metered },
     tariffs,
     looked: looked.number,
     realCost: cost,

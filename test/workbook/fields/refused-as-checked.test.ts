@@ -94,6 +94,7 @@ const FAMILIES: readonly { name: string; fields: FieldTree; key: keyof WorkbookI
   { name: 'Home', fields: HOME_FIELDS, key: 'home' },
   { name: 'first month', fields: PERIOD_FIELDS.fromMonth, key: 'fromMonth' },
   { name: 'last month', fields: PERIOD_FIELDS.toMonth, key: 'toMonth' },
+  { name: 'rates', fields: PERIOD_FIELDS.ratesUsed, key: 'ratesUsed' },
   { name: 'today’s tariff', fields: TODAYS_TARIFF, key: 'todaysTariff' },
   {
     name: 'a tariff',

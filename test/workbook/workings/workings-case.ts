@@ -62,6 +62,8 @@ export interface Case {
  * @param rows readings
  * @param tariffs the tariffs to price them on; the first is today's
  * @param battery the battery's cells
+ * @param today place of today's tariff, from 1; 0 where none is chosen
+ * @param ratesUsed which rates price the readings
  * @param windowDays text of the days of each window, in place of the tariffs' own
  * @param order places of the rows as they stand on the sheet; by default by time
  */
@@ -74,12 +76,16 @@ export function workingsCase(
     vatShare = 0.05,
     days = 40,
     windowDays,
+    today = 1,
+    ratesUsed = null,
   }: {
     battery?: BatteryCells;
     order?: readonly number[];
     vatShare?: number;
     days?: number;
     windowDays?: string;
+    today?: number;
+    ratesUsed?: CellValue;
   } = {},
 ): Case {
   const inputs = new SheetBuilder('Inputs');
@@ -102,8 +108,11 @@ export function workingsCase(
   const terms: InputTerms = {
     vatShare: cell(vatShare),
     todaysTariff: cell(tariffs[0]?.name ?? null),
+    todaysPlace: cell(today),
+    todaysIsPriced: cell(1),
     fromMonth: cell(null),
     toMonth: cell(null),
+    ratesUsed: cell(ratesUsed),
     tariffs: tariffs.map((tariff, t) => {
       row = 10;
       const typedTariff = tariffCells(tariff);

@@ -8,7 +8,7 @@ import { formula, input, label } from '../cells.js';
 import { periodRef, tariffOf } from '../period-line.js';
 import { ref } from '../references.js';
 import type { Cell } from '../sheet-model.js';
-import { pricedName, TARIFF_ROW, tariffLetters } from '../tariff-rows.js';
+import { HELPER_ROW, pricedName, TARIFF_ROW, tariffLetters } from '../tariff-rows.js';
 import { batteryResultRow, BATTERY_RESULTS as R, STORED } from './battery-rows.js';
 import { type BatterySpan, batterySpan, type SpanOfTariff } from './battery-span.js';
 import { FINGERPRINT_TOLERANCE, HALF_HOURS_A_YEAR, STATUS } from './battery-status.js';
@@ -60,7 +60,7 @@ function tariffRow(
   const gained = `(${ref(of.levelAfter)}-${ref(of.levelBefore)})`;
   return [
     formula(`B${row}`, named(typed(TARIFF_ROW.name)), 'textStrong'),
-    cell('C', typed(TARIFF_ROW.total), 'money'),
+    cell('C', typed(HELPER_ROW.totalWithout), 'money'),
     cell('D', periodRef(book, tariffOf(book, tariff).batteryMonths.total), 'moneyStrong'),
     cell('E', `ROUND(C${row}-D${row},2)`, 'moneyStrong'),
     cell('F', `${ref(of.wearPence)}/100`, 'money'),

@@ -1,5 +1,5 @@
 import type { Node } from '../../../formula/nodes.js';
-import { all, cellOf, f, joined, type Line, stretch } from '../../book/terms.js';
+import { all, type Column, cellOf, f, joined, type Line, stretch } from '../../book/terms.js';
 import { BLOCK_ROWS } from '../../layout.js';
 import { SET_ROWS } from '../../sheets/rates.js';
 import type { Book } from '../book.js';
@@ -21,6 +21,8 @@ export interface PeriodOfTariff {
   storedValue: Line;
   deliveredKwh: Line;
   wearPence: Line;
+  /** Bought in the period with the battery. */
+  importKwh: Line;
   /** Energy − export credit + wear − value of the level gained, unrounded, p. */
   netCostPence: Line;
 }
@@ -32,7 +34,7 @@ export function periodOfTariff(
   t: number,
 ): PeriodOfTariff {
   const { battery } = book.workings;
-  const { level, lowestRate, batteryMonths } = tariffOf(book, t);
+  const { level, lowestRate, batteryMonths, battery: ofDays } = tariffOf(book, t);
   const named = (name: string): string => `${name}_${t + 1}`;
   const levelBefore = rows.line(
     t,
@@ -75,6 +77,16 @@ export function periodOfTariff(
     f`${deliveredKwh}*${battery.wearPencePerKwh}`,
     named('battery_wear'),
   );
+  const ofPeriod = (column: Column): Node =>
+    f`IF(${firstDay}=0,0,SUM(${slice(column, f`MAX(1,${firstDay})`, f`MAX(1,${lastDay})`)}))`;
+  const importKwh = rows.line(
+    t,
+    'Bought with the battery',
+    'kWh',
+    'kwh',
+    f`${periodLine(book, book.workings.months.importKwh)}+${ofPeriod(ofDays.boughtKwh)}-${deliveredKwh}+${ofPeriod(ofDays.soldKwh)}`,
+    named('import_with_battery_of_period'),
+  );
   const netCostPence = rows.line(
     t,
     'Energy − export credit + wear − level gained',
@@ -83,7 +95,7 @@ export function periodOfTariff(
     f`${periodLine(book, batteryMonths.energyPence)}-${periodLine(book, batteryMonths.exportCreditPence)}+${wearPence}-${storedValue}*(${levelAfter}-${levelBefore})`,
     named('battery_net_cost'),
   );
-  return { levelBefore, levelAfter, storedValue, deliveredKwh, wearPence, netCostPence };
+  return { levelBefore, levelAfter, storedValue, deliveredKwh, wearPence, importKwh, netCostPence };
 }
 
 /** A number that changes with anything that a tariff's least cost depends on. */

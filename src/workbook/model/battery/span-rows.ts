@@ -4,7 +4,7 @@ import { all, type Column, f, type Line, type Term } from '../../book/terms.js';
 import type { StyleName } from '../../look/styles.js';
 
 /** First row of the columns below the lines. */
-export const SPAN_FIRST_ROW = 63;
+export const SPAN_FIRST_ROW = 67;
 /** First row of the words, between the lines and the columns. */
 export const FIRST_WORD_ROW = SPAN_FIRST_ROW - 13;
 

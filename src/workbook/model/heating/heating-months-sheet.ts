@@ -203,10 +203,15 @@ function helpColumns(book: Book): FormulaColumn[] {
       {
         label: 'Rates that changed',
         unit: 'set, 0: none',
-        description: 'The last set of Heating inputs that holds in the month',
+        description:
+          'The last set of Heating inputs that holds in the month; the last of all where rates are to be as they are now',
         style: 'integer',
       },
-      (r) => terms.chosen(r, `COUNTIFS(${rateColumn(RATES_TABLE.from)},"<"&${own('nextMonth', r)})`),
+      (r) =>
+        terms.chosen(
+          r,
+          `COUNTIFS(${rateColumn(RATES_TABLE.from)},"<"&MAX(${own('nextMonth', r)},${ref(book.workings.calendar.ratesAsOf)}))`,
+        ),
     ),
     help(
       'typedMonths',

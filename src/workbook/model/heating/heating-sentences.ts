@@ -3,6 +3,7 @@ import { SHEETS } from '../../layout.js';
 import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
 import { CELL } from '../columns.js';
+import { ref } from '../references.js';
 import type { Cell } from '../sheet-model.js';
 import { figureName, TARIFF_PLACE } from './heating-figures-rows.js';
 import { heatingMonthName, settingCell } from './heating-rows.js';
@@ -28,6 +29,19 @@ const NO_TARIFF = 'no tariff';
 const GIVEN_UP = 'gas is given up, so only the boiler’s side pays its standing charge.';
 const KEPT = 'gas is kept, so both sides pay its standing charge.';
 
+/** Defined name of what to do where the heat pump can't be priced through the battery. */
+const LOOKS_ELSEWHERE_NAME = 'heating_looks_elsewhere_words';
+
+/** What to do where the heat pump is priced through the battery, and the battery's sheets look at another tariff. */
+function looksElsewhereFormula({ workings }: Book): string {
+  const wanted = `${figureName('costBasis')}="battery",${figureName(TARIFF_PLACE)}>0,${ref(workings.battery.usableKwh)}>0`;
+  return `IF(AND(${wanted},heating_through_battery=0),"The heat pump can’t be priced "&heat_pump_is_priced&": on ${SHEETS.battery}, choose that tariff to look at.","")`;
+}
+
+/** That all rates, gas too, are the latest, where they are. */
+const nowFormula = ({ workings }: Book): string =>
+  `&IF(${ref(workings.calendar.ratesAsOf)}>0,", all rates as they are now","")`;
+
 /** Column of the parts of a sentence: right of everything that is printed. */
 const PARTS = 'S';
 
@@ -48,10 +62,13 @@ export function basisCells(book: Book, at: string): Cell[] {
   return [
     formula(at, sentence, 'hint'),
     label(`${PARTS}4`, 'Parts of the sentences', 'hint'),
-    formula(`${PARTS}5`, priced, 'hint', { name: 'heat_pump_is_priced' }),
+    formula(`${PARTS}5`, priced + nowFormula(book), 'hint', { name: 'heat_pump_is_priced' }),
     formula(`${PARTS}6`, supply, 'hint', { name: 'gas_supply_in_words' }),
     formula(`${PARTS}7`, efficiencyFormula(), 'hint', { name: 'boiler_efficiency_in_words' }),
     ...toDoCells(),
+    formula(`${PARTS}${NOT_COUNTED_ROW + NOT_COUNTED.length + 4}`, looksElsewhereFormula(book), 'hint', {
+      name: LOOKS_ELSEWHERE_NAME,
+    }),
     ...notCountedCells(),
   ];
 }
@@ -107,7 +124,8 @@ function toDoCells(): Cell[] {
 /** The verdict, or what there is to do before there is one. */
 export function verdictFormula(): string {
   const verdict = inCurrencyFormula(figureName('verdict'));
-  return `${verdict}&IF(COUNT(${figureName('totalLowPounds')})=0,IF(heating_to_do_words="",""," ")&heating_to_do_words,"")`;
+  const words = ['heating_to_do_words', LOOKS_ELSEWHERE_NAME].map((name) => `&IF(${name}="",""," ")&${name}`);
+  return `${verdict}&IF(COUNT(${figureName('totalLowPounds')})=0,""${words.join('')},"")`;
 }
 
 /** What a comparison leaves out where it is not typed, and how it is named. */

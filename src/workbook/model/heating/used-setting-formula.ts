@@ -10,6 +10,8 @@ import { gasName, settingCell } from './heating-rows.js';
 export function usedSettingFormula(book: Book, input: HeatingInput): string {
   const cell = settingCell(input.key);
   switch (input.key) {
+    case 'costBasis':
+      return throughBattery(book, cell, choice(input, cell));
     case 'tariff':
       return tariffPlace(book, cell);
     case 'disagreeBeyondShare':
@@ -38,6 +40,11 @@ function inRange({ min, max, initial }: HeatingInput, cell: string, then: string
   const otherwise = literal(initial);
   const inside = limits === '' ? then : `IF(AND(${limits}),${then},${otherwise})`;
   return `IF(ISNUMBER(${cell}),${inside},${otherwise})`;
+}
+
+/** Half-hourly rates are paid through the battery where one is entered: that is the home that there is. */
+function throughBattery({ workings }: Book, cell: string, chosen: string): string {
+  return `IF(AND(${cell}="half-hourly",${ref(workings.battery.usableKwh)}>0),"battery",${chosen})`;
 }
 
 function choice({ choices = [], initial }: HeatingInput, cell: string): string {
