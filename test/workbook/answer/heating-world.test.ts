@@ -18,7 +18,7 @@ describe('what the heat pump cost is told in the world of the headline', () => {
   it('through the battery where one is entered: less than half-hour by half-hour', () => {
     const values = workedOut(home);
     const today = String(home.inputs.todaysTariff);
-    expect(home.inputs.heating.settings['costBasis']).toBe('half-hourly');
+    expect(home.inputs.heating.settings.costBasis).toBe('half-hourly');
     expect(said(values, 'heat_pump_is_priced')).toBe(`through the battery on ${today}`);
     const without = workedOut(home, withBattery({ usableKwh: 0 }));
     expect(said(without, 'heat_pump_is_priced')).toBe(`half-hour by half-hour on ${today}`);
