@@ -26,6 +26,8 @@ describeWithPictures('rendering the sheets of a workbook', () => {
     const file = await sampleWorkbook((workbook) => {
       const long = workbook.addWorksheet('Half-hours');
       for (let row = 1; row <= 3000; row++) long.addRow([row, row / 2, row / 3]);
+      // Of a sheet beside those that are drawn.
+      workbook.worksheets[0]!.pageSetup.printArea = 'A$1:C$9';
       workbook.addWorksheet('Unseen', { state: 'hidden' }).getCell('A1').value = 'hidden';
     });
     writeFileSync(path, withChart(file));

@@ -386,12 +386,14 @@ class Bridge:
         """One sheet to a PDF of a few pages: the other sheets are hidden for the time of the export."""
         book = self.documents[document]
         target = self._sheet(document, sheet)
-        visible = [(page, page.IsVisible) for page in book.Sheets]
+        visible = [(page, page.IsVisible, page.getPrintAreas()) for page in book.Sheets]
         saved_areas, saved_style = target.getPrintAreas(), target.PageStyle
         target.IsVisible = True
         try:
-            for page, _ in visible:
+            for page, _, _ in visible:
                 if page.Name != target.Name:
+                    # A hidden sheet with a print area is printed all the same.
+                    page.setPrintAreas(())
                     page.IsVisible = False
             if screen:
                 self._as_screen(book, target, screen)
@@ -402,8 +404,9 @@ class Bridge:
             )
             book.storeToURL(url_of(path), properties(FilterName=FILTERS["pdf"], FilterData=data, Overwrite=True))
         finally:
-            for page, was_visible in visible:
+            for page, was_visible, areas in visible:
                 page.IsVisible = was_visible
+                page.setPrintAreas(areas)
             target.setPrintAreas(saved_areas)
             target.PageStyle = saved_style
         return {}

@@ -59,7 +59,7 @@ const RANKING: readonly Column[] = [
   answerColumn('C', T.total, 'Total, {major}', 'moneyStrong'),
   answerColumn('D', T.difference, 'Against today’s, {major}', 'moneySigned'),
   answerColumn('E', T.allIn, 'All-in, {minor}/kWh', 'rate'),
-  answerColumn('F', T.offPeakShare, 'Off-peak share', 'percent', 'Off-peak share, without battery'),
+  answerColumn('F', T.offPeakShare, 'Off-peak share', 'percent', 'Off-peak without battery'),
   // The other world: beside, and only where a battery is entered.
   answerColumn('G', T.withoutBattery, '', 'money', 'Without battery, {major}'),
   answerColumn('H', T.batterySaving, '', 'money', 'Battery saves, {major}'),
@@ -167,7 +167,7 @@ export function answerSheet(
       Q: 3,
       [PLACE]: 8,
     },
-    heights: { 1: 26, 2: 40, 3: 18, [METERED_HEADER]: 32, [HEADER_ROW]: 32, [PARTS_HEADER]: 44 },
+    heights: { 1: 26, 2: 40, 3: 18, [METERED_HEADER]: 32, [HEADER_ROW]: 44, [PARTS_HEADER]: 44 },
     freeze: { columns: 0, rows: HEADER_ROW },
     protected: true,
     landscape: true,
