@@ -54,7 +54,7 @@ export function draftTable<C extends string>(
   vocabulary: Vocabulary<C>,
 ): Draft<C> {
   const { table, assumption } = withSerialDates(given);
-  const columns = findHeader(table, vocabulary, own.headerLine);
+  const columns = findHeader(table, vocabulary, own.headerLine, own.passOver);
   const stamps = findStampColumns(table, columns, own);
   const slots = findSlotColumns(table, columns, stamps, own.intervalMinutes, own.stamp);
   // A cell of a sheet is one, whatever is in it, and blank ones are not stored.

@@ -21,6 +21,8 @@ export interface Columns {
   rows: number[];
   /** Records above the header, or above the data where there is none, that are not blank: they are not read. */
   above: number[];
+  /** Records that the user says are no readings: they are not read. */
+  passedOver: number[];
   /** First record that can be read as data: from here on a line is surely no header. */
   readable: number;
 }
@@ -36,6 +38,7 @@ const SAMPLE_ROWS = 60;
  * @param table the table
  * @param vocabulary channels that a header may name
  * @param headerLine line of the header, where the user says it
+ * @param passOver what lines begin with that the user says are no readings
  * @returns header, kinds and data rows
  * @throws InputError when no line holds a date beside a value, when a reading stands above the header, or where the user's line is none
  * @example findHeader(table, electricityVocabulary).headerRecord // 2, after two lines of preamble
@@ -44,6 +47,7 @@ export function findHeader<C extends string>(
   table: Table,
   vocabulary: Vocabulary<C>,
   headerLine?: number,
+  passOver: readonly string[] = [],
 ): Columns {
   const { records } = table;
   const told = headerLine === undefined ? undefined : recordOfLine(table, headerLine);
@@ -65,7 +69,10 @@ export function findHeader<C extends string>(
     found = headerOf(records, units ?? named, sample.width);
     refuseReadingsAbove(table, found.headerRecord!, stampAt, sampleKinds, told !== undefined);
   }
-  const { rows, width } = rowsFrom(records, dataStart);
+  const below = rowsFrom(records, dataStart);
+  const passedOver = below.rows.filter((r) => isPassedOver(records[r]!, stampAt, passOver));
+  const rows = passedOver.length === 0 ? below.rows : below.rows.filter((r) => !passedOver.includes(r));
+  const { width } = below;
   const kinds = columnKinds(records, rows, width);
   // Stamps that cannot be read, however many, are stamps.
   kinds[stampAt] = sampleKinds[stampAt]!;
@@ -83,6 +90,7 @@ export function findHeader<C extends string>(
     kinds,
     rows,
     above,
+    passedOver,
     readable,
   };
 }
@@ -96,6 +104,15 @@ export function findHeader<C extends string>(
  */
 export function hasReadings(records: readonly string[][]): boolean {
   return findDataStart(records, 0) !== undefined;
+}
+
+/** Whether a line begins with one of the texts; one with a date is a reading, whatever it begins with. */
+function isPassedOver(record: readonly string[], stampAt: number, texts: readonly string[]): boolean {
+  if (texts.length === 0) return false;
+  const kind = cellKind(record[stampAt] ?? '');
+  if (kind === 'date' || kind === 'dateTime') return false;
+  const begin = (record.find((cell) => cell.trim() !== '') ?? '').trim().toLowerCase();
+  return texts.some((text) => text.trim() !== '' && begin.startsWith(text.trim().toLowerCase()));
 }
 
 function rowsFrom(records: readonly string[][], start: number): { rows: number[]; width: number } {
