@@ -28,6 +28,7 @@ const FILE_OPTIONS: Record<string, (value: string) => FileOptions> = {
   register: (value) => ({ register: registerAnswer(oneOf(value, ['yes', 'no', 'daily'])) }),
   interval: (value) => ({ intervalMinutes: minutes(value) }),
   header: (value) => ({ headerLine: lineNumber(value) }),
+  'pass-over': (value) => ({ passOver: [value] }),
   sheet: (value) => ({ sheet: value }),
   delimiter: (value) => ({ delimiter: delimiterOf(value) }),
   decimal: (value) => ({ decimalMark: decimalOf(value) }),
@@ -62,9 +63,15 @@ export function addFileOption(
   const before = all[file] ?? {};
   const said = FILE_OPTIONS[name!]!(value!);
   const channels = { ...before.channels, ...said.channels };
+  const passOver = [...(before.passOver ?? []), ...(said.passOver ?? [])];
   return {
     ...all,
-    [file]: { ...before, ...said, ...(Object.keys(channels).length === 0 ? {} : { channels }) },
+    [file]: {
+      ...before,
+      ...said,
+      ...(Object.keys(channels).length === 0 ? {} : { channels }),
+      ...(passOver.length === 0 ? {} : { passOver }),
+    },
   };
 }
 

@@ -25,6 +25,7 @@ export interface ImportFlags {
   interval?: number;
   header?: number;
   sheet?: string;
+  passOver?: string[];
   delimiter?: string;
   decimal?: 'point' | 'comma';
   replace?: boolean;
@@ -66,6 +67,11 @@ export function addImportFlags(command: Command): Command {
     )
     .option('--interval <minutes>', 'length of an interval', minutes)
     .option('--header <line>', 'number of the line that names the columns', lineNumber)
+    .option(
+      '--pass-over <text>',
+      'lines that begin so, without a date, are no readings (Total); repeat it',
+      (text: string, all: string[] = []) => [...all, text],
+    )
     .option('--sheet <name>', 'sheet of a workbook that holds the readings')
     .option('--delimiter <character>', 'between cells: , ; tab |', delimiterOf)
     .addOption(new Option('--decimal <mark>', 'decimal mark').choices(['point', 'comma']));
@@ -84,6 +90,7 @@ export function importOptionsOf(flags: ImportFlags): SaidOptions {
   if (flags.register !== undefined) options.register = registerAnswer(flags.register);
   if (flags.interval !== undefined) options.intervalMinutes = flags.interval;
   if (flags.header !== undefined) options.headerLine = flags.header;
+  if (flags.passOver !== undefined) options.passOver = flags.passOver;
   if (flags.sheet !== undefined) options.sheet = flags.sheet;
   if (flags.delimiter !== undefined) options.delimiter = flags.delimiter;
   if (flags.decimal !== undefined) options.decimalMark = decimalOf(flags.decimal);

@@ -2,6 +2,8 @@ import type { Draft } from './draft.js';
 import type { LineCounts } from './file-report.js';
 import { isBlankCell } from './parse-number.js';
 
+const MOST_NAMED = 5;
+
 /**
  * Counts the lines of a file by what they are: each is one of these, so that the counts add up to the file's lines.
  *
@@ -21,6 +23,8 @@ export function countLines<C extends string>({ table, columns, values, slots }: 
   const counts: LineCounts = { all: 0, readings: 0, withoutValue: 0, header: 0, above: [], blank: 0 };
   const rows = new Set(columns.rows);
   const above = new Set(columns.above);
+  const passedOver = new Set(columns.passedOver);
+  const passedLines: number[] = [];
   const cells = slots?.columns ?? [...new Set(values.values.map(({ column }) => column))];
   for (let r = 0; r < records.length; r++) {
     const lines = linesOf(r);
@@ -35,8 +39,18 @@ export function countLines<C extends string>({ table, columns, values, slots }: 
       else counts.readings += lines;
     } else if (above.has(r)) {
       for (let i = 0; i < lines; i++) counts.above.push(table.lineNumber(r) + i);
+    } else if (passedOver.has(r)) {
+      for (let i = 0; i < lines; i++) passedLines.push(table.lineNumber(r) + i);
     } else if (records[r]!.every((cell) => cell.trim() === '')) counts.blank += lines;
     else counts.header += lines;
+  }
+  if (passedLines.length > 0) {
+    const first = passedLines.slice(0, MOST_NAMED).join(', ');
+    const more = passedLines.length > MOST_NAMED ? ' and more' : '';
+    const name = `${source?.lineName ?? 'line'}${passedLines.length === 1 ? '' : 's'}`;
+    counts.other = [
+      { count: passedLines.length, what: `passed over as told, not read (${name} ${first}${more})` },
+    ];
   }
   return counts;
 }

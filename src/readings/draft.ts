@@ -6,6 +6,7 @@ import type { OpenedTable } from './open-tables.js';
 import type { Table } from './read-table.js';
 import { refuseSplitNumbers } from './refuse-split-numbers.js';
 import { refuseWideLines } from './refuse-wide-lines.js';
+import { withSerialDates } from './serial-dates.js';
 import { type DateEvidence, findDateEvidence } from './settle-date-order.js';
 import { findSlotColumns, type SlotColumns } from './slot-columns.js';
 import { findStampColumns, type StampColumns } from './stamp-columns.js';
@@ -47,12 +48,13 @@ export interface Draft<C extends string> {
  * @example draftTable(opened, 0, 'Europe/London', electricityVocabulary).values.values.length // 1
  */
 export function draftTable<C extends string>(
-  { input, table, options: own }: OpenedTable,
+  { input, table: given, options: own }: OpenedTable,
   index: number,
   timeZone: string,
   vocabulary: Vocabulary<C>,
 ): Draft<C> {
-  const columns = findHeader(table, vocabulary, own.headerLine);
+  const { table, assumption } = withSerialDates(given);
+  const columns = findHeader(table, vocabulary, own.headerLine, own.passOver);
   const stamps = findStampColumns(table, columns, own);
   const slots = findSlotColumns(table, columns, stamps, own.intervalMinutes, own.stamp);
   // A cell of a sheet is one, whatever is in it, and blank ones are not stored.
@@ -64,7 +66,7 @@ export function draftTable<C extends string>(
   if (slots === undefined && !isSheet) refuseSplitNumbers(table, columns, values.values, own);
   const cells = slots?.columns ?? values.values.map(({ column }) => column);
   const whole = checkFileEnd(table, columns, cells);
-  if (whole !== undefined) values.assumptions.push(whole);
+  for (const said of [assumption, whole]) if (said !== undefined) values.assumptions.push(said);
   return {
     index,
     input,

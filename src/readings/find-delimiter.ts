@@ -27,6 +27,16 @@ export function findDelimiter(head: string): string {
     }
   }
   if (bestScore > 0) return best;
+  // Dates may stand there as numbers of a spreadsheet, with a decimal comma too.
+  for (const delimiter of DELIMITERS) {
+    let score = 0;
+    for (const line of lines) score += serialLineScore(splitRoughly(line, delimiter));
+    if (score > bestScore) {
+      best = delimiter;
+      bestScore = score;
+    }
+  }
+  if (bestScore > 0) return best;
   // No line holds a date beside a number: the most frequent character serves the message about it.
   const count = (d: string): number => lines.reduce((sum, line) => sum + line.split(d).length - 1, 0);
   return DELIMITERS.reduce((most, d) => (count(d) > count(most) ? d : most), ',');
@@ -40,6 +50,14 @@ function lineScore(cells: readonly string[]): number {
   // A line cut in the wrong places leaves scraps that are neither stamp nor number.
   const sense = kinds.filter((k) => k !== 'text').length;
   return 1 + sense / cells.length;
+}
+
+function serialLineScore(cells: readonly string[]): number {
+  const at = cells.findIndex((cell) => /^\s*\d{5}([.,]\d+)?\s*$/.test(cell));
+  if (at < 0 || cells.length < 2) return 0;
+  const kinds = cells.map((cell) => cellKind(cell));
+  if (!kinds.some((kind, i) => i !== at && (kind === 'number' || kind === 'blank'))) return 0;
+  return 1 + kinds.filter((kind) => kind !== 'text').length / cells.length;
 }
 
 function splitRoughly(line: string, delimiter: string): string[] {

@@ -1,6 +1,7 @@
 import { InputError } from '../errors.js';
 import { type CellKind, cellKind } from './cell-kind.js';
-import { namesColumns } from './names-columns.js';
+import { headerWords } from './match-channels.js';
+import { namesColumns, STAMP } from './names-columns.js';
 import { isBlankCell } from './parse-number.js';
 import { lineText } from './place-text.js';
 import type { Table } from './read-table.js';
@@ -21,6 +22,8 @@ export interface Columns {
   rows: number[];
   /** Records above the header, or above the data where there is none, that are not blank: they are not read. */
   above: number[];
+  /** Records that the user says are no readings: they are not read. */
+  passedOver: number[];
   /** First record that can be read as data: from here on a line is surely no header. */
   readable: number;
 }
@@ -36,6 +39,7 @@ const SAMPLE_ROWS = 60;
  * @param table the table
  * @param vocabulary channels that a header may name
  * @param headerLine line of the header, where the user says it
+ * @param passOver what lines begin with that the user says are no readings
  * @returns header, kinds and data rows
  * @throws InputError when no line holds a date beside a value, when a reading stands above the header, or where the user's line is none
  * @example findHeader(table, electricityVocabulary).headerRecord // 2, after two lines of preamble
@@ -44,6 +48,7 @@ export function findHeader<C extends string>(
   table: Table,
   vocabulary: Vocabulary<C>,
   headerLine?: number,
+  passOver: readonly string[] = [],
 ): Columns {
   const { records } = table;
   const told = headerLine === undefined ? undefined : recordOfLine(table, headerLine);
@@ -60,12 +65,16 @@ export function findHeader<C extends string>(
     refuseScrambledAbove(table, dataStart);
     found = headerAbove(records, dataStart, sample.width, sampleKinds);
   } else {
-    const units = told === undefined ? undefined : unitsBelow(records, told, readable);
+    const isMixed = (r: number): boolean => isMixedUnitRow(records, r, sampleKinds, vocabulary, stampAt);
+    const units = told === undefined ? undefined : unitsBelow(records, told, readable, isMixed);
     dataStart = (units ?? named) + 1;
-    found = headerOf(records, units ?? named, sample.width);
+    found = headerOf(records, units ?? named, sample.width, isMixed(units ?? named));
     refuseReadingsAbove(table, found.headerRecord!, stampAt, sampleKinds, told !== undefined);
   }
-  const { rows, width } = rowsFrom(records, dataStart);
+  const below = rowsFrom(records, dataStart);
+  const passedOver = below.rows.filter((r) => isPassedOver(records[r]!, stampAt, passOver));
+  const rows = passedOver.length === 0 ? below.rows : below.rows.filter((r) => !passedOver.includes(r));
+  const { width } = below;
   const kinds = columnKinds(records, rows, width);
   // Stamps that cannot be read, however many, are stamps.
   kinds[stampAt] = sampleKinds[stampAt]!;
@@ -83,6 +92,7 @@ export function findHeader<C extends string>(
     kinds,
     rows,
     above,
+    passedOver,
     readable,
   };
 }
@@ -96,6 +106,15 @@ export function findHeader<C extends string>(
  */
 export function hasReadings(records: readonly string[][]): boolean {
   return findDataStart(records, 0) !== undefined;
+}
+
+/** Whether a line begins with one of the texts; one with a date is a reading, whatever it begins with. */
+function isPassedOver(record: readonly string[], stampAt: number, texts: readonly string[]): boolean {
+  if (texts.length === 0) return false;
+  const kind = cellKind(record[stampAt] ?? '');
+  if (kind === 'date' || kind === 'dateTime') return false;
+  const begin = (record.find((cell) => cell.trim() !== '') ?? '').trim().toLowerCase();
+  return texts.some((text) => text.trim() !== '' && begin.startsWith(text.trim().toLowerCase()));
 }
 
 function rowsFrom(records: readonly string[][], start: number): { rows: number[]; width: number } {
@@ -267,17 +286,18 @@ function headerAbove(
   return headerOf(records, r, width);
 }
 
-/** A row as header; a row of units joins the names above it. */
+/** A row as header; a row of units, alone or beside words about the stamps, joins the names above it. */
 function headerOf(
   records: readonly string[][],
   r: number,
   width: number,
+  isMixed = false,
 ): Pick<Columns, 'headerRecord' | 'headerWidth' | 'header'> {
   const above = records[r]!.map((cell) => cell.trim());
   const padded = (cells: readonly string[]): string[] =>
     Array.from({ length: Math.max(width, cells.length) }, (_, i) => cells[i] ?? '');
   const single = { headerRecord: r, headerWidth: above.length, header: padded(above) };
-  if (!isUnitRow(above)) return single;
+  if (!isMixed && !isUnitRow(above)) return single;
   let names = r - 1;
   while (names >= 0 && isEmptyRecord(records[names]!)) names--;
   if (names < 0) return single;
@@ -285,22 +305,59 @@ function headerOf(
   if (upper.filter((cell) => cell.trim() !== '').length < 2) return single;
   // A name too many has no unit below it.
   const units = [...padded(above), ...new Array<string>(Math.max(0, upper.length - above.length)).fill('')];
-  const joined = units.map((unit, i) =>
-    `${upper[i]?.trim() ?? ''}${isBlankCell(unit) ? '' : ` (${unit})`}`.trim(),
-  );
+  const joined = units.map((unit, i) => {
+    const name = upper[i]?.trim() ?? '';
+    return `${name}${isBlankCell(unit) ? '' : ` (${unit})`}`.trim();
+  });
   return { headerRecord: names, headerWidth: Math.max(above.length, upper.length), header: joined };
 }
 
 /** Units alone, and words for nothing. */
 function isUnitRow(cells: readonly string[]): boolean {
   const filled = cells.filter((cell) => !isBlankCell(cell));
-  return filled.length > 0 && filled.every((cell) => cell.length <= 10 && unitIn(cell) !== undefined);
+  return filled.length > 0 && filled.every(isUnitCell);
 }
 
-function unitsBelow(records: readonly string[][], told: number, readable: number): number | undefined {
+function isUnitCell(cell: string): boolean {
+  return cell.length <= 10 && unitIn(cell) !== undefined;
+}
+
+/** Whether units stand above numbers, below names of which one is of a channel and one of the stamp: a title names none. */
+function isMixedUnitRow<C extends string>(
+  records: readonly string[][],
+  r: number,
+  kinds: readonly CellKind[],
+  vocabulary: Vocabulary<C>,
+  stampAt: number,
+): boolean {
+  let names = r - 1;
+  while (names >= 0 && isEmptyRecord(records[names]!)) names--;
+  if (names < 0) return false;
+  const units = records[r]!.map((cell) => cell.trim());
+  const upper = records[names]!.map((cell) => cell.trim());
+  if (!STAMP.test(headerWords(upper[stampAt] ?? ''))) return false;
+  const measured = units.flatMap((unit, i) => (kinds[i] === 'number' && unit !== '' ? [i] : []));
+  const stated = measured.filter((i) => isUnitCell(units[i]!));
+  const explained = measured.filter((i) => !isUnitCell(units[i]!));
+  if (stated.length === 0 || units.some((cell) => cellKind(cell) === 'number')) return false;
+  if (explained.some((i) => vocabulary.match(units[i]!) !== undefined)) return false;
+  return (
+    measured.every(
+      (i) => cellKind(upper[i] ?? '') === 'text' && vocabulary.match(units[i]!)?.strength !== 'strong',
+    ) && stated.some((i) => vocabulary.match(upper[i]!) !== undefined)
+  );
+}
+
+function unitsBelow(
+  records: readonly string[][],
+  told: number,
+  readable: number,
+  isMixed: (r: number) => boolean,
+): number | undefined {
   let r = told + 1;
   while (r < readable && isEmptyRecord(records[r]!)) r++;
-  return r < readable && isUnitRow(records[r]!.map((cell) => cell.trim())) ? r : undefined;
+  if (r >= readable) return undefined;
+  return isUnitRow(records[r]!.map((cell) => cell.trim())) || isMixed(r) ? r : undefined;
 }
 
 function columnKinds(records: readonly string[][], rows: readonly number[], width: number): CellKind[] {

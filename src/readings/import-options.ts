@@ -34,6 +34,8 @@ export interface FileOptions {
   intervalMinutes?: number;
   /** Line of the header, from 1, where it is not the one that is found; what stands above it is no reading. */
   headerLine?: number;
+  /** Lines that begin with one of these and have no date are no readings, such as totals; capitals are ignored. */
+  passOver?: readonly string[];
   /** Sheet of a workbook, where several could be meant. */
   sheet?: string;
   /** Character between cells. */
@@ -73,11 +75,13 @@ export interface InputFile {
 export function optionsOf(options: ImportOptions, file: Pick<InputFile, 'name' | 'packedIn'>): FileOptions {
   const ofPack = file.packedIn === undefined ? {} : (options.perFile?.[file.packedIn] ?? {});
   const own = options.perFile?.[file.name] ?? {};
+  const passOver = [options, ofPack, own].flatMap((said) => said.passOver ?? []);
   const channels = { ...options.channels, ...ofPack.channels, ...own.channels };
   return {
     ...options,
     ...ofPack,
     ...own,
     ...(Object.keys(channels).length > 0 ? { channels } : {}),
+    ...(passOver.length > 0 ? { passOver } : {}),
   };
 }

@@ -3,7 +3,7 @@ import { headerWords, type MatchHeader } from './match-channels.js';
 import { MIN_SLOTS } from './step-of-count.js';
 import { unitIn } from './units.js';
 
-const STAMP =
+export const STAMP =
   /\b(date|dates|time|times|datetime|timestamp|stamp|when|day|month|week|hour|start|starts|from|begin|begins|beginning|end|ends|ending|to|until|period|slot|interval|utc|gmt|local)\b/;
 
 /**

@@ -124,9 +124,19 @@ function noDate<C extends string>(
     cell === ''
       ? 'the date is missing'
       : `"${cell}" is not a date${order ? ` (${orders[order]}${settled})` : ''}`,
-    `Correct the line, or delete it if it is no reading (a total, a remark).${orHeader}`,
+    `Correct the line, or delete it if it is no reading (a total, a remark).${orHeader}${passOverAdvice(draft.table.records[record]!)}`,
     place,
   );
+}
+
+const TOTAL = /^((?:grand |sub)?totals?|sums?|averages?|mean|summary)\b/i;
+
+/** What a maker writes below the readings of every file is said once. */
+function passOverAdvice(record: readonly string[]): string {
+  const word = TOTAL.exec((record.find((cell) => cell.trim() !== '') ?? '').trim())?.[1];
+  if (word === undefined) return '';
+  const quoted = word.includes(' ') ? `"${word}"` : word;
+  return ` Where such a line stands in every file: --pass-over ${quoted}.`;
 }
 
 /** A slip of the year would stretch the import over the centuries between. */

@@ -38,6 +38,8 @@ export interface TableSource {
   isFixed?: boolean;
   /** Names that options may use for what is in it, beside the headers. */
   names?: readonly string[];
+  /** Whether its numbers of dates count from 1904. */
+  countsFrom1904?: boolean;
   /** Every cell is a cell of a sheet: none can be split or missing. */
   isSheet?: boolean;
 }

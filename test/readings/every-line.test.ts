@@ -51,7 +51,6 @@ describe('a fault in the first lines is told, and never makes the header a pream
       3,
       '# of a day',
     ],
-    ['a total above the readings', 'Start (UTC),import kWh', ['Total,12.5', ...rows(4)], 2, 'Total'],
     [
       'a mistyped date without a header',
       rows(1)[0]!,
@@ -62,6 +61,13 @@ describe('a fault in the first lines is told, and never makes the header a pream
     ['a remark without a header', rows(1)[0]!, ['a remark,', ...rows(4, 1)], 2, 'a remark'],
   ])('%s', (_, header, lines, line, cell) => {
     expect(messageOf(() => importText([header, ...lines]))).toBe(NOT_A_DATE(line, cell));
+  });
+
+  test('a total above the readings', () => {
+    const lines = ['Start (UTC),import kWh', 'Total,12.5', ...rows(4)];
+    expect(messageOf(() => importText(lines))).toBe(
+      `${NOT_A_DATE(2, 'Total')} Where such a line stands in every file: --pass-over Total.`,
+    );
   });
 
   test('a missing date', () => {

@@ -168,7 +168,7 @@ const WRONG: Case[] = [
   {
     what: 'a line of totals',
     lines: ['start,import kWh', ...ISO, 'Total,0.3'],
-    says: 'readings.csv, line 4: "Total" is not a date. Correct the line, or delete it if it is no reading (a total, a remark).',
+    says: 'readings.csv, line 4: "Total" is not a date. Correct the line, or delete it if it is no reading (a total, a remark). Where such a line stands in every file: --pass-over Total.',
   },
   {
     what: 'a day that is none',

@@ -91,7 +91,12 @@ function notSheets(file: string): InputError {
   );
 }
 
-function tableOf({ name, rows, hidden }: SheetCells, file: string, kind: string, others: number): Table {
+function tableOf(
+  { name, rows, hidden, is1904 }: SheetCells,
+  file: string,
+  kind: string,
+  others: number,
+): Table {
   const width = rows.reduce((most, row) => Math.max(most, row.length), 0);
   // A blank cell is there, whether it is stored or not.
   const records = rows.map((row) => [...row, ...new Array<string>(width - row.length).fill('')]);
@@ -110,6 +115,7 @@ function tableOf({ name, rows, hidden }: SheetCells, file: string, kind: string,
       lineName: 'row',
       assumptions: [],
       isSheet: true,
+      ...(is1904 === true ? { countsFrom1904: true } : {}),
     },
   };
 }

@@ -48,7 +48,7 @@ export function xlsxSheets(parts: PackageParts, file: string): SheetPart[] {
       shared ??= sharedStrings(parts, targetOf('sharedStrings'), file);
       formats ??= cellFormats(parts, targetOf('styles'), file);
       const xml = partText(parts, relation.target, file);
-      return { name, hidden, rows: rowsOf(xml, { file, shared, formats, is1904 }) };
+      return { name, hidden, is1904, rows: rowsOf(xml, { file, shared, formats, is1904 }) };
     };
     return [{ name, hidden, cells }];
   });

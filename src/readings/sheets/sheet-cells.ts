@@ -5,6 +5,8 @@ export interface SheetCells {
   name: string;
   hidden: boolean;
   rows: string[][];
+  /** Whether its dates count from 1904. */
+  is1904?: boolean;
 }
 
 /** More cells than a decade of readings in quarters of an hour has. */
