@@ -23,6 +23,7 @@ export type FindingKind =
   | 'overlapping sessions'
   | 'outlier'
   | 'estimated'
+  | 'estimated gas'
   | 'odd mark'
   | 'short line'
   | 'register backwards'

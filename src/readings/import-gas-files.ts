@@ -294,7 +294,7 @@ function lookOver(read: ReadFiles<GasChannel>, periods: readonly PlacedPeriod[])
     }
     if (value < 0) read.findings.add(file, 'negative', 'gas', { record, text: `${span}: ${value} ${unit}` });
     if (estimated)
-      read.findings.add(file, 'estimated', 'gas', {
+      read.findings.add(file, 'estimated gas', 'gas', {
         record,
         text: `${span}: ${Number(value.toFixed(3))} ${unit}`,
       });

@@ -36,7 +36,15 @@ const ACTUAL = [
   'ok',
   'good',
   'normal',
+  'smart',
+  'remote',
+  'manual',
+  'customer',
+  'customer read',
+  'meter read',
 ];
+/** Words that mark a read whatever stands on other lines. */
+const SURELY_MARKS = ['estimate', 'estimated', 'estimation', 'substituted'];
 
 /**
  * The distinct cells of a column, trimmed, in lower case, blanks left out.
@@ -85,8 +93,8 @@ export function isMostly(
 }
 
 /**
- * Finds the column that marks estimated reads: its cells are words for estimated and actual, nearly all of them where its header says
- * that it holds marks, else all.
+ * Finds the column that marks estimated reads: its cells are words for estimated and actual, nearly all of them, or one that is surely a
+ * mark, where its header says that it holds marks, else all.
  *
  * @param table the table
  * @param columns what its columns look like
@@ -109,7 +117,12 @@ export function findEstimated(
     const yes = /estimat/.test(words) ? ['y', 'yes', 'true', '1', ...ESTIMATED] : ESTIMATED;
     const no = /estimat/.test(words) ? ['n', 'no', 'false', '0', ...ACTUAL] : ACTUAL;
     const odd = new Set([...cells].filter((cell) => !yes.includes(cell) && !no.includes(cell)));
-    if (odd.size === 0 || (byHeader && isMostly(table, columns, column, (cell) => !odd.has(cell)))) {
+    const isSure = byHeader && SURELY_MARKS.some((word) => cells.has(word));
+    if (
+      odd.size === 0 ||
+      isSure ||
+      (byHeader && isMostly(table, columns, column, (cell) => !odd.has(cell)))
+    ) {
       for (const cell of odd) if (isBlankCell(cell)) odd.delete(cell);
       return { column, marks: new Set(yes), odd };
     }

@@ -206,6 +206,40 @@ describe('finer and coarser', () => {
   });
 });
 
+describe('gas marked as estimated', () => {
+  test.each<[string, string, string[]]>([
+    ['by one word of a maker among others', 'Type', ['Smart', 'Estimated', 'Customer']],
+    ['beside words that are not known', 'Read type', ['Visit', 'Estimated', 'Visit']],
+    ['by yes and nothing', 'Estimated', ['', 'Yes', '']],
+    ['by letters', 'Quality', ['A', 'E', 'A']],
+  ])('%s', (_, header, marks) => {
+    const { periods, report } = importGas([
+      `Date,Gas reading (m3),${header}`,
+      ...marks.map((mark, i) => `2025-0${i + 1}-01,${100 + 70 * i},${mark}`),
+    ]);
+    // A read ends one period and begins the next.
+    expect(periods.map(({ estimated }) => estimated)).toEqual([true, true]);
+    expect(report.files[0]?.findings).toContainEqual(
+      expect.objectContaining({ kind: 'estimated gas', count: 2 }),
+    );
+  });
+
+  test('words that are not known are told', () => {
+    const { report } = importGas([
+      'Date,Gas reading (m3),Read type',
+      '2025-01-01,100,Visit',
+      '2025-02-01,170,Estimated',
+    ]);
+    expect(report.files[0]?.findings).toContainEqual(
+      expect.objectContaining({
+        kind: 'odd mark',
+        count: 1,
+        places: [{ file: expect.any(String), line: 2, text: '"Visit"' }],
+      }),
+    );
+  });
+});
+
 describe('what is found', () => {
   test('periods missing, estimated reads, negative values: told with their lines', () => {
     const { periods, report } = importGas([
@@ -218,7 +252,11 @@ describe('what is found', () => {
     expect(report.files[0]!.findings).toMatchObject([
       { kind: 'missing period', places: [{ line: 3, text: '2026-03-01 to 2026-05-01' }] },
       { kind: 'negative', places: [{ line: 4 }] },
-      { kind: 'estimated', places: [{ line: 3 }] },
+      {
+        kind: 'estimated gas',
+        done: 'counted as they are; the sheet Gas keeps no mark of them',
+        places: [{ line: 3 }],
+      },
     ]);
     expect(formatImportReport(report)).toContain('gas       2026-01-01 to 2026-06-01, 3 periods, 47.0 m3');
   });
