@@ -6,6 +6,7 @@ import { formatComparison } from '../src/cli/format-comparison.js';
 import { formatHeating } from '../src/cli/format-heating.js';
 import { makeFolder } from '../src/cli/make-folder.js';
 import { PATHS } from '../src/cli/paths.js';
+import { print } from '../src/cli/print.js';
 import { Progress } from '../src/cli/progress.js';
 import { writeSample } from '../src/cli/write-sample.js';
 import { saveBeside } from '../src/workbook/package/index.js';
@@ -33,6 +34,6 @@ const command = projectCommand(
   );
   const { values } = result;
   const tables = [formatComparison(values), formatBattery(values), formatHeating(values)];
-  process.stdout.write(`${tables.filter((table) => table !== '').join('\n\n')}\n\n${PATHS.filled}\n`);
+  print(`${tables.filter((table) => table !== '').join('\n\n')}\n\n${PATHS.filled}\n`);
 });
 await runProjectCommand(command);

@@ -1,4 +1,5 @@
 import { Command, CommanderError } from 'commander';
+import { print, printError } from './print.js';
 import { EXIT, runCommand } from './run-command.js';
 
 /**
@@ -13,6 +14,7 @@ export function projectCommand(name: string, description: string): Command {
     .description(description)
     .showHelpAfterError('(see --help)')
     .exitOverride()
+    .configureOutput({ writeOut: print, writeErr: printError })
     .addHelpText(
       'after',
       '\nExit codes: 0 done, 1 a verification found a difference,\n  2 wrong input or usage, 3 a fault of the program.',

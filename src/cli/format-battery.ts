@@ -1,3 +1,4 @@
+import { plainText, shortened } from '../plain-text.js';
 import { hasName } from '../workbook/inputs/workbook-inputs.js';
 import { SHEETS } from '../workbook/layout.js';
 import { batteryResultRow } from '../workbook/model/battery/battery-rows.js';
@@ -24,7 +25,7 @@ export function formatBattery(values: WorkbookValues): string {
   const todays = String(inputs.todaysTariff ?? '').toLowerCase();
   const rows = inputs.tariffs
     .map(({ name }, t) => ({
-      name: String(name),
+      name: plainText(String(name)),
       isNamed: hasName(name),
       figure: (letters: string): number | null => {
         const value = calculated.at(SHEETS.battery, `${letters}${batteryResultRow(t)}`);
@@ -67,7 +68,7 @@ function hoursLine({ inputs, calculated, book }: WorkbookValues): string[] {
   const hours = calculated.named('battery_charging_hours');
   const looked = calculated.of(book.workings.looked);
   if (hours === '' || typeof looked !== 'number' || looked === 0) return [];
-  const name = String(inputs.tariffs[looked - 1]?.name);
+  const name = shortened(String(inputs.tariffs[looked - 1]?.name));
   return wrapped(`On an average day on ${name} it charges from the grid ${String(hours)}.`);
 }
 

@@ -1,3 +1,4 @@
+import { plainText, shortened } from '../plain-text.js';
 import { serialToIsoDate } from '../time/serial.js';
 import type { Carried } from '../workbook/carry/carry-workbook.js';
 import { hasName } from '../workbook/inputs/workbook-inputs.js';
@@ -34,7 +35,9 @@ export function formatCarried(carried: Carried, out: string): string {
   if (carried.notCarried.length > 0) {
     lines.push(
       'Not carried over:',
-      ...carried.notCarried.map(({ at, found, why }) => `  ${at}: ${found}: ${why}`),
+      ...carried.notCarried.map(
+        ({ at, found, why }) => `  ${shortened(at)}: ${shortened(found)}: ${plainText(why)}`,
+      ),
       '',
     );
   }

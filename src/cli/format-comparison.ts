@@ -1,3 +1,4 @@
+import { plainText } from '../plain-text.js';
 import { hasName } from '../workbook/inputs/workbook-inputs.js';
 import { SHEETS } from '../workbook/layout.js';
 import { TARIFF_ROW, tariffLetters } from '../workbook/model/tariff-rows.js';
@@ -30,7 +31,7 @@ export function formatComparison({ inputs, calculated, book }: WorkbookValues): 
   const todays = String(inputs.todaysTariff ?? '').toLowerCase();
   const ranked = inputs.tariffs
     .map(({ name }, t) => ({
-      name: String(name),
+      name: plainText(String(name)),
       isNamed: hasName(name),
       figure: (row: number): number | null => {
         const value = calculated.at(SHEETS.tariffs, `${tariffLetters(t)}${row}`);
@@ -114,15 +115,19 @@ function percent(share: number | null): string {
   return share === null ? '' : `${(share * 100).toFixed(1)}%`;
 }
 
-/** Breaks a text into lines of at most 80 characters. */
+/** Breaks a text into lines of at most 80 characters, wherever a word is longer than a line. */
 export function wrapped(text: string): string[] {
   const lines: string[] = [];
   let line = '';
-  for (const word of text.split(' ')) {
+  for (const word of plainText(text).split(' ').flatMap(piecesOf)) {
     if (line !== '' && line.length + 1 + word.length > WIDTH) {
       lines.push(line);
       line = word;
     } else line = line === '' ? word : `${line} ${word}`;
   }
   return line === '' ? lines : [...lines, line];
+}
+
+function piecesOf(word: string): string[] {
+  return word.length <= WIDTH ? [word] : word.match(new RegExp(`.{1,${WIDTH}}`, 'gu'))!;
 }

@@ -1,3 +1,4 @@
+import { shortened } from '../plain-text.js';
 import { SHEETS } from '../workbook/layout.js';
 import { ALL_WELL, VERDICT_NAME } from '../workbook/model/checks-sheet.js';
 import type { WorkbookValues } from '../workbook/workbook-values.js';
@@ -7,6 +8,8 @@ import { formatComparison, wrapped } from './format-comparison.js';
 import { formatHeating } from './format-heating.js';
 
 const FIRST_FEW = 5;
+/** A formula can be long; its beginning tells enough. */
+const FORMULA_SHOWN = 48;
 
 /**
  * What a fill did, for a terminal.
@@ -28,7 +31,7 @@ export function formatFilled(filled: FilledFile, out: string): string {
       `Attention: ${result.altered.length} formula cells are not the project's any more:`,
       ...result.altered
         .slice(0, FIRST_FEW)
-        .map(({ sheet, cell, found }) => `  ${sheet}!${cell} holds ${clipped(found)}`),
+        .map(({ sheet, cell, found }) => `  ${sheet}!${cell} holds ${shortened(found, FORMULA_SHOWN)}`),
       'Stored values were left out, so that the spreadsheet program works them out',
       'with the formulas as they stand; the table above is without them. Where you',
       'changed none, the workbook is of another version: fill into a fresh one.',
@@ -65,9 +68,4 @@ export function checksAsk({ calculated }: WorkbookValues): string[] {
 
 function count(value: number): string {
   return value.toLocaleString('en-GB');
-}
-
-/** A formula can be long; its beginning tells enough. */
-function clipped(text: string): string {
-  return text.length <= 48 ? text : `${text.slice(0, 47)}…`;
 }

@@ -1,3 +1,4 @@
+import { shortened } from '../plain-text.js';
 import type { SheetInspection } from '../workbook/fill/inspect-sheet.js';
 import { type CellRange, parseCellRef, rangeName } from '../workbook/package/index.js';
 import type { Verification } from '../workbook/verify/verify-workbook.js';
@@ -32,13 +33,15 @@ function linesOf({ sheet, intact, altered, differing }: SheetInspection): string
   const lines = [
     ...named(
       altered,
-      ({ cell, found }) => `${sheet}!${cell}: the formula was overwritten; it holds ${found}`,
+      ({ cell, found }) =>
+        `${sheet}!${cell}: the formula was overwritten; it holds ${shortened(String(found))}`,
       (more) =>
         `${sheet}: so are ${more} more; where you changed none, the workbook is of another version: fill into a fresh one`,
     ),
     ...named(
       holding,
-      ({ cell, stored, expected }) => `${sheet}!${cell}: holds ${stored}, the library works out ${expected}`,
+      ({ cell, stored, expected }) =>
+        `${sheet}!${cell}: holds ${shortened(String(stored))}, the library works out ${shortened(String(expected))}`,
       (more) => `${sheet}: ${more} more hold another value than the library works out`,
     ),
   ];

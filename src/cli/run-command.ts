@@ -1,4 +1,5 @@
 import { InputError } from '../errors.js';
+import { printError } from './print.js';
 
 /** Exit codes of every command. */
 export const EXIT = {
@@ -28,11 +29,11 @@ export async function runCommand(command: () => Promise<number | undefined>): Pr
     // On a terminal the step that was announced stands in this line.
     if (process.stderr.isTTY) process.stderr.write('\r\u001b[2K');
     if (error instanceof InputError) {
-      process.stderr.write(`${error.message}\n`);
+      printError(`${error.message}\n`);
       process.exitCode = EXIT.wrongInput;
       return;
     }
-    process.stderr.write(
+    printError(
       `This is a fault of the program, please report it:\n${(error as Error).stack ?? String(error)}\n`,
     );
     process.exitCode = EXIT.fault;

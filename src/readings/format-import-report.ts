@@ -1,8 +1,11 @@
+import { shortQuotes } from '../plain-text.js';
 import type { FileReport, FilesReport, Finding, LineCounts } from './file-report.js';
 import { thousands } from './format-number.js';
 import { lineText } from './place-text.js';
 
 const WIDTH = 80;
+/** No line of a report is longer, whatever a file quotes in it; a file of many columns names them all. */
+const LONGEST_ITEM = 5000;
 
 /**
  * The report of an import as plain text for a terminal, at most 80 columns wide.
@@ -110,7 +113,7 @@ function wrap(text: string, first: string, next: string): string[] {
   const lines: string[] = [];
   let line = first;
   let empty = true;
-  for (let word of text.split(' ')) {
+  for (let word of shortQuotes(text, LONGEST_ITEM).split(' ')) {
     if (!empty && line.length + 1 + word.length > WIDTH) {
       lines.push(line);
       line = next;

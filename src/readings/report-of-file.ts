@@ -1,3 +1,4 @@
+import { shortened } from '../plain-text.js';
 import type { ZoneClock } from '../time/zone-clock.js';
 import { countLines } from './count-lines.js';
 import { isDateOnly } from './draft.js';
@@ -108,7 +109,7 @@ function columnReports<C extends string>({ draft }: Settled<C>, name: (i: number
   for (const i of ends) list.push({ column: name(i), meaning: 'end' });
   const by = values.channelColumn;
   if (by !== undefined) {
-    const channels = [...by.channels].map(([cell, channel]) => `${cell} = ${channel}`).join(', ');
+    const channels = [...by.channels].map(([cell, channel]) => `${shortened(cell)} = ${channel}`).join(', ');
     list.push({ column: name(by.column), meaning: `names the channel: ${channels}` });
   }
   for (const { column, channel, unit, register, sign } of values.values) {

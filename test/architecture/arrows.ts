@@ -3,14 +3,15 @@
  * is a folder or a file of `src`; where both fit, the longer name counts.
  */
 export const ARROWS: Readonly<Record<string, readonly string[]>> = {
-  'errors.ts': [],
+  'plain-text.ts': [],
+  'errors.ts': ['plain-text.ts'],
   'parse-json.ts': ['errors.ts'],
   'read-user-file.ts': ['errors.ts'],
 
   // The library. `functions` says what a description is; the two files below it list those that there are.
   functions: ['errors.ts'],
   time: ['errors.ts', 'functions'],
-  readings: ['errors.ts', 'read-user-file.ts', 'time', 'zip'],
+  readings: ['errors.ts', 'plain-text.ts', 'read-user-file.ts', 'time', 'zip'],
   tariffs: ['errors.ts', 'parse-json.ts', 'functions', 'time'],
   charges: ['errors.ts', 'functions', 'tariffs'],
   shares: ['errors.ts', 'functions', 'tariffs'],
@@ -180,6 +181,7 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
   ],
   cli: [
     'errors.ts',
+    'plain-text.ts',
     'read-user-file.ts',
     'time',
     'readings',
@@ -204,7 +206,7 @@ export const AGAINST_THE_STREAM: readonly (readonly [from: string, to: string])[
 ];
 
 /** Parts that import no library. */
-export const WITHOUT_LIBRARIES: readonly string[] = ['errors.ts', 'formula'];
+export const WITHOUT_LIBRARIES: readonly string[] = ['plain-text.ts', 'errors.ts', 'formula'];
 
 /** Parts that work things out and never touch a file, a process or a workbook: nothing of Node, no library for files. */
 export const PURE: readonly string[] = [

@@ -9,6 +9,7 @@ import { projectCommand } from '../command.js';
 import { daysOption } from '../days-option.js';
 import { makeFolder } from '../make-folder.js';
 import { projectPathOption } from '../paths.js';
+import { print } from '../print.js';
 import { Progress } from '../progress.js';
 import type { Surroundings } from '../surroundings.js';
 
@@ -48,6 +49,6 @@ export function buildCommand(surroundings: Surroundings): Command {
       const same = before !== null && Buffer.compare(before, bytes) === 0;
       if (!same) await saveBeside(out, bytes, { replaces: before });
       progress.end();
-      process.stdout.write(`${out}${same ? ' is current' : ''}\n`);
+      print(`${out}${same ? ' is current' : ''}\n`);
     });
 }

@@ -3,6 +3,7 @@ import { carryFile } from '../carry-file.js';
 import { projectCommand } from '../command.js';
 import { daysOption } from '../days-option.js';
 import { formatCarried } from '../format-carried.js';
+import { print } from '../print.js';
 import { Progress } from '../progress.js';
 
 /**
@@ -20,6 +21,6 @@ export function carryCommand(): Command {
     .addOption(daysOption('; else as many as the old one, or as its readings need'))
     .action(async (old: string, { out, days }: { out: string; days?: number }) => {
       const carried = await carryFile({ old, out, ...(days === undefined ? {} : { days }) }, new Progress());
-      process.stdout.write(formatCarried(carried, out));
+      print(formatCarried(carried, out));
     });
 }

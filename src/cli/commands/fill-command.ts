@@ -3,6 +3,7 @@ import { projectCommand } from '../command.js';
 import { fillFile } from '../fill-file.js';
 import { formatFilled } from '../format-filled.js';
 import { addImportFlags, type ImportFlags, importOptionsOf } from '../import-flags.js';
+import { print } from '../print.js';
 import { Progress } from '../progress.js';
 import type { Surroundings } from '../surroundings.js';
 
@@ -50,6 +51,6 @@ export function fillCommand(surroundings: Surroundings): Command {
       },
       new Progress(),
     );
-    process.stdout.write(formatFilled(filled, out));
+    print(formatFilled(filled, out));
   });
 }

@@ -1,6 +1,7 @@
 import type { Command } from 'commander';
 import { projectCommand } from '../command.js';
 import { projectPathOption } from '../paths.js';
+import { print } from '../print.js';
 import type { Surroundings } from '../surroundings.js';
 import { writeSample } from '../write-sample.js';
 
@@ -25,6 +26,6 @@ export function sampleCommand(surroundings: Surroundings): Command {
         ...paths.gas,
         ...paths.temperature,
       ])
-        process.stdout.write(`${path}\n`);
+        print(`${path}\n`);
     });
 }

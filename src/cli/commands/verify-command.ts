@@ -3,6 +3,7 @@ import { readUserFile } from '../../read-user-file.js';
 import { verifyWorkbook } from '../../workbook/verify/verify-workbook.js';
 import { projectCommand } from '../command.js';
 import { formatVerification } from '../format-verification.js';
+import { print } from '../print.js';
 import { Progress } from '../progress.js';
 import { EXIT } from '../run-command.js';
 
@@ -22,7 +23,7 @@ export function verifyCommand(): Command {
       progress.begin('recomputing the workbook');
       const verification = verifyWorkbook(await readUserFile(file, 'Give the path of a workbook.'), file);
       progress.end();
-      process.stdout.write(formatVerification(verification));
+      print(formatVerification(verification));
       process.exitCode = verification.agrees ? EXIT.done : EXIT.differs;
     });
 }
