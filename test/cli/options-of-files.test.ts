@@ -127,7 +127,7 @@ describe('a fill of readings and gas', () => {
       'kind of value',
       register,
       { channels, register: true, perFile: { [register]: { unit: 'm3' } } },
-      'register.csv, line 3: 45 days lie between this line and the one before',
+      'register.csv, line 1: "Value" only ever rises, like a cumulative register',
     ],
   ])('does not take the %s of the readings for that of the gas, and says how to give it', async (...row) => {
     const [, file, importOptions, found] = row;

@@ -119,16 +119,17 @@ const SHEETS: readonly LaidSheet[] = [
     formulas: 'F6 I6 L7:L55 A8:F55 H8:I103 K8:K55 M8:N55',
     stays: '',
   }),
+  // Settings and lines of today's stand between those of this layout: only what is before them stays.
   sheet('Heating figures', {
     ours: 'A1:A2 B4:C35 D4 E4:E35 D6:D10 D12:D15 D17 D19:D20 D22:D23 D25:D35 B37:E46 B48:C86 D48:D78 E48:E86 D81:D86 B88:C110 D88:D109 E88:E110 B112:E120',
     formulas:
       'C5:C35 D7 D9:D10 D19 D22 D35 C38:C46 C49:C86 D58:D63 D65:D68 D70:D74 D81:D86 C89:C110 D95:D98 D101:D107 C113:C120',
-    stays: 'A1:E120',
+    stays: 'A1:E35',
   }),
   sheet('Heating months', {
     ours: 'A1:A2 A5:BK6 A8:BK22',
     formulas: 'M6:T6 Y6:AA6 AC6 AF6:AJ6 AL6:AN6 AQ6 AS6:AU6 AW6:AZ6 A8:BK22',
-    stays: 'A1:BK22',
+    stays: 'A1:Q22',
   }),
   sheet('Heating days', {
     ours: 'A1:A3 B3 A5:K6 A8:K407',
