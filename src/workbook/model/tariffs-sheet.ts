@@ -219,7 +219,7 @@ function labels(book: Book): Cell[] {
     ...row(T.exportCredit, 'Export credit', '{major}'),
     ...row(T.allIn, 'All-in unit cost: energy and standing charge', '{minor}/kWh'),
     ...row(T.offPeakShare, byWorld('Off-peak share of import'), 'at the lowest rate'),
-    ...row(T.breakEvenShare, byWorld('Off-peak share at which it ties with today’s'), 'percent'),
+    ...row(T.breakEvenShare, byWorld('Off-peak share to tie'), 'percent'),
     ...row(T.headroom, 'Every unit rate may rise by this before it ties', '{minor}/kWh'),
     ...row(T.differenceAfterExit, 'Difference with the exit fee of today’s', '{major}'),
     ...row(T.coverage, 'Half-hours metered', 'percent'),
