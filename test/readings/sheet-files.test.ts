@@ -273,7 +273,9 @@ describe('a zip file', () => {
     const bytes = zipSync({ 'may.csv': strToU8(csv(0)) }, { level });
     const crc = Buffer.from(bytes).lastIndexOf(Buffer.from('may.csv')) - 30;
     bytes[crc] = bytes[crc]! ^ 1;
-    expect(messageOf(() => read('home.zip', bytes))).toMatch(/home.zip: the file is damaged: part 'may.csv'/);
+    expect(messageOf(() => read('home.zip', bytes))).toMatch(
+      /home.zip: the file is damaged: (the checksum of )?part 'may.csv'/,
+    );
   });
 
   test('that unpacks to more than the limit is refused before it is unpacked', () => {

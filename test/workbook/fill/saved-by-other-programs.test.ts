@@ -76,9 +76,16 @@ function takesTheRestOfTheMonth(name: string, save: (bytes: Uint8Array) => Promi
     expect(named.length).toBeGreaterThan(5);
     named.forEach((_, t) => {
       const { period } = book.workings.months;
-      const total = calculated.of(period.get(book.workings.tariffs[t]!.months.total)!);
-      expect(total).toBeGreaterThan(0);
-      expect(cells.get(`${tariffLetters(t)}${TARIFF_ROW.total}`)?.value).toBeCloseTo(Number(total), 9);
+      const { months, batteryMonths } = book.workings.tariffs[t]!;
+      // The home has a battery: the total is with it.
+      for (const [row, column] of [
+        [TARIFF_ROW.total, batteryMonths.total],
+        [TARIFF_ROW.withoutBattery, months.total],
+      ] as const) {
+        const total = calculated.of(period.get(column)!);
+        expect(total).toBeGreaterThan(0);
+        expect(cells.get(`${tariffLetters(t)}${row}`)?.value).toBeCloseTo(Number(total), 9);
+      }
     });
   });
 
