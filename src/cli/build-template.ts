@@ -1,10 +1,8 @@
 import { readUserFile } from '../read-user-file.js';
 import { buildWorkbook } from '../workbook/build/build-workbook.js';
-import { blankReadings } from '../workbook/inputs/blank-readings.js';
-import { checkInputs } from '../workbook/inputs/check-inputs.js';
+import { checkStart } from '../workbook/build/check-start.js';
 import { parseStartingInputs } from '../workbook/inputs/parse-starting-inputs.js';
 import { USUAL_DAYS } from '../workbook/layout.js';
-import { clockTable } from '../workbook/model/clock-table.js';
 
 /**
  * Builds the empty workbook.
@@ -17,7 +15,6 @@ import { clockTable } from '../workbook/model/clock-table.js';
 export async function buildTemplate(inputsPath: string, days: number = USUAL_DAYS): Promise<Uint8Array> {
   const json = await readUserFile(inputsPath, 'Give the path of the starting inputs.');
   const start = parseStartingInputs(new TextDecoder().decode(json), inputsPath);
-  const zone = String(start.clockTimeZone);
-  checkInputs({ ...start, readings: blankReadings(0), clock: clockTable(zone) }, inputsPath);
+  checkStart(start, inputsPath);
   return buildWorkbook(start, days);
 }

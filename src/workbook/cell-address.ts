@@ -1,24 +1,6 @@
-/**
- * Letters of a column.
- *
- * @param column column number from 1
- * @returns `A`, `Z`, `AA`, …
- * @example columnLetters(28) // 'AB'
- */
-export function columnLetters(column: number): string {
-  let letters = '';
-  for (let rest = column; rest > 0; rest = Math.floor((rest - 1) / 26)) {
-    letters = String.fromCharCode(65 + ((rest - 1) % 26)) + letters;
-  }
-  return letters;
-}
+import { columnLetters, columnNumber } from '../column-letters.js';
 
-/** Number of a column from its letters: `AB` is 28. */
-export function columnNumber(letters: string): number {
-  let column = 0;
-  for (const letter of letters) column = column * 26 + letter.charCodeAt(0) - 64;
-  return column;
-}
+export { columnLetters, columnNumber };
 
 /** Relative address of a cell: `cellAt(2, 8)` is `B8`. */
 export function cellAt(column: number, row: number): string {

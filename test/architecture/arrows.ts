@@ -4,6 +4,7 @@
  */
 export const ARROWS: Readonly<Record<string, readonly string[]>> = {
   'plain-text.ts': [],
+  'column-letters.ts': [],
   'errors.ts': ['plain-text.ts'],
   'parse-json.ts': ['errors.ts'],
   'read-user-file.ts': ['errors.ts'],
@@ -11,7 +12,7 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
   // The library. `functions` says what a description is; the two files below it list those that there are.
   functions: ['errors.ts'],
   time: ['errors.ts', 'functions'],
-  readings: ['errors.ts', 'plain-text.ts', 'read-user-file.ts', 'time', 'zip'],
+  readings: ['errors.ts', 'column-letters.ts', 'plain-text.ts', 'read-user-file.ts', 'time', 'zip'],
   tariffs: ['errors.ts', 'parse-json.ts', 'functions', 'time'],
   charges: ['errors.ts', 'functions', 'tariffs'],
   shares: ['errors.ts', 'functions', 'tariffs'],
@@ -26,7 +27,7 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
   formula: [],
   'workbook/package': ['errors.ts', 'zip'],
   'workbook/charts': ['errors.ts', 'workbook/package'],
-  'workbook/cell-address.ts': [],
+  'workbook/cell-address.ts': ['column-letters.ts'],
 
   // The workbook: its workings are declared, its sheets shown around them, and both worked out from the formulas.
   'workbook/look': [],

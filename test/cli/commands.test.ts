@@ -9,34 +9,16 @@ import { SHEETS } from '../../src/workbook/layout.js';
 import { verifyWorkbook } from '../../src/workbook/verify/verify-workbook.js';
 import { numberCell, withCells } from '../workbook/edit-package.js';
 import { filledMonth, octoberCsv, template } from '../workbook/template.js';
+import { type Ran, ran } from './ran.js';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const folder = mkdtempSync(join(tmpdir(), 'commands-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-interface Ran {
-  code: number | null;
-  out: string;
-  error: string;
-}
-
 /** Runs a command as npm does, with its output in pipes. */
 function run(command: string, ...args: string[]): Promise<Ran> {
-  return new Promise((resolve) => {
-    const child = spawn(
-      join(root, 'node_modules/.bin/tsx'),
-      [join(root, 'scripts', `${command}.ts`), ...args],
-      { cwd: folder },
-    );
-    const ran: Ran = { code: null, out: '', error: '' };
-    child.stdout.on('data', (text) => {
-      ran.out += text;
-    });
-    child.stderr.on('data', (text) => {
-      ran.error += text;
-    });
-    child.on('close', (code) => resolve({ ...ran, code }));
-  });
+  const script = join(root, 'scripts', `${command}.ts`);
+  return ran(join(root, 'node_modules/.bin/tsx'), [script, ...args], { cwd: folder });
 }
 
 /** Lines that a terminal of 80 columns would break. */

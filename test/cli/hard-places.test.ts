@@ -1,9 +1,9 @@
-import { spawn } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type BundledProgram, bundledProgram } from './bundled-program.js';
+import { type Ran, ran } from './ran.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'hard-places-'));
 let bundled: BundledProgram;
@@ -18,26 +18,10 @@ afterAll(() => {
   rmSync(folder, { recursive: true, force: true });
 });
 
-interface Ran {
-  code: number | null;
-  out: string;
-  error: string;
-}
-
 /** Runs a line of the shell in which `$program` is the program. */
 function shell(line: string): Promise<Ran> {
   const program = `${process.execPath} ${bundled.program}`;
-  return new Promise((resolve) => {
-    const child = spawn('bash', ['-c', line.replaceAll('$program', program)], { cwd: folder });
-    const ran: Ran = { code: null, out: '', error: '' };
-    child.stdout.on('data', (text) => {
-      ran.out += text;
-    });
-    child.stderr.on('data', (text) => {
-      ran.error += text;
-    });
-    child.on('close', (code) => resolve({ ...ran, code }));
-  });
+  return ran('bash', ['-c', line.replaceAll('$program', program)], { cwd: folder });
 }
 
 /** Asks for exit code 2 and one sentence, never a trace. */

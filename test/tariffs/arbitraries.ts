@@ -80,6 +80,18 @@ export const tariffArbitrary: fc.Arbitrary<Tariff> = fc
     };
   });
 
+/** Tariffs, half-hourly priced too, whose changes of rates fall into days of readings: some days apart, from the first on. */
+export const tariffInPlay = (firstUtcMs: number, daysApart: number): fc.Arbitrary<Tariff> =>
+  fc.tuple(tariffArbitrary, fc.boolean()).map(([tariff, halfHourlyPriced]) => ({
+    ...tariff,
+    name: 'Any',
+    halfHourlyPriced,
+    ratePeriods: tariff.ratePeriods.map((period, p) => ({
+      ...period,
+      validFromSerial: p === 0 ? 0 : Math.floor(firstUtcMs / 86_400_000) + 25_569 + daysApart * p,
+    })),
+  }));
+
 function isValid(windows: readonly RateWindow[]): boolean {
   try {
     validateWindows(windows);

@@ -386,11 +386,11 @@ class Bridge:
         """One sheet to a PDF of a few pages: the other sheets are hidden for the time of the export."""
         book = self.documents[document]
         target = self._sheet(document, sheet)
-        visible = [(page, page.IsVisible, page.getPrintAreas()) for page in book.Sheets]
-        saved_areas, saved_style = target.getPrintAreas(), target.PageStyle
+        pages = [(page, page.IsVisible, page.getPrintAreas()) for page in book.Sheets]
+        saved_style = target.PageStyle
         target.IsVisible = True
         try:
-            for page, _, _ in visible:
+            for page, _, _ in pages:
                 if page.Name != target.Name:
                     # A hidden sheet with a print area is printed all the same.
                     page.setPrintAreas(())
@@ -404,10 +404,9 @@ class Bridge:
             )
             book.storeToURL(url_of(path), properties(FilterName=FILTERS["pdf"], FilterData=data, Overwrite=True))
         finally:
-            for page, was_visible, areas in visible:
+            for page, was_visible, areas in pages:
                 page.IsVisible = was_visible
                 page.setPrintAreas(areas)
-            target.setPrintAreas(saved_areas)
             target.PageStyle = saved_style
         return {}
 

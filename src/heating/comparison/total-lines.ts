@@ -81,6 +81,15 @@ function fromColumns(
   return { ...label, value, formula };
 }
 
+/** The sum of a column over the months in which another is known, as a line. */
+function sumWhere(label: LineLabel, column: string, where: string): HeatingLine {
+  return fromColumns(
+    label,
+    (at) => totalWhere(at, column, where),
+    (at) => totalWhereFormula(at, column, where),
+  );
+}
+
 /** Single figures over all months compared. */
 export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
   countOf('months', 'electricityKwh', 'Months compared', 'Months with electricity of the heat pump.'),
@@ -164,7 +173,7 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
     (at) => total(at.column('boilerHeatAtGasRatePounds')),
     (at) => `SUM(${at.column('boilerHeatAtGasRatePounds')})`,
   ),
-  fromColumns(
+  sumWhere(
     {
       key: 'totalHeatBesideGasRateKwh',
       label: 'That heat',
@@ -172,10 +181,10 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
       format: 'number0',
       description: 'Heat from the boiler of the same months.',
     },
-    (at) => totalWhere(at, 'boilerHeatKwh', 'boilerHeatAtGasRatePounds'),
-    (at) => totalWhereFormula(at, 'boilerHeatKwh', 'boilerHeatAtGasRatePounds'),
+    'boilerHeatKwh',
+    'boilerHeatAtGasRatePounds',
   ),
-  fromColumns(
+  sumWhere(
     {
       key: 'totalGasBesideGasRateKwh',
       label: 'Gas of (a) beside a gas rate',
@@ -183,8 +192,8 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
       format: 'number0',
       description: 'Gas of estimate (a) in the months that have a gas rate.',
     },
-    (at) => totalWhere(at, 'gasFromMeterKwh', 'gasRateUsedPence'),
-    (at) => totalWhereFormula(at, 'gasFromMeterKwh', 'gasRateUsedPence'),
+    'gasFromMeterKwh',
+    'gasRateUsedPence',
   ),
   fromColumns(
     {

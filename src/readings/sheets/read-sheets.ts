@@ -1,6 +1,6 @@
+import { columnLetters } from '../../column-letters.js';
 import { InputError } from '../../errors.js';
 import type { Table } from '../read-table.js';
-import { columnLetters } from './cell-address.js';
 import { openParts, type PackageParts } from './package-parts.js';
 import { odsSheets } from './read-ods.js';
 import { type SheetPart, xlsxSheets } from './read-xlsx.js';
@@ -109,7 +109,7 @@ function tableOf(
     encoding: '',
     endsWithLineEnd: true,
     lineNumber: (record) => record + 1,
-    lineOf: (record, column = 0) => `${sheet}!${columnLetters(column)}${record + 1}`,
+    lineOf: (record, column = 0) => `${sheet}!${columnLetters(column + 1)}${record + 1}`,
     source: {
       text: `${kind}, ${hidden ? 'hidden ' : ''}sheet "${name}"${rest}`,
       lineName: 'row',

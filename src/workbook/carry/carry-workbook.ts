@@ -1,13 +1,12 @@
 import { buildWorkbook } from '../build/build-workbook.js';
+import { checkStart } from '../build/check-start.js';
 import { definedNames } from '../calculate.js';
 import { columnNumber } from '../cell-address.js';
 import { blankStart } from '../fill/blank-start.js';
 import { fillWorkbook } from '../fill/fill-workbook.js';
-import { blankReadings } from '../inputs/blank-readings.js';
-import { checkInputs, checkTimeZone } from '../inputs/check-inputs.js';
+import { checkTimeZone } from '../inputs/check-inputs.js';
 import { FIRST_ROW, SHEETS } from '../layout.js';
 import { declareBook } from '../model/book.js';
-import { clockTable } from '../model/clock-table.js';
 import { READING } from '../model/columns.js';
 import { TEMPERATURE } from '../model/heating/heating-rows.js';
 import { workbookModel } from '../model/workbook-model.js';
@@ -84,7 +83,7 @@ export async function carryWorkbook(
       `${places.readings.sheet}!${places.readings.letters.start}${places.readings.firstRow + row}`,
   });
   const book = declareBook(days);
-  checkInputs({ ...start, readings: blankReadings(0), clock: clockTable(start.home.timeZone) }, file);
+  checkStart(start, file);
 
   const model = workbookModel(blankStart(), book);
   const names = new Set([...definedNames(model).keys()].map((name) => name.toLowerCase()));

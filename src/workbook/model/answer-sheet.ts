@@ -8,10 +8,10 @@ import type { Book } from './book.js';
 import { formula, input, label, unitFormula } from './cells.js';
 import { VERDICT_NAME } from './checks-sheet.js';
 import { fieldInput } from './field-input.js';
-import { ref } from './references.js';
 import { sentenceFormula, tariffRow } from './sentences.js';
 import type { Cell, CellValue, FormulaCell, InputRule, SheetModel } from './sheet-model.js';
 import { TARIFF_ROW as T } from './tariff-rows.js';
+import { worlds } from './worlds.js';
 
 /** Headings of the bill as metered; the bill stands in the row between these and those of the ranking. */
 const METERED_HEADER = 5;
@@ -108,20 +108,15 @@ function rankedRows(rank: number): Cell[] {
 
 /** A text that is another where a battery is entered. */
 function byWorld(
-  { workings }: Book,
+  book: Book,
   at: string,
   [text, withBattery]: readonly [string, string],
   style: StyleName,
   more: Partial<FormulaCell> = {},
 ): Cell {
   if (text === withBattery) return label(at, text, style);
-  const usable = ref(workings.battery.usableKwh);
-  return formula(
-    at,
-    `IF(${usable}>0,${unitFormula(withBattery)},${text === '' ? '""' : unitFormula(text)})`,
-    style,
-    more,
-  );
+  const otherwise = text === '' ? '""' : unitFormula(text);
+  return formula(at, worlds(book).withBattery(unitFormula(withBattery), otherwise), style, more);
 }
 
 function headers(

@@ -6,10 +6,10 @@ import type { Book } from './book.js';
 import { formula, label, quoted } from './cells.js';
 import { sheetTop } from './column-headers.js';
 import { periodRef, tariffOf } from './period-line.js';
-import { ref } from './references.js';
 import { monthTextFormula, tariffRow, wordLines } from './sentences.js';
 import type { Cell, FormulaColumn, SheetModel } from './sheet-model.js';
 import { pricedName, TARIFF_ROW as T, tariffLetters } from './tariff-rows.js';
+import { worlds } from './worlds.js';
 
 /** Columns of the chart data: cost by month for each tariff. */
 export const CHART_MONTHS = {
@@ -23,6 +23,7 @@ const nameOf = (tariff: number): string => `${SHEETS.tariffs}!$${tariffLetters(t
 
 function monthColumns(book: Book): FormulaColumn[] {
   const { start } = book.workings.months;
+  const { withBattery } = worlds(book);
   const column = (
     letters: string,
     text: Pick<FormulaColumn, 'label' | 'unit' | 'description' | 'style'>,
@@ -50,7 +51,7 @@ function monthColumns(book: Book): FormulaColumn[] {
     ...tariffs.map((t) => {
       const { months, batteryMonths } = tariffOf(book, t);
       const total = (row: number): string =>
-        `IF(${ref(book.workings.battery.usableKwh)}>0,${ofMonth(batteryMonths.total.letters, row)},${ofMonth(months.total.letters, row)})`;
+        withBattery(ofMonth(batteryMonths.total.letters, row), ofMonth(months.total.letters, row));
       return column(
         CHART_MONTHS.total(t),
         {

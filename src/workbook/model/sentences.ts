@@ -22,6 +22,7 @@ import {
   TODAYS_TARIFF_CELL,
   tariffLetters,
 } from './tariff-rows.js';
+import { worlds } from './worlds.js';
 
 /** A row of the tariffs sheet, across all tariffs. */
 export function tariffRow(row: number): string {
@@ -83,7 +84,7 @@ function lackingLines(): WordLine[] {
 
 /** What the sentences are made of, in the order in which they need one another. */
 export function wordLines(book: Book): WordLine[] {
-  const { months, battery, calendar } = book.workings;
+  const { months, calendar } = book.workings;
   const [start, selected] = [ref(months.start), ref(months.selected)];
   const metered = periodRef(book, months.metered);
   const days = periodRef(book, months.days);
@@ -202,7 +203,7 @@ export function wordLines(book: Book): WordLine[] {
     text(
       'compared_with_words',
       'The world that is compared',
-      `IF(${ref(battery.usableKwh)}>0,", with the battery","")`,
+      worlds(book).whereBattery('", with the battery"'),
     ),
     text(
       'todays_lacks_words',

@@ -30,6 +30,7 @@ import {
   tariffLetters,
   windowRows,
 } from './tariff-rows.js';
+import { worlds } from './worlds.js';
 
 /** Results at the top of a tariff's column. */
 function resultCells(book: Book, tariff: number, span: SpanOfTariff | undefined): Cell[] {
@@ -149,18 +150,6 @@ function resultCells(book: Book, tariff: number, span: SpanOfTariff | undefined)
       'rateFine',
     ),
   ];
-}
-
-/** The world of the headline: with the battery where one is entered. The other is a line beside it, blank without one. */
-function worlds({ workings }: Book): {
-  withBattery: (then: string, otherwise: string) => string;
-  whereBattery: (then: string) => string;
-} {
-  const usable = ref(workings.battery.usableKwh);
-  return {
-    withBattery: (then, otherwise) => `IF(${usable}>0,${then},${otherwise})`,
-    whereBattery: (then) => `IF(${usable}>0,${then},"")`,
-  };
 }
 
 /** Counts what makes a tariff's rates unusable: flags beside them, half-hours in two windows, VAT to add that is none. */

@@ -68,6 +68,7 @@ function plainDays(days: Line): Node {
 
 /** Stands for the name of a day: taken out, the letters around it could make another. */
 const NAME_MARK = '|';
+const RANGE_MARKS = `${NAME_MARK}-${NAME_MARK}`;
 
 function namesMarked(text: Node): Node {
   return DAY_NAMES.reduce<Node>(
@@ -252,17 +253,18 @@ function tariffRates(
     'header',
     'tariff_name',
   );
+  const vatUnless = (isIncluded: Line): Node => f`IF(${isIncluded}="yes",1,1+SUM(${inputs.vatShare}))`;
   const vatFactor = layout.line(
     tariff,
     'VAT factor on the rates as typed',
     'factor',
-    f`IF(${typed.includesVat}="yes",1,1+SUM(${inputs.vatShare}))`,
+    vatUnless(typed.includesVat),
   );
   const priceFactor = layout.line(
     tariff,
     'Factor on the half-hourly price, 0 where it is not used',
     'factor',
-    f`IF(${typed.halfHourlyPriced}="yes",IF(${typed.priceIncludesVat}="yes",1,1+SUM(${inputs.vatShare})),0)`,
+    f`IF(${typed.halfHourlyPriced}="yes",${vatUnless(typed.priceIncludesVat)},0)`,
     'rateFine',
     'factor',
   );
@@ -383,7 +385,7 @@ function weekOfBands(
       tariff,
       `${window}, first day of a range of days`,
       'Monday 1; 0: no range',
-      f`IF(AND(LEFT(RIGHT(${text},4),1)="-",LEN(${text})=7,${rest}="|-|"),(SEARCH(LEFT(${text},3),${NAMES})+2)/3,0)`,
+      f`IF(AND(LEFT(RIGHT(${text},4),1)="-",LEN(${text})=7,${rest}=${RANGE_MARKS}),(SEARCH(LEFT(${text},3),${NAMES})+2)/3,0)`,
       'integer',
     );
     const rangeDays = layout.line(

@@ -4,9 +4,8 @@ import { roundMoney } from '../../../src/charges/round-money.js';
 import { seededRandom } from '../../../src/sample/seeded-random.js';
 import { ratePeriodIndexAt } from '../../../src/tariffs/rate-period-at.js';
 import { priceYear } from '../../../src/tariffs/rate-series.js';
-import type { Tariff } from '../../../src/tariffs/tariff.js';
 import { halfHourCalendar } from '../../../src/time/half-hour-calendar.js';
-import { tariffArbitrary } from '../../tariffs/arbitraries.js';
+import { tariffInPlay } from '../../tariffs/arbitraries.js';
 import { type Case, type Rows, randomRows, workingsCase } from './workings-case.js';
 
 const PLACES = [
@@ -16,18 +15,6 @@ const PLACES = [
 ] as const;
 const DAYS = 20;
 const VAT = 0.05;
-
-/** Tariffs whose changes of rates fall into the days of the readings. */
-const tariffInPlay = (first: number): fc.Arbitrary<Tariff> =>
-  fc.tuple(tariffArbitrary, fc.boolean()).map(([tariff, halfHourlyPriced]) => ({
-    ...tariff,
-    name: 'Any',
-    halfHourlyPriced,
-    ratePeriods: tariff.ratePeriods.map((period, p) => ({
-      ...period,
-      validFromSerial: p === 0 ? 0 : Math.floor(first / 86_400_000) + 25_569 + 4 * p,
-    })),
-  }));
 
 /** The same readings with a battery that takes and gives at random. */
 function withBattery(rows: Rows, seed: number): Rows {
@@ -40,8 +27,8 @@ function withBattery(rows: Rows, seed: number): Rows {
 const caseArbitrary = fc.constantFrom(...PLACES).chain((place) =>
   fc.record({
     place: fc.constant(place),
-    tariff: tariffInPlay(place.first),
-    other: tariffInPlay(place.first),
+    tariff: tariffInPlay(place.first, 4),
+    other: tariffInPlay(place.first, 4),
     seed: fc.integer({ min: 1, max: 1_000_000 }),
     gaps: fc.constantFrom(0, 0.05),
     today: fc.constantFrom(1, 2),
@@ -149,7 +136,7 @@ describe('the bill as metered, on today’s tariff', () => {
 
   it('has kWh and no money where no tariff is today’s', () => {
     const rows = randomRows(7, PLACES[0].zone, PLACES[0].first, DAYS);
-    const [tariff] = fc.sample(tariffInPlay(PLACES[0].first), { seed: 1, numRuns: 1 });
+    const [tariff] = fc.sample(tariffInPlay(PLACES[0].first, 4), { seed: 1, numRuns: 1 });
     if (tariff === undefined) throw new Error('no tariff');
     const found = workingsCase(rows, [tariff], { today: 0 });
     const { months } = found.workings.asMetered;

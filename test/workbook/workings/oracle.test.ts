@@ -11,7 +11,7 @@ import type { Tariff } from '../../../src/tariffs/tariff.js';
 import { type HalfHourCalendar, halfHourCalendar } from '../../../src/time/half-hour-calendar.js';
 import { ZoneClock } from '../../../src/time/zone-clock.js';
 import { BLOCK_ROWS } from '../../../src/workbook/sheets/shape.js';
-import { tariffArbitrary } from '../../tariffs/arbitraries.js';
+import { tariffInPlay } from '../../tariffs/arbitraries.js';
 import { type BatteryCells, NO_BATTERY, type Rows, randomRows, workingsCase } from './workings-case.js';
 
 /** Zones whose clocks change in spring and autumn, by half an hour, at another hour, or never. */
@@ -28,18 +28,6 @@ const PLACES = [
 
 const placeArbitrary = fc.constantFrom(...PLACES);
 const seedArbitrary = fc.integer({ min: 1, max: 1_000_000 });
-/** Tariffs whose changes of rates fall into the days of the readings. */
-const tariffInPlay = (first: number): fc.Arbitrary<Tariff> =>
-  fc.tuple(tariffArbitrary, fc.boolean()).map(([tariff, halfHourlyPriced]) => ({
-    ...tariff,
-    name: 'Any',
-    halfHourlyPriced,
-    ratePeriods: tariff.ratePeriods.map((period, p) => ({
-      ...period,
-      validFromSerial: p === 0 ? 0 : Math.floor(first / 86_400_000) + 25_569 + 5 * p,
-    })),
-  }));
-
 const DAYS = 30;
 const VAT = 0.05;
 const priceOf = (tariff: Tariff, rows: Rows): Float64Array | undefined =>
@@ -89,7 +77,7 @@ describe('the workings and the library, written apart, come to the same', () => 
         placeArbitrary.chain((place) =>
           fc.record({
             place: fc.constant(place),
-            tariff: tariffInPlay(place.first),
+            tariff: tariffInPlay(place.first, 5),
             seed: seedArbitrary,
             gaps: fc.constantFrom(0, 0.05),
           }),
@@ -147,7 +135,7 @@ describe('the workings and the library, written apart, come to the same', () => 
         placeArbitrary.chain((place) =>
           fc.record({
             place: fc.constant(place),
-            tariff: tariffInPlay(place.first).filter(
+            tariff: tariffInPlay(place.first, 5).filter(
               ({ halfHourlyPriced, windows }) => !halfHourlyPriced || windows.length === 0,
             ),
             seed: seedArbitrary,
@@ -238,11 +226,13 @@ describe('the workings and the library, written apart, come to the same', () => 
     const [spring, autumn] = PLACES;
     fc.assert(
       fc.property(
-        fc
-          .constantFrom(spring, autumn)
-          .chain((place) =>
-            fc.record({ place: fc.constant(place), tariff: tariffInPlay(place.first), seed: seedArbitrary }),
-          ),
+        fc.constantFrom(spring, autumn).chain((place) =>
+          fc.record({
+            place: fc.constant(place),
+            tariff: tariffInPlay(place.first, 5),
+            seed: seedArbitrary,
+          }),
+        ),
         fc.constantFrom('newest first', 'shuffled' as const),
         ({ place, tariff, seed }, kind) => {
           const rows = randomRows(seed, place.zone, place.first, 12, 0.02);
