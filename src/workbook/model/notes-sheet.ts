@@ -19,11 +19,11 @@ const ASSUMPTIONS: readonly [string, string][] = [
   ],
   [
     'Comparison',
-    'All tariffs are compared on the same half-hours, on the flows as they would be without a battery. Half-hours that were not metered count in no tariff; coverage says how many.',
+    'All tariffs are compared on the same half-hours, on the flows as they would be without the battery that ran, and, where one is entered on Battery, with that one by its rule. What was paid is the channels as metered, on today’s tariff. Half-hours that were not metered count in no tariff; coverage says how many.',
   ],
   [
     'Money',
-    'Rates are in hundredths of the currency per kWh, or per day. A tariff says whether its rates hold VAT. Every bill line (energy, standing charge, export credit) is rounded half up to the hundredth once a month, as a bill does on its line. Export carries no VAT.',
+    'Rates are in hundredths of the currency per kWh, or per day. A tariff says whether its rates, and the half-hourly price where it follows one, hold VAT. Every bill line (energy, standing charge, export credit) is rounded half up to the hundredth once a month, as a bill does on its line. Export carries no VAT.',
   ],
   ['Standing charge', 'Runs on every calendar day from the first reading to the last, whatever was metered.'],
   [
@@ -34,7 +34,10 @@ const ASSUMPTIONS: readonly [string, string][] = [
     'Heating',
     'The boiler that is no longer there is estimated twice: (a) last year’s gas, its weather part scaled by degree days, at this period’s gas rates; (b) heat delivered ÷ boiler efficiency at the same rates. Hot water is on both sides or on neither. A month counts where its meters cover enough half-hours; degree days are never filled in unless that was chosen.',
   ],
-  ['Exit fee', 'Shown beside the difference, never inside a total.'],
+  [
+    'Exit fee',
+    'Part of what a switch saves in its first year, in the sentence and beside the difference; never inside a total.',
+  ],
 ];
 
 /** What the figures mean: assumptions, units, functions with their sources. */
