@@ -1,10 +1,9 @@
 import { strToU8, type Zippable, zipSync } from 'fflate';
+import { ZIP_DATE } from '../../workbook/package/zip-date.js';
 import { calcAddonFiles } from './calc-addon-files.js';
 
 /** File name of the LibreOffice extension. */
 export const CALC_ADDON_FILE = 'home-tariff-functions.oxt';
-// The earliest time that a zip can say: the same sources give the same bytes.
-const UNDATED = '1980-01-01T00:00:00';
 
 /**
  * Builds the LibreOffice extension.
@@ -14,7 +13,7 @@ const UNDATED = '1980-01-01T00:00:00';
 export async function calcAddon(): Promise<Uint8Array> {
   const entries: Zippable = {};
   for (const [path, content] of await calcAddonFiles()) {
-    entries[path] = [typeof content === 'string' ? strToU8(content) : content, { mtime: UNDATED, level: 9 }];
+    entries[path] = [typeof content === 'string' ? strToU8(content) : content, { mtime: ZIP_DATE, level: 9 }];
   }
   return zipSync(entries);
 }

@@ -1,8 +1,10 @@
 import ExcelJS from 'exceljs';
+import { unzipSync, zipSync } from 'fflate';
 import type { ArgumentKind, CellScalar } from '../../functions/described-function.js';
 import { describedFunctions } from '../../functions/index.js';
 import { STYLES, type StyleName } from '../../workbook/look/styles.js';
 import { cellName } from '../../workbook/package/cell-reference.js';
+import { ZIP_DATE } from '../../workbook/package/zip-date.js';
 import { ADDON_CAUTION, ADDON_NAME } from '../shared/addon-names.js';
 import { argumentHelp } from '../shared/help-text.js';
 import {
@@ -58,7 +60,8 @@ export async function examplesWorkbook(host: HostNames, advice: string): Promise
       fitToHeight: 0,
     };
   }
-  return new Uint8Array(await workbook.xlsx.writeBuffer());
+  // The parts would carry the time of writing.
+  return zipSync(unzipSync(new Uint8Array(await workbook.xlsx.writeBuffer())), { level: 9, mtime: ZIP_DATE });
 }
 
 /** Where each function's example stands in {@link examplesWorkbook}. */

@@ -14,6 +14,7 @@ import { clockTable } from '../model/clock-table.js';
 import { LAYOUT_CELL, LAYOUT_NAME } from '../model/notes-sheet.js';
 import { workbookCharts } from '../model/workbook-charts.js';
 import { type StartingInputs, workbookModel } from '../model/workbook-model.js';
+import { ZIP_DATE } from '../package/zip-date.js';
 import { defineNames } from './define-names.js';
 import { extendColumns, hasLongColumns } from './extend-columns.js';
 import { setBaseFont } from './set-base-font.js';
@@ -21,8 +22,6 @@ import { writeSheet } from './write-sheet.js';
 
 /** Building twice gives the same bytes: every date in the file is this one. */
 const BUILD_DATE = new Date(Date.UTC(2026, 0, 1));
-/** The time of a zip entry is local time without a zone, so it is given as local midnight. */
-const ZIP_DATE = new Date(2026, 0, 1);
 
 /** What of the user's own a workbook is built with. */
 export interface OwnAdditions {

@@ -1,11 +1,10 @@
 import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { escapeXml, openWorkbookPackage, type WorkbookPackage } from '../package/index.js';
+import { ZIP_DATE } from '../package/zip-date.js';
 import { carryStyles } from './carry-styles.js';
 import { insertCells, type NewCell } from './insert-cells.js';
 import type { OwnParts } from './own-parts.js';
 
-/** Carrying twice gives the same bytes; the time of a zip entry is local time without a zone. */
-const ZIP_DATE = new Date(2026, 0, 1);
 const STYLES = 'xl/styles.xml';
 const WORKBOOK = 'xl/workbook.xml';
 
