@@ -1,8 +1,6 @@
 import { formatClock } from '../tariffs/clock-text.js';
 import { SLOTS_PER_DAY } from '../time/serial.js';
 import { loadCost } from './least-cost-of-load.js';
-import { moveSession } from './move-session.js';
-import { sessionsOf } from './sessions.js';
 import {
   assertColumn,
   assertLoad,
@@ -10,10 +8,10 @@ import {
   hoursMask,
   type MovableLoad,
   NO_KWH,
-  slotOfDay,
   type Timer,
   type TimerHours,
 } from './timer.js';
+import { endsTrier, halfHoursFromNoon } from './try-hours.js';
 
 /** The hours to set a timer to. */
 export interface CheapestHours {
@@ -31,20 +29,19 @@ export interface CheapestHours {
   shortSessions: number;
 }
 
-/** Hours that were tried. */
+/** Hours that were tried, in half-hours from noon. */
 interface Tried {
-  hours: TimerHours;
+  from: number;
+  end: number;
   costPence: number;
   staysKwh: number;
   shortSessions: number;
   meanRatePence: number;
-  /** How many half-hours of the clock. */
-  length: number;
 }
 
 /**
  * The hours, within those allowed, at which a timer with one start and one end costs least over all sessions, run as
- * {@link movedLoad} runs. Every pair of start and end is tried. Of equal cost, the hours that leave the fewest kWh outside; then
+ * {@link movedLoad} runs. Every pair of start and end on the half-hour is tried. Of equal cost, the hours that leave the fewest kWh outside; then
  * those with the lowest mean rate; then the longest; then the earliest from noon on. They never span noon, where a
  * session ends. Costs are those of the load at the unit rate: sun and battery are left out. Source: arithmetic.
  *
@@ -61,14 +58,12 @@ export function cheapestHours(
   unitRatePence: Float64Array,
 ): CheapestHours {
   assertLoad(load);
+  assertColumn('unitRatePence', unitRatePence, load.localSerial.length);
   const meteredCostPence = loadCost(load.loadKwh, unitRatePence);
-  assertColumn('localStart', load.localSerial, unitRatePence.length);
-  const trial = tryHours(load, halfHourKwh(timer.powerKw), unitRatePence);
   const margin = NO_KWH * Math.max(1, Math.abs(meteredCostPence));
   let best: Tried | undefined;
-  for (const hours of hoursWithin(timer.hours)) {
-    const tried = trial(hours);
-    if (tried !== undefined && (best === undefined || isBetter(tried, best, margin))) best = tried;
+  for (const tried of triedHours(load, timer, unitRatePence)) {
+    if (best === undefined || isBetter(tried, best, margin)) best = tried;
   }
   if (best === undefined || best.costPence > meteredCostPence + margin) {
     return {
@@ -80,7 +75,8 @@ export function cheapestHours(
       shortSessions: 0,
     };
   }
-  const { hours, costPence, staysKwh, shortSessions } = best;
+  const { from, end, costPence, staysKwh, shortSessions } = best;
+  const hours = hoursFromNoon(from, end);
   return { hours, text: hoursText(hours), costPence, meteredCostPence, staysKwh, shortSessions };
 }
 
@@ -95,62 +91,44 @@ export function hoursText({ fromMinutes, toMinutes }: TimerHours): string {
   return `${formatClock(fromMinutes)} to ${formatClock(toMinutes)}`;
 }
 
-/** Every stretch of hours within others, counted from noon: earlier starts first. */
-function* hoursWithin(allowed: TimerHours): Generator<TimerHours> {
-  const mask = hoursMask(allowed);
+/** Every stretch of hours within those allowed that some half-hour of the readings is in, earlier starts first. */
+function* triedHours(
+  load: MovableLoad,
+  timer: Omit<Timer, 'isOn'>,
+  unitRatePence: Float64Array,
+): Generator<Tried> {
+  const mask = hoursMask(timer.hours);
   const isAllowed = (fromNoon: number): boolean =>
     fromNoon < SLOTS_PER_DAY && mask[(fromNoon + SLOTS_PER_DAY / 2) % SLOTS_PER_DAY] === 1;
-  const minutes = (fromNoon: number): number => ((fromNoon * 30 + 720) % 1440) as number;
+  const rateSums = new Float64Array(SLOTS_PER_DAY);
+  const counts = new Int32Array(SLOTS_PER_DAY);
+  for (const [i, at] of halfHoursFromNoon(load.localSerial).entries()) {
+    rateSums[at]! += unitRatePence[i]!;
+    counts[at]! += 1;
+  }
+  const endsFrom = endsTrier(load, halfHourKwh(timer.powerKw), unitRatePence);
   for (let from = 0; from < SLOTS_PER_DAY; from++) {
-    for (let to = from + 1; isAllowed(to - 1); to++) {
-      if (to - from === SLOTS_PER_DAY) yield { fromMinutes: 0, toMinutes: 1440 };
-      else yield { fromMinutes: minutes(from), toMinutes: minutes(to) === 0 ? 1440 : minutes(to) };
+    let lastEnd = from;
+    while (isAllowed(lastEnd)) lastEnd++;
+    if (lastEnd === from) continue;
+    const tried = endsFrom(from, lastEnd);
+    let [rateSum, count] = [0, 0];
+    for (let end = from + 1; end <= lastEnd; end++) {
+      rateSum += rateSums[end - 1]!;
+      count += counts[end - 1]!;
+      if (count === 0) continue;
+      const costPence = tried.costPence[end]!;
+      const staysKwh = tried.staysKwh[end]!;
+      const shortSessions = tried.shortSessions[end]!;
+      yield { from, end, costPence, staysKwh, shortSessions, meanRatePence: rateSum / count };
     }
   }
 }
 
-/** Makes what tries hours: undefined where no half-hour of the readings is within them. */
-function tryHours(
-  load: MovableLoad,
-  mostKwh: number,
-  unitRatePence: Float64Array,
-): (hours: TimerHours) => Tried | undefined {
-  const count = load.localSerial.length;
-  const slots = Uint8Array.from(load.localSerial, slotOfDay);
-  const sessions = sessionsOf(load.localSerial).filter(({ first, end }) =>
-    load.loadKwh.subarray(first, end).some((kwh) => kwh > 0),
-  );
-  const rateSums = new Float64Array(SLOTS_PER_DAY);
-  const counts = new Float64Array(SLOTS_PER_DAY);
-  for (let i = 0; i < count; i++) {
-    rateSums[slots[i]!]! += unitRatePence[i]!;
-    counts[slots[i]!]! += 1;
-  }
-  const movedKwh = new Float64Array(count);
-  return (hours) => {
-    const mask = hoursMask(hours);
-    const ofMask = (values: Float64Array): number =>
-      values.reduce((sum, value, s) => sum + value * mask[s]!, 0);
-    const halfHours = ofMask(counts);
-    if (halfHours === 0) return undefined;
-    const isAllowed = slots.map((slot) => mask[slot]!);
-    let [costPence, staysKwh, shortSessions] = [0, 0, 0];
-    for (const session of sessions) {
-      const fit = moveSession(load, session, isAllowed, mostKwh, movedKwh);
-      staysKwh += fit.staysKwh;
-      if (fit.staysKwh > NO_KWH) shortSessions++;
-      for (let i = session.first; i < session.end; i++) costPence += movedKwh[i]! * unitRatePence[i]!;
-    }
-    const meanRatePence = ofMask(rateSums) / halfHours;
-    return {
-      hours,
-      costPence,
-      staysKwh,
-      shortSessions,
-      meanRatePence,
-      length: ofMask(new Float64Array(48).fill(1)),
-    };
-  };
+function hoursFromNoon(from: number, end: number): TimerHours {
+  if (end - from === SLOTS_PER_DAY) return { fromMinutes: 0, toMinutes: 1440 };
+  const minutes = (fromNoon: number): number => (fromNoon * 30 + 720) % 1440;
+  return { fromMinutes: minutes(from), toMinutes: minutes(end) === 0 ? 1440 : minutes(end) };
 }
 
 /** Whether hours are better than earlier ones; what is as good is not. */
@@ -161,5 +139,5 @@ function isBetter(a: Tried, b: Tried, margin: number): boolean {
   if (Math.abs(stays) > NO_KWH) return stays < 0;
   const rates = a.meanRatePence - b.meanRatePence;
   if (Math.abs(rates) > NO_KWH) return rates < 0;
-  return a.length > b.length;
+  return a.end - a.from > b.end - b.from;
 }

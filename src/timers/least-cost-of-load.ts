@@ -1,5 +1,9 @@
-import { moveLoad } from './moved-load.js';
-import { assertColumn, type MovableLoad, type Timer } from './timer.js';
+import { allowedHalfHours, moveLoad } from './moved-load.js';
+import { sessionsOf } from './sessions.js';
+import { assertColumn, type MovableLoad, NO_KWH, type Timer } from './timer.js';
+
+/** Rates closer than this are one, p/kWh. */
+const SAME_RATE = 1e-9;
 
 /** A load at the cheapest of the hours allowed. */
 export interface LeastLoadCost {
@@ -11,6 +15,10 @@ export interface LeastLoadCost {
   staysKwh: number;
   /** Sessions with such kWh. */
   shortSessions: number;
+  /** kWh above the lowest rate that their session has within the hours: the cheap hours are too short for them. */
+  beyondCheapestKwh: number;
+  /** Sessions with such kWh. */
+  beyondCheapestSessions: number;
 }
 
 /**
@@ -36,7 +44,27 @@ export function leastCostOfLoad(
   const byRate = (halfHours: number[]): number[] =>
     halfHours.toSorted((a, b) => unitRatePence[a]! - unitRatePence[b]!);
   const { movedKwh, staysKwh, shortSessions } = moveLoad(load, timer, byRate);
-  return { movedKwh, costPence: loadCost(movedKwh, unitRatePence), staysKwh, shortSessions };
+  const costPence = loadCost(movedKwh, unitRatePence);
+  const beyond = beyondCheapest(load, movedKwh, allowedHalfHours(load.localSerial, timer), unitRatePence);
+  return { movedKwh, costPence, staysKwh, shortSessions, ...beyond };
+}
+
+function beyondCheapest(
+  load: MovableLoad,
+  movedKwh: Float64Array,
+  isAllowed: Uint8Array,
+  unitRatePence: Float64Array,
+): Pick<LeastLoadCost, 'beyondCheapestKwh' | 'beyondCheapestSessions'> {
+  let [beyondCheapestKwh, beyondCheapestSessions] = [0, 0];
+  for (const { first, end } of sessionsOf(load.localSerial)) {
+    let lowest = Number.POSITIVE_INFINITY;
+    for (let i = first; i < end; i++) if (isAllowed[i] === 1) lowest = Math.min(lowest, unitRatePence[i]!);
+    let kwh = 0;
+    for (let i = first; i < end; i++) if (unitRatePence[i]! > lowest + SAME_RATE) kwh += movedKwh[i]!;
+    beyondCheapestKwh += kwh;
+    if (kwh > NO_KWH) beyondCheapestSessions++;
+  }
+  return { beyondCheapestKwh, beyondCheapestSessions };
 }
 
 /**

@@ -1,13 +1,6 @@
+import { fitSession, type SessionFit } from './session-fit.js';
 import type { Session } from './sessions.js';
-import { type MovableLoad, NO_KWH } from './timer.js';
-
-/** What hours and power hold of the kWh of one session. */
-export interface SessionFit {
-  /** All that the load took, kWh. */
-  energyKwh: number;
-  /** kWh that stay outside the hours, because they do not fit. */
-  staysKwh: number;
-}
+import type { MovableLoad } from './timer.js';
 
 /**
  * Moves the kWh of one session into the hours allowed, half-hour after half-hour in the order given, each up to the
@@ -18,9 +11,10 @@ export interface SessionFit {
  * @param session which of them
  * @param isAllowed flag of each half-hour of `load`
  * @param mostKwh kWh that a half-hour takes at the most
- * @param inOrder puts the session's allowed half-hours into the order in which they are filled; by default that of time
  * @param into receives the session's kWh, one a half-hour of `load`
+ * @param inOrder puts the session's allowed half-hours into the order in which they are filled; by default that of time
  * @returns the session's kWh, and those that did not fit
+ * @example moveSession(load, { noonSerial, first: 0, end: 48 }, isAllowed, 3.5, movedKwh).staysKwh // 0
  */
 export function moveSession(
   load: MovableLoad,
@@ -39,21 +33,18 @@ export function moveSession(
       insideKwh += loadKwh[i]!;
     } else outsideKwh += loadKwh[i]!;
   }
-  const energyKwh = insideKwh + outsideKwh;
-  const roomKwh = allowed.length * mostKwh;
-  if (insideKwh > roomKwh + NO_KWH) {
+  const fit = fitSession(insideKwh, outsideKwh, allowed.length * mostKwh);
+  if (!fit.isMoved) {
     into.set(loadKwh.subarray(session.first, session.end), session.first);
-    return { energyKwh, staysKwh: outsideKwh };
+    return fit;
   }
-  const excessKwh = energyKwh - roomKwh;
-  const staysKwh = excessKwh > NO_KWH ? Math.min(excessKwh, outsideKwh) : 0;
-  const share = staysKwh > 0 ? staysKwh / outsideKwh : 0;
-  for (let i = session.first; i < session.end; i++) into[i] = isAllowed[i] === 1 ? 0 : loadKwh[i]! * share;
-  let leftKwh = energyKwh - staysKwh;
+  for (let i = session.first; i < session.end; i++)
+    into[i] = isAllowed[i] === 1 ? 0 : loadKwh[i]! * fit.share;
+  let leftKwh = fit.energyKwh - fit.staysKwh;
   for (const i of inOrder(allowed)) {
     if (leftKwh <= 0) break;
     into[i] = Math.min(mostKwh, leftKwh);
     leftKwh -= mostKwh;
   }
-  return { energyKwh, staysKwh };
+  return fit;
 }

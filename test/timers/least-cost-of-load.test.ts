@@ -33,7 +33,22 @@ describe('the least cost of a load', () => {
     const hours = { fromMinutes: 1380, toMinutes: 90 };
     const least = leastCostOfLoad(load, { hours, powerKw: 6 }, rates);
     expect([...least.movedKwh]).toEqual([0, 0, 0, 3, 0, 3, 1, 0]);
-    expect(least).toMatchObject({ costPence: 56, staysKwh: 0, shortSessions: 0 });
+    expect(least).toMatchObject({ costPence: 56, staysKwh: 0, shortSessions: 0, beyondCheapestKwh: 0 });
+  });
+
+  it('says how many kWh the cheapest hours are too short for, and in how many sessions', () => {
+    const localSerial = startsFrom('Europe/London', Date.UTC(2026, 0, 5, 12), 96);
+    const loadKwh = new Float64Array(96);
+    loadKwh.set([3, 3, 3], 12);
+    loadKwh[60] = 2;
+    const rates = localSerial.map((serial) => (Math.round((serial % 1) * 48) % 48 < 2 ? 7 : 30));
+    const hours = { fromMinutes: 1320, toMinutes: 360 };
+    expect(leastCostOfLoad({ localSerial, loadKwh }, { hours, powerKw: 6 }, rates)).toMatchObject({
+      costPence: 8 * 7 + 3 * 30,
+      staysKwh: 0,
+      beyondCheapestKwh: 3,
+      beyondCheapestSessions: 1,
+    });
   });
 
   it('is that of HiGHS on 120 random weeks', () => {
