@@ -16,10 +16,16 @@ const energies = (count: number): fc.Arbitrary<Float64Array> =>
 
 describe('import and export with timers', () => {
   it('take the surplus before they import, and free import before they export', () => {
-    const net = { importKwh: of(3.5, 0.2, 1), exportKwh: of(0, 1, 0.1) };
+    const net = { importKwh: of(3.5, 0, 1), exportKwh: of(0, 1, 0) };
     const moved = netWithTimers(net, [{ loadKwh: of(3.5, 0, 1.5), movedKwh: of(0, 3.5, 0) }]);
-    expect([...moved.importKwh]).toEqual([0, 2.7, 0]);
-    expect([...moved.exportKwh]).toEqual([0, 0, 0.6]);
+    expect([...moved.importKwh]).toEqual([0, 2.5, 0]);
+    expect([...moved.exportKwh]).toEqual([0, 0, 0.5]);
+  });
+
+  it('leave counted both ways what the meter counted both ways within the half-hour', () => {
+    const net = { importKwh: of(0.25), exportKwh: of(1) };
+    const moved = netWithTimers(net, [{ loadKwh: of(0), movedKwh: of(3.5) }]);
+    expect(moved).toEqual({ importKwh: of(3), exportKwh: of(0.25) });
   });
 
   it('change import less export by just what the loads changed, and nothing where they changed nothing', () => {
