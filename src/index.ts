@@ -1,5 +1,5 @@
 /**
- * The function library: tariffs, readings, battery, heating, and the workbook that is made from them.
+ * The function library: tariffs, readings, battery, heating, timers, and the workbook that is made from them.
  *
  * Data flows one way: readings → demand → rates → costs → workbook.
  */
@@ -13,4 +13,5 @@ export * from './readings/index.js';
 export * from './shares/index.js';
 export * from './tariffs/index.js';
 export * from './time/index.js';
+export * from './timers/index.js';
 export * from './workbook/index.js';

@@ -1,6 +1,7 @@
 import { InputError } from '../errors.js';
 import { type CellReader, cellReader } from '../functions/cell-reader.js';
 import type { ArgumentDescription, CellArgument, CellScalar } from '../functions/described-function.js';
+import { requireHalfHours } from '../functions/require-half-hours.js';
 import { assertBattery, type Battery, type BatteryInput } from './battery.js';
 
 const column = (
@@ -48,7 +49,7 @@ export function batteryRunFromCells(
     carKwh: read.numbers('carKwh'),
     unitRatePence: read.numbers('unitRatePence'),
     exportRatePence: read.numbers('exportRatePence'),
-    dayIndex: dayIndexOf(assertHalfHours(localStart)),
+    dayIndex: dayIndexOf(requireHalfHours(localStart)),
   };
   if (localStart.length !== input.importKwh.length) {
     throw new InputError(
@@ -79,41 +80,6 @@ export function batteryRunFromCells(
   };
   assertBattery(battery);
   return { input, battery, read };
-}
-
-/**
- * Refuses rows that are no half-hours one after the other: power is a half-hour's limit, and the level passes from row to row.
- * Autumn may say its two half-hours twice, spring may leave two out, and so may readings with a gap.
- */
-function assertHalfHours(localStart: Float64Array): Float64Array {
-  const halfHours = localStart.map((serial) => Math.round(serial * 48 * 1e4) / 1e4);
-  let [steps, single] = [0, 0];
-  for (let i = 1; i < halfHours.length; i++) {
-    const step = halfHours[i]! - halfHours[i - 1]!;
-    const isRepeated = step === 0 || (step === -1 && halfHours[i] === halfHours[i - 2]);
-    if (step < 0 && !isRepeated) {
-      throw new InputError(
-        `localStart goes back in row ${i + 1} of the range`,
-        'Sort the half-hours by time.',
-      );
-    }
-    if (!Number.isInteger(step)) {
-      throw new InputError(
-        `localStart goes on by ${Math.round(step * 30)} minutes in row ${i + 1} of the range`,
-        'Give half-hours, a row each.',
-      );
-    }
-    if (isRepeated) continue;
-    steps++;
-    if (step === 1) single++;
-  }
-  if (2 * single < steps) {
-    throw new InputError(
-      `localStart has ${steps - single} steps of more than half an hour in ${steps}`,
-      'Give half-hours, a row each: the battery’s power is a limit for each of them.',
-    );
-  }
-  return localStart;
 }
 
 /** A new day wherever the date changes. A start a hair below midnight is midnight. */

@@ -36,7 +36,7 @@ export interface DescribedFunction {
   name: string;
   /** Name in a cell, upper case with underscores. */
   cellName: string;
-  category: 'time' | 'rates' | 'charges' | 'shares' | 'break-even' | 'heating' | 'battery';
+  category: 'time' | 'rates' | 'charges' | 'shares' | 'break-even' | 'heating' | 'battery' | 'timers';
   /** One sentence. */
   summary: string;
   arguments: readonly ArgumentDescription[];

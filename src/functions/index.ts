@@ -1,5 +1,6 @@
 import { BATTERY_FUNCTIONS } from '../battery/described.js';
 import { HEATING_FUNCTIONS } from '../heating/described.js';
+import { TIMER_FUNCTIONS } from '../timers/described.js';
 import type { DescribedFunction } from './described-function.js';
 import { ELECTRICITY_FUNCTIONS } from './electricity-functions.js';
 
@@ -10,4 +11,5 @@ export const describedFunctions: readonly DescribedFunction[] = [
   ...ELECTRICITY_FUNCTIONS,
   ...HEATING_FUNCTIONS,
   ...BATTERY_FUNCTIONS,
+  ...TIMER_FUNCTIONS,
 ];

@@ -19,8 +19,9 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
   'break-even': ['errors.ts', 'functions'],
   battery: ['errors.ts', 'functions'],
   heating: ['errors.ts', 'functions', 'time'],
+  timers: ['errors.ts', 'functions', 'time', 'tariffs'],
   'functions/electricity-functions.ts': ['functions', 'time', 'tariffs', 'charges', 'shares', 'break-even'],
-  'functions/index.ts': ['functions', 'functions/electricity-functions.ts', 'battery', 'heating'],
+  'functions/index.ts': ['functions', 'functions/electricity-functions.ts', 'battery', 'heating', 'timers'],
 
   // What knows nothing of tariffs.
   zip: ['errors.ts'],
@@ -178,6 +179,7 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
     'break-even',
     'battery',
     'heating',
+    'timers',
     'workbook/index.ts',
   ],
   cli: [
@@ -221,6 +223,7 @@ export const PURE: readonly string[] = [
   'break-even',
   'battery',
   'heating',
+  'timers',
   'formula',
   'workbook/book',
   'workbook/sheets',

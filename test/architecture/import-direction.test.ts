@@ -52,6 +52,7 @@ describe('the table of arrows', () => {
       'break-even',
       'battery',
       'heating',
+      'timers',
       'functions',
       'readings',
     ];

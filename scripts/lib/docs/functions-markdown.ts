@@ -8,6 +8,7 @@ const TITLES: Readonly<Record<DescribedFunction['category'], string>> = {
   'break-even': 'Break-even',
   heating: 'Heating',
   battery: 'Battery',
+  timers: 'Timers',
 };
 
 const SHAPES: Readonly<Record<ArgumentDescription['shape'], string>> = {

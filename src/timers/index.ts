@@ -1,0 +1,11 @@
+export * from './assumed-load.js';
+export * from './cautions.js';
+export * from './cheapest-hours.js';
+export * from './largest-import.js';
+export * from './least-cost-by-bands.js';
+export * from './least-cost-of-load.js';
+export * from './least-cost-of-session.js';
+export * from './moved-load.js';
+export * from './net-with-timers.js';
+export * from './sessions.js';
+export type { MovableLoad, Timer, TimerHours } from './timer.js';
