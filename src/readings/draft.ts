@@ -1,5 +1,5 @@
 import { checkFileEnd } from './check-file-end.js';
-import { refuseNamesTooFew, refuseNamesTooMany } from './check-widths.js';
+import { refuseNamesTooFew, refuseNamesTooMany, refuseShiftedNames } from './check-widths.js';
 import { type Columns, findHeader } from './find-header.js';
 import type { FileOptions, InputFile } from './import-options.js';
 import type { OpenedTable } from './open-tables.js';
@@ -60,6 +60,7 @@ export function draftTable<C extends string>(
   // A cell of a sheet is one, whatever is in it, and blank ones are not stored.
   const isSheet = table.source?.isSheet === true;
   if (slots === undefined && !isSheet) refuseNamesTooMany(table, columns, own);
+  if (slots === undefined && isSheet) refuseShiftedNames(table, columns, own, stamps.date, vocabulary);
   if (slots?.goesOn !== true && !isSheet) refuseWideLines(table, columns);
   if (slots === undefined && !isSheet) refuseNamesTooFew(table, columns);
   const values = findValueColumns(table, columns, stamps, slots?.columns, own, vocabulary);
