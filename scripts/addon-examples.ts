@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { examplesWorkbook } from '../src/addons/examples/examples-workbook.js';
 import { EXAMPLES_FILE, HOST_ADVICE, HOST_NAMES, type Host } from '../src/addons/examples/host-names.js';
 import { projectCommand, runProjectCommand } from '../src/cli/command.js';
+import { print } from '../src/cli/print.js';
 
 const command = projectCommand(
   'addon:examples',
@@ -13,7 +14,7 @@ const command = projectCommand(
     mkdirSync(folder, { recursive: true });
     const path = join(folder, EXAMPLES_FILE);
     writeFileSync(path, await examplesWorkbook(HOST_NAMES[host], HOST_ADVICE[host]));
-    process.stdout.write(`${path}\n`);
+    print(`${path}\n`);
   }
 });
 await runProjectCommand(command);

@@ -5,6 +5,7 @@ import { LOCAL_URL } from '../src/addons/excel/manifest.js';
 import { serveFiles } from '../src/addons/excel/serve-files.js';
 import { writeFiles } from '../src/addons/shared/write-files.js';
 import { projectCommand, runProjectCommand } from '../src/cli/command.js';
+import { print } from '../src/cli/print.js';
 
 const command = projectCommand(
   'addon:excel:serve',
@@ -15,7 +16,7 @@ const command = projectCommand(
   writeFiles(folder, files);
   const certificate = await localCertificate(join('out', 'addons', 'certificate'));
   await serveFiles(files, certificate, Number(new URL(LOCAL_URL).port));
-  process.stdout.write(`Serving ${LOCAL_URL} to this computer until Ctrl+C.
+  print(`Serving ${LOCAL_URL} to this computer until Ctrl+C.
 1. Once: trust ${certificate.certificatePath} (for localhost only, until ${certificate.validTo.toISOString().slice(0, 10)}).
 2. Give ${join(folder, MANIFEST_FILE)} to Excel. README.md, "Custom functions", says how for each.
 `);

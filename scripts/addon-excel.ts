@@ -3,6 +3,7 @@ import { excelAddonFiles, MANIFEST_FILE } from '../src/addons/excel/excel-addon-
 import { LOCAL_URL } from '../src/addons/excel/manifest.js';
 import { writeFiles } from '../src/addons/shared/write-files.js';
 import { projectCommand, runProjectCommand } from '../src/cli/command.js';
+import { print } from '../src/cli/print.js';
 
 const command = projectCommand(
   'addon:excel',
@@ -12,8 +13,6 @@ const command = projectCommand(
   .action(async ({ url }: { url: string }) => {
     const folder = join('out', 'addons', 'excel');
     writeFiles(folder, await excelAddonFiles(url));
-    process.stdout.write(
-      `${folder}: host it at ${url}, then give ${join(folder, MANIFEST_FILE)} to Excel.\n`,
-    );
+    print(`${folder}: host it at ${url}, then give ${join(folder, MANIFEST_FILE)} to Excel.\n`);
   });
 await runProjectCommand(command);

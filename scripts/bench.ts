@@ -3,6 +3,7 @@ import { availableParallelism, loadavg, tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { InvalidArgumentError } from 'commander';
 import { projectCommand, runProjectCommand } from '../src/cli/command.js';
+import { print } from '../src/cli/print.js';
 import { Progress } from '../src/cli/progress.js';
 import { readUserFile } from '../src/read-user-file.js';
 import { timeLeastCost } from '../test/battery/time-least-cost.js';
@@ -38,14 +39,12 @@ const command = projectCommand(
     lines.push(measurePricing());
     if (options.quick !== true) lines.push(...(await slowOnes(options, progress)));
     progress.end();
-    process.stdout.write(formatMeasured(lines));
+    print(formatMeasured(lines));
     if (options.quick === true) {
-      process.stdout.write('skipped: the fill, LibreOffice and the battery (--quick)\n');
+      print('skipped: the fill, LibreOffice and the battery (--quick)\n');
     }
     const loads = [loadBefore, loadavg()[0]!].map((load) => load.toFixed(1));
-    process.stdout.write(
-      `${availableParallelism()} cores, load average ${loads[0]} at the start, ${loads[1]} at the end\n`,
-    );
+    print(`${availableParallelism()} cores, load average ${loads[0]} at the start, ${loads[1]} at the end\n`);
   });
 
 async function slowOnes({ against, years }: BenchOptions, progress: Progress): Promise<Measured[]> {

@@ -1,5 +1,6 @@
 import { projectCommand, runProjectCommand } from '../src/cli/command.js';
 import { projectPath } from '../src/cli/paths.js';
+import { print } from '../src/cli/print.js';
 import { saveBeside } from '../src/workbook/package/index.js';
 import { FUNCTIONS_PAGE_PATH, functionsPage } from './lib/docs/functions-page.js';
 
@@ -8,6 +9,6 @@ const command = projectCommand(
   'Writes the page of all public functions from their descriptions.',
 ).action(async () => {
   await saveBeside(FUNCTIONS_PAGE_PATH, Buffer.from(functionsPage()));
-  process.stdout.write(`${projectPath(FUNCTIONS_PAGE_PATH)}\n`);
+  print(`${projectPath(FUNCTIONS_PAGE_PATH)}\n`);
 });
 await runProjectCommand(command);

@@ -1,5 +1,6 @@
 import { InvalidArgumentError } from 'commander';
 import { projectCommand, runProjectCommand } from '../src/cli/command.js';
+import { print } from '../src/cli/print.js';
 import { EXIT } from '../src/cli/run-command.js';
 import { formatFuzz } from './lib/fuzz/format-fuzz.js';
 import { runFuzz } from './lib/fuzz/run-fuzz.js';
@@ -20,7 +21,7 @@ const command = projectCommand(
   .action(({ minutes, seed = new Date().toISOString() }: FuzzOptions) => {
     const end = Date.now() + minutes * MINUTE_MS;
     const run = runFuzz(seed, () => Date.now() < end);
-    process.stdout.write(formatFuzz(run));
+    print(formatFuzz(run));
     process.exitCode = run.faults.length === 0 ? EXIT.done : EXIT.differs;
   });
 

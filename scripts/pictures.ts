@@ -4,6 +4,7 @@ import { Argument } from 'commander';
 import { projectCommand, runProjectCommand } from '../src/cli/command.js';
 import { makeFolder } from '../src/cli/make-folder.js';
 import { PATHS, projectPath, projectPathOption } from '../src/cli/paths.js';
+import { print } from '../src/cli/print.js';
 import { Progress } from '../src/cli/progress.js';
 import { readUserFile } from '../src/read-user-file.js';
 import { startCalc } from './lib/calc/start-calc.js';
@@ -39,7 +40,7 @@ const command = projectCommand(
       });
       progress.end();
       for (const { sheet, path } of pictures) {
-        process.stdout.write(`${path}\n`);
+        print(`${path}\n`);
         const readmeName = README_PICTURES.get(sheet);
         if (options.readme !== true || readmeName === undefined) continue;
         await makeFolder(PATHS.pictures);

@@ -32,7 +32,76 @@ const FILE_OPTIONS: Record<string, (value: string) => FileOptions> = {
   sheet: (value) => ({ sheet: value }),
   delimiter: (value) => ({ delimiter: delimiterOf(value) }),
   decimal: (value) => ({ decimalMark: decimalOf(value) }),
+  forget: (value) => (oneOf(value, ['yes']) === 'yes' ? { forget: true } : {}),
 };
+/** The option that says no answer, but that none is to be kept. */
+export const FORGET = 'forget';
+
+/**
+ * One option of a file.
+ *
+ * @param name its name without strokes
+ * @param value its value as text
+ * @returns what it says
+ * @throws InvalidArgumentError when there is no such option, or no such value
+ * @example fileOption('unit', 'Wh') // { unit: 'Wh' }
+ */
+export function fileOption(name: string, value: string): FileOptions {
+  const read = Object.hasOwn(FILE_OPTIONS, name) ? FILE_OPTIONS[name] : undefined;
+  if (read === undefined) {
+    throw new InvalidArgumentError(`The options are ${Object.keys(FILE_OPTIONS).join(', ')}.`);
+  }
+  return read(value);
+}
+
+/**
+ * What is said of a file in the words of the options, the other way round than {@link fileOption}.
+ *
+ * @param options what is said
+ * @returns `OPTION=VALUE` each
+ * @example optionTexts({ unit: 'Wh', decimalMark: ',' }) // ['unit=Wh', 'decimal=comma']
+ */
+export function optionTexts(options: FileOptions): string[] {
+  const { channels = {}, passOver = [], register, decimalMark, delimiter } = options;
+  const plain: [string, string | number | undefined][] = [
+    ['default-channel', options.defaultChannel],
+    ['date-order', options.dateOrder],
+    ['stamp', options.stamp],
+    ['stamp-zone', options.stampZone],
+    ['stamp-column', options.stampColumn],
+    ['unit', options.unit],
+    ['register', typeof register === 'boolean' ? (register ? 'yes' : 'no') : register],
+    ['interval', options.intervalMinutes],
+    ['header', options.headerLine],
+    ['sheet', options.sheet],
+    ['delimiter', delimiter === '\t' ? 'tab' : delimiter],
+    ['decimal', decimalMark === undefined ? undefined : decimalMark === ',' ? 'comma' : 'point'],
+  ];
+  return [
+    ...Object.entries(channels).map(([column, channel]) => `channel=${column}=${channel}`),
+    ...plain.flatMap(([name, value]) => (value === undefined ? [] : [`${name}=${value}`])),
+    ...passOver.map((text) => `pass-over=${text}`),
+  ];
+}
+
+/**
+ * What is said of a file and what is said of it besides.
+ *
+ * @param before what was said
+ * @param said what is said now, which counts where both say the same
+ * @returns both
+ * @example joinedOptions({ unit: 'Wh' }, { stamp: 'end' }) // { unit: 'Wh', stamp: 'end' }
+ */
+export function joinedOptions(before: FileOptions, said: FileOptions): FileOptions {
+  const channels = { ...before.channels, ...said.channels };
+  const passOver = [...(before.passOver ?? []), ...(said.passOver ?? [])];
+  return {
+    ...before,
+    ...said,
+    ...(Object.keys(channels).length === 0 ? {} : { channels }),
+    ...(passOver.length === 0 ? {} : { passOver }),
+  };
+}
 
 // Longer names first: `stamp-zone` is not `stamp`.
 const NAMES = Object.keys(FILE_OPTIONS)
@@ -60,19 +129,7 @@ export function addFileOption(
       `Write FILE:OPTION=VALUE, where OPTION is one of ${Object.keys(FILE_OPTIONS).join(', ')}.`,
     );
   }
-  const before = all[file] ?? {};
-  const said = FILE_OPTIONS[name!]!(value!);
-  const channels = { ...before.channels, ...said.channels };
-  const passOver = [...(before.passOver ?? []), ...(said.passOver ?? [])];
-  return {
-    ...all,
-    [file]: {
-      ...before,
-      ...said,
-      ...(Object.keys(channels).length === 0 ? {} : { channels }),
-      ...(passOver.length === 0 ? {} : { passOver }),
-    },
-  };
+  return { ...all, [file]: joinedOptions(all[file] ?? {}, fileOption(name!, value!)) };
 }
 
 /**

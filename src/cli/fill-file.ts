@@ -1,6 +1,8 @@
 import { InputError } from '../errors.js';
 import { readUserFile } from '../read-user-file.js';
 import {
+  answersToRemember,
+  type FileKind,
   type FilesReport,
   formatImportReport,
   type ImportOptions,
@@ -8,16 +10,23 @@ import {
   importFiles,
   importGasFiles,
   importTemperatureFiles,
+  type RecalledFile,
+  type RememberedAnswers,
   readImportFiles,
+  recallAnswers,
+  remember,
+  withRecalled,
 } from '../readings/index.js';
 import { assertTimeZone } from '../time/zone-clock.js';
 import { clearTariff } from '../workbook/fill/clear-tariff.js';
 import { type FillResult, fillWorkbook, workbookTimeZone } from '../workbook/fill/fill-workbook.js';
 import { removeLeftovers, type SaveOptions, saveBeside } from '../workbook/package/index.js';
 import { adviceForFile, mentionsFileOption } from './file-option.js';
-import { type FileKind, generalKind, optionsByKind, type SaidOptions } from './options-by-kind.js';
+import { generalKind, optionsByKind, type SaidOptions } from './options-by-kind.js';
 import { overwritable } from './overwritable.js';
 import type { Progress } from './progress.js';
+import { rememberedAnswers, rowsOf } from './remembered-rows.js';
+import { adviceOnRemembered, notRemembered, rememberedText } from './remembered-words.js';
 
 /** What to fill, from where, to where. */
 export interface FillFileOptions {
@@ -76,6 +85,9 @@ export async function fillFile(options: FillFileOptions, progress: Progress): Pr
   };
   const said = optionsByKind(files, options.importOptions);
   const reports: string[] = [];
+  const before = rememberedAnswers(bytes, options.workbook);
+  const told: RememberedAnswers[] = [];
+  const recalledFiles: RecalledFile[] = [];
   const read = async <Imported extends { report: FilesReport }>(
     kind: FileKind,
     importer: (files: InputFile[], importOptions: ImportOptions) => Imported,
@@ -84,7 +96,19 @@ export async function fillFile(options: FillFileOptions, progress: Progress): Pr
     progress.begin('reading the files');
     const inputs = await readImportFiles([...files[kind]]);
     const isGeneral = kind === generalKind(files);
-    const imported = asOwnOptions(isGeneral, () => importer(inputs, { ...said[kind], timeZone }));
+    const importOptions: ImportOptions = { ...said[kind], timeZone };
+    const recalled = asOwnOptions(isGeneral, () => recallAnswers(inputs, importOptions, kind, before));
+    const imported = asOwnOptions(isGeneral, () =>
+      asRemembered(recalled, () => importer(inputs, withRecalled(importOptions, recalled))),
+    );
+    if (before.length > 0 || recalled.some(({ stated }) => Object.keys(stated).length > 0)) {
+      recalledFiles.push(...recalled);
+      told.push(...answersToRemember(inputs, recalled, importOptions, kind));
+    }
+    for (const file of imported.report.files) {
+      const text = rememberedText(recalled.find((one) => one.file === file.file));
+      if (text !== undefined) file.remembered = text;
+    }
     const report = formatImportReport(imported.report);
     reports.push(isGeneral || !mentionsFileOption(report) ? report : `${report}${adviceForFile()}\n`);
     return imported;
@@ -92,10 +116,15 @@ export async function fillFile(options: FillFileOptions, progress: Progress): Pr
   const imported = await read('readings', importFiles);
   const gas = await read('gas', importGasFiles);
   const temperature = await read('temperature', importTemperatureFiles);
+  const { answers, alike } = remember(before, told, recalledFiles);
+  const { rows, left } = rowsOf(answers);
+  const unkept = notRemembered(alike, left);
+  if (unkept !== undefined) reports.push(unkept);
   const result = fillWorkbook(bytes, options.workbook, imported, {
     timeZone,
     ...(gas === undefined ? {} : { gas: gas.periods }),
     ...(temperature === undefined ? {} : { temperature }),
+    ...(answers === before ? {} : { told: rows }),
     onConflict: options.importOptions.onConflict ?? 'refuse',
     onStep: (step) => progress.begin(step),
   });
@@ -111,6 +140,19 @@ export async function fillFile(options: FillFileOptions, progress: Progress): Pr
     written,
     ...(options.clearTariff === undefined ? {} : { clearedTariff: options.clearTariff }),
   };
+}
+
+/** What goes wrong in a file that was read as others were told is told with that. */
+function asRemembered<Result>(recalled: readonly RecalledFile[], work: () => Result): Result {
+  try {
+    return work();
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    const { found, whatToDo, place } = error;
+    const used = recalled.find(({ file, from }) => file === place.file && from !== undefined);
+    if (used === undefined) throw error;
+    throw new InputError(found, `${whatToDo} ${adviceOnRemembered(used)}`, place);
+  }
 }
 
 /** Where the options for all files are about others, a question about a file says how to answer for it alone. */

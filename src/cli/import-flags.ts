@@ -29,6 +29,7 @@ export interface ImportFlags {
   delimiter?: string;
   decimal?: 'point' | 'comma';
   replace?: boolean;
+  forget?: boolean;
   for?: Record<string, FileOptions>;
 }
 
@@ -40,6 +41,10 @@ export function addImportFlags(command: Command): Command {
       '--for <file:option=value>',
       'one of the options below for one file only, of any kind: gas.csv:unit=m3; repeat it',
       addFileOption,
+    )
+    .option(
+      '--forget',
+      'use nothing that such files were told in earlier fills, and remember of them only what is said now',
     )
     .optionsGroup(
       'How the readings are to be read (or the gas, or the temperatures, where only\nthese files are given; beside others, --for says it of one of theirs):',
@@ -94,6 +99,7 @@ export function importOptionsOf(flags: ImportFlags): SaidOptions {
   if (flags.sheet !== undefined) options.sheet = flags.sheet;
   if (flags.delimiter !== undefined) options.delimiter = flags.delimiter;
   if (flags.decimal !== undefined) options.decimalMark = decimalOf(flags.decimal);
+  if (flags.forget === true) options.forget = true;
   if (flags.replace === true) options.onConflict = 'replace';
   if (flags.for !== undefined) options.perFile = flags.for;
   return options;

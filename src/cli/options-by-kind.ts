@@ -1,8 +1,5 @@
 import { InputError } from '../errors.js';
-import type { ImportOptions } from '../readings/index.js';
-
-/** What the files of a fill are of. */
-export type FileKind = 'readings' | 'gas' | 'temperature';
+import type { FileKind, ImportOptions } from '../readings/index.js';
 
 /** What the user says about files; the zone is the home's. */
 export type SaidOptions = Omit<ImportOptions, 'timeZone'>;
@@ -12,7 +9,8 @@ const KINDS: readonly FileKind[] = ['readings', 'gas', 'temperature'];
 /**
  * Shares what the user says among the kinds of files. What is said of one file goes to the kind that holds it. What is
  * said of all goes to the readings, or to the only kind that is given: a gas meter's unit is not that of the
- * electricity. What to do about conflicts holds for every kind.
+ * electricity. What to do about conflicts, and that nothing is to be remembered, holds for every
+ * kind.
  *
  * @param files paths of each kind, as the user gave them
  * @param options what the user says
@@ -25,7 +23,7 @@ export function optionsByKind(
   files: Readonly<Record<FileKind, readonly string[]>>,
   options: SaidOptions,
 ): Record<FileKind, SaidOptions> {
-  const { onConflict, perFile = {}, ...general } = options;
+  const { onConflict, perFile = {}, forget, ...general } = options;
   for (const file of Object.keys(perFile)) {
     if (KINDS.some((kind) => holds(files[kind], file))) continue;
     throw new InputError(
@@ -45,6 +43,7 @@ export function optionsByKind(
     return {
       ...(kind === spoken ? general : {}),
       ...(onConflict === undefined ? {} : { onConflict }),
+      ...(forget === undefined ? {} : { forget }),
       ...(own.length === 0 ? {} : { perFile: Object.fromEntries(own) }),
     };
   };

@@ -1,8 +1,12 @@
 import { InputError } from '../errors.js';
 import type { Columns } from './find-header.js';
 import type { FileOptions } from './import-options.js';
+import { headerWords, isNoReading } from './match-channels.js';
+import { isBlankCell } from './parse-number.js';
 import type { Table } from './read-table.js';
 import { findColumn } from './stamp-columns.js';
+import { unitIn } from './units.js';
+import type { Vocabulary } from './vocabulary.js';
 
 /**
  * Stops at a header that names more columns than any line has, or a column of numbers that most lines have not: with a name too many,
@@ -32,6 +36,49 @@ export function refuseNamesTooMany(table: Table, columns: Columns, options: File
     `the header names ${names} columns, and ${has}`,
     `Correct the header, so that each name stands above its own numbers; if only "${header[beyond]}" is empty, leave it out: --channel "${header[beyond]}=ignore".`,
     { file: table.file, line: table.lineOf(headerRecord) },
+  );
+}
+
+/**
+ * As {@link refuseNamesTooMany}, for a sheet, which does not say how many cells a row has: stops where a channel has no numbers in most rows, and
+ * some stand left of it below its very name, or below a name of nothing that is measured.
+ *
+ * @param table the table
+ * @param columns its header and data rows, one row an interval
+ * @param options what the user says: names that are left out or given a channel are no question
+ * @param stampAt column of the stamps, left of which numbers may be those of rows
+ * @param vocabulary channels that a name may be of
+ * @throws InputError naming the cell of the header
+ * @example refuseShiftedNames(table, columns, {}, 0, electricityVocabulary) // throws for start,start,kWh above 2026-01-31 00:30,0.25
+ */
+export function refuseShiftedNames<C extends string>(
+  table: Table,
+  { header, headerRecord, headerWidth, kinds, rows }: Columns,
+  options: FileOptions,
+  stampAt: number,
+  vocabulary: Vocabulary<C>,
+): void {
+  if (headerRecord === undefined || headerWidth === undefined) return;
+  const told = Object.keys(options.channels ?? {}).map((name) => findColumn(header, name));
+  const isOpen = (name: string, i: number): boolean => i > stampAt && name !== '' && !told.includes(i);
+  const isOfNothing = (name: string): boolean =>
+    vocabulary.match(name) === undefined && unitIn(name) === undefined && !isNoReading(headerWords(name));
+  const isMostlyBlank = (i: number): boolean =>
+    2 * rows.filter((r) => isBlankCell(table.records[r]![i])).length > rows.length;
+  const empty = header.findIndex(
+    (name, i) => isOpen(name, i) && vocabulary.match(name) !== undefined && isMostlyBlank(i),
+  );
+  if (empty < 0) return;
+  const isOdd = (name: string): boolean =>
+    isOfNothing(name) || headerWords(name) === headerWords(header[empty]!);
+  const odd = header.findIndex(
+    (name, i) => i < empty && isOpen(name, i) && kinds[i] === 'number' && isOdd(name),
+  );
+  if (odd < 0) return;
+  throw new InputError(
+    `numbers stand below "${header[odd]}", and "${header[empty]}" has none in most rows`,
+    `Correct the header, so that each name stands above its own numbers; if "${header[empty]}" is empty, leave it out: --channel "${header[empty]}=ignore".`,
+    { file: table.file, line: table.lineOf(headerRecord, odd) },
   );
 }
 

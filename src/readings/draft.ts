@@ -1,12 +1,12 @@
 import { checkFileEnd } from './check-file-end.js';
-import { refuseNamesTooFew, refuseNamesTooMany } from './check-widths.js';
+import { refuseNamesTooFew, refuseNamesTooMany, refuseShiftedNames } from './check-widths.js';
 import { type Columns, findHeader } from './find-header.js';
 import type { FileOptions, InputFile } from './import-options.js';
 import type { OpenedTable } from './open-tables.js';
+import { withPlainCells } from './plain-cells.js';
 import type { Table } from './read-table.js';
 import { refuseSplitNumbers } from './refuse-split-numbers.js';
 import { refuseWideLines } from './refuse-wide-lines.js';
-import { withSerialDates } from './serial-dates.js';
 import { type DateEvidence, findDateEvidence } from './settle-date-order.js';
 import { findSlotColumns, type SlotColumns } from './slot-columns.js';
 import { findStampColumns, type StampColumns } from './stamp-columns.js';
@@ -53,20 +53,22 @@ export function draftTable<C extends string>(
   timeZone: string,
   vocabulary: Vocabulary<C>,
 ): Draft<C> {
-  const { table, assumption } = withSerialDates(given);
+  const { table, assumptions } = withPlainCells(given, vocabulary);
   const columns = findHeader(table, vocabulary, own.headerLine, own.passOver);
   const stamps = findStampColumns(table, columns, own);
   const slots = findSlotColumns(table, columns, stamps, own.intervalMinutes, own.stamp);
   // A cell of a sheet is one, whatever is in it, and blank ones are not stored.
   const isSheet = table.source?.isSheet === true;
   if (slots === undefined && !isSheet) refuseNamesTooMany(table, columns, own);
+  if (slots === undefined && isSheet) refuseShiftedNames(table, columns, own, stamps.date, vocabulary);
   if (slots?.goesOn !== true && !isSheet) refuseWideLines(table, columns);
   if (slots === undefined && !isSheet) refuseNamesTooFew(table, columns);
   const values = findValueColumns(table, columns, stamps, slots?.columns, own, vocabulary);
   if (slots === undefined && !isSheet) refuseSplitNumbers(table, columns, values.values, own);
   const cells = slots?.columns ?? values.values.map(({ column }) => column);
   const whole = checkFileEnd(table, columns, cells);
-  for (const said of [assumption, whole]) if (said !== undefined) values.assumptions.push(said);
+  values.assumptions.push(...assumptions);
+  if (whole !== undefined) values.assumptions.push(whole);
   return {
     index,
     input,

@@ -102,6 +102,8 @@ export interface FileReport {
   /** First and last stamp, local wall-clock text. */
   from: string;
   to: string;
+  /** What was remembered of files like it, and whether it was used; absent where nothing is. */
+  remembered?: string;
   /** What was taken without being stated, each with the option that says otherwise. */
   assumptions: string[];
   findings: Finding[];

@@ -56,6 +56,7 @@ export function formatFileReport(file: FileReport): string[] {
   lines.push(...item('stamps', `${file.clock}; ${file.stamp}; dates ${file.dates}`));
   lines.push(...item('interval', file.interval));
   lines.push(...item('from, to', `${file.from}, ${file.to}`));
+  if (file.remembered !== undefined) lines.push(...item('told', file.remembered));
   for (const assumption of file.assumptions) lines.push(...item('assumed', assumption));
   if (file.findings.length === 0) lines.push(...item('found', 'nothing out of the ordinary'));
   for (const finding of file.findings) lines.push(...formatFinding(finding));

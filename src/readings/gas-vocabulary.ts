@@ -22,4 +22,6 @@ export const gasVocabulary: Vocabulary<GasChannel> = {
   quantities: () => ['volume', 'energy'],
   assumedUnit: () => 'm3',
   averaged: () => false,
+  // Bills and meters' pages print them so.
+  marksInCells: true,
 };

@@ -42,7 +42,28 @@ export interface FileOptions {
   delimiter?: string;
   /** Decimal mark. */
   decimalMark?: DecimalMark;
+  /** Nothing that files like it were told before is used, and it is no longer remembered. */
+  forget?: true;
 }
+
+/** Every key of {@link FileOptions}. */
+export const FILE_OPTION_KEYS = [
+  'channels',
+  'defaultChannel',
+  'dateOrder',
+  'stamp',
+  'stampZone',
+  'stampColumn',
+  'unit',
+  'register',
+  'intervalMinutes',
+  'headerLine',
+  'passOver',
+  'sheet',
+  'delimiter',
+  'decimalMark',
+  'forget',
+] as const satisfies readonly (keyof FileOptions)[];
 
 /** Options of an import: the zone, and what holds for every file or for one by its name. */
 export interface ImportOptions extends FileOptions {

@@ -28,3 +28,7 @@ export {
 } from './import-temperature-files.js';
 export { type MergedReadings, mergeReadings, type SourcedReadings } from './merge-readings.js';
 export { readImportFiles } from './read-import-files.js';
+export { answersToRemember } from './remembered/answers-to-remember.js';
+export { forgetting, type RecalledFile, recallAnswers, withRecalled } from './remembered/recall-answers.js';
+export { type Remembered, remember } from './remembered/remember.js';
+export { type FileKind, isNothing, type RememberedAnswers } from './remembered/remembered-answers.js';

@@ -18,6 +18,8 @@ export interface Table {
   lineNumber: (record: number) => number;
   /** Where a record, or one of its cells, stands, for messages. */
   lineOf: (record: number, column?: number) => TablePlace;
+  /** Cells whose number a mark behind it says to be estimated, by {@link placeKey}. */
+  estimatedCells?: ReadonlySet<string>;
   /** What the table was made of, where that is no text of separated values. */
   source?: TableSource;
 }

@@ -52,9 +52,9 @@ export function spreadSessions<C extends string>(
       const startMs = starts[i]!;
       const endMs = ends[i]!;
       // An hour that the clock skipped is told already.
-      if (isBlankCell(cell) || Number.isNaN(startMs) || Number.isNaN(endMs)) return;
+      if (Number.isNaN(startMs) || Number.isNaN(endMs)) return;
       const place = { file: table.file, line: table.lineOf(record, column.column) };
-      const value = numberIn(settled, cell!, record, column.column);
+      const value = isBlankCell(cell) ? 0 : numberIn(settled, cell!, record, column.column);
       if (endMs < startMs || (endMs === startMs && value !== 0)) {
         throw new InputError(
           `the session ends at ${localText(clock.localMsAt(endMs))}, and begins at ${localText(clock.localMsAt(startMs))}`,
@@ -62,7 +62,7 @@ export function spreadSessions<C extends string>(
           place,
         );
       }
-      if (endMs === startMs) return;
+      if (endMs === startMs || isBlankCell(cell)) return;
       sessions.push({ startMs, endMs, kWh: value * column.unit.factor, record });
     });
     sessions.sort((a, b) => a.startMs - b.startMs || a.endMs - b.endMs || a.record - b.record);

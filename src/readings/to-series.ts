@@ -2,6 +2,7 @@ import { InputError } from '../errors.js';
 import { DAY_MS } from '../time/serial.js';
 import { askAboutRestarts } from './ask-about-restarts.js';
 import type { Findings } from './findings.js';
+import { placeKey } from './marks-in-cells.js';
 import { isBlankCell, parseNumber } from './parse-number.js';
 import type { Series } from './series.js';
 import type { Settled } from './settled.js';
@@ -36,7 +37,7 @@ export function toSeries<C extends string>(
   findings: Findings,
 ): Series<C> {
   const { draft, stepMs } = settled;
-  const { records: rows, file } = draft.table;
+  const { records: rows, file, estimatedCells } = draft.table;
   const marks = draft.values.estimated;
   const n = cells.utcMs.length;
   const utcMs = new Float64Array(n);
@@ -56,7 +57,12 @@ export function toSeries<C extends string>(
     utcMs[count] = at;
     values[count] = column.sign === undefined ? value : Math.max(0, column.sign * value);
     records[count] = record;
-    if (marks?.marks.has(row[marks.column]?.trim().toLowerCase() ?? '')) estimated[count] = 1;
+    if (
+      marks?.marks.has(row[marks.column]?.trim().toLowerCase() ?? '') ||
+      estimatedCells?.has(placeKey(record, cellColumn))
+    ) {
+      estimated[count] = 1;
+    }
     count++;
   }
   const used = values.subarray(0, count);

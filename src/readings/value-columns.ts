@@ -19,6 +19,8 @@ export interface ValueColumn<C extends string> {
   unit: Unit;
   /** Whether the unit was stated nowhere. */
   unitAssumed: boolean;
+  /** Whether the user's word for the unit was what counted. */
+  unitTold?: boolean;
   /** Takes what is above nought (1) or below it (−1) of a column of both directions; absent for all of it. */
   sign?: 1 | -1;
   /** Whether it holds readings of a cumulative register; `ask` where only the numbers themselves can tell. */
@@ -161,17 +163,19 @@ export function findValueColumns<C extends string>(
         { file: table.file, line: table.lineOf(ofLines.record) },
       );
     }
-    const stated = [
+    const inFile = [
       unitIn(text),
       (ofLines ?? unitCells?.units.get(undefined))?.unit,
       unitIn(wordOf.get(channel) ?? ''),
-      unitOption(options),
     ].find(fits);
+    const told = unitOption(options);
+    const stated = inFile ?? (fits(told) ? told : undefined);
     return {
       column,
       channel,
       unit: stated ?? assumedUnit(slots === undefined ? text : '', channel),
       unitAssumed: stated === undefined,
+      ...(inFile === undefined && stated !== undefined ? { unitTold: true } : {}),
       ...(sign === undefined ? {} : { sign }),
       register: sign === undefined ? registerOf(headerWords(text), options) : false,
     };

@@ -19,6 +19,8 @@ export interface Vocabulary<C extends string> {
   quantities: (channel: C) => readonly Quantity[];
   /** Unit taken where none is stated; said in the report as assumed. */
   assumedUnit: (channel: C) => string;
+  /** Whether a mark may stand behind a number: `180 E`, an estimated read. */
+  marksInCells?: boolean;
   /** Whether values are averaged over time rather than summed. */
   averaged: (channel: C) => boolean;
 }

@@ -16,6 +16,7 @@ import ExcelJS from 'exceljs';
 import { afterAll, beforeAll, expect, it, vi } from 'vitest';
 import type { CalcPrograms } from '../../scripts/lib/calc/find-calc.js';
 import { CALC_ADDON_FILE, calcAddon } from '../../src/addons/calc/calc-addon.js';
+import { calcAddonFiles } from '../../src/addons/calc/calc-addon-files.js';
 import { WHAT_IS_WRONG } from '../../src/addons/calc/functions-idl.js';
 import {
   EXAMPLES_SHEET,
@@ -287,6 +288,22 @@ describeWithCalc('the LibreOffice extension', () => {
   }
 });
 
+it('the library that Node.js runs answers a line that it cannot read, and the next one', async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'answer-lines-'));
+  try {
+    const script = join(folder, 'library.cjs');
+    writeFileSync(script, (await calcAddonFiles()).get('library.cjs')!);
+    const input = '{"id":1,"args":[NaN]}\n{"id":2,"name":"ADD_VAT","args":[100,0.05]}\n';
+    const answers = execFileSync(process.execPath, [script], { input, encoding: 'utf8' }).trim().split('\n');
+    expect(answers.map((line) => JSON.parse(line)).slice(1)).toEqual([
+      { id: null, failed: 'the request cannot be read' },
+      { id: 2, value: 105 },
+    ]);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+});
+
 describeWithCalc('the extension’s way to Node.js', () => {
   const helperFolder = fileURLToPath(new URL('../../src/addons/calc/pythonpath', import.meta.url));
   const folder = mkdtempSync(join(tmpdir(), 'node-search-'));
@@ -316,6 +333,19 @@ describeWithCalc('the extension’s way to Node.js', () => {
     expect(call(executable('broken', 'echo "SyntaxError: no" >&2; exit 1'))).toContain(
       'cannot run these functions: SyntaxError: no',
     );
+  });
+
+  it('goes on where a cell holds what is no number', async () => {
+    const script = join(folder, 'library.cjs');
+    writeFileSync(script, (await calcAddonFiles()).get('library.cjs')!);
+    const call = (value: string): string =>
+      python(`print(h.Helper(${JSON.stringify(script)}).call(${value}))`);
+    for (const cell of ['nan', 'inf', '-inf']) {
+      expect(call(`"ADD_VAT", [float("${cell}"), 0.05]`)).toMatch(/^WrongInput: .*"no number"/);
+      expect(call(`"ENERGY_COST", [((float("${cell}"),),), ((1.0,),)]`)).toMatch(
+        /^(WrongInput|HelperFailed): (?!.*ended)/,
+      );
+    }
   });
 
   function executable(file: string, script: string): string {

@@ -1,5 +1,5 @@
-import { X509Certificate } from 'node:crypto';
-import { mkdtempSync, rmSync, statSync } from 'node:fs';
+import { generateKeyPairSync, X509Certificate } from 'node:crypto';
+import { mkdtempSync, readFileSync, rmSync, statSync, truncateSync, writeFileSync } from 'node:fs';
 import { request } from 'node:https';
 import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
@@ -214,10 +214,59 @@ describe('serving the Excel add-in to this computer', () => {
           expect((await get(path)).status, path).toBe(404);
         }
         expect((await get('/functions.js', 'POST')).status).toBe(405);
+        for (const path of [
+          '//',
+          '//x:y',
+          '/\\\\',
+          '/%',
+          '///functions.js',
+          'https://localhost/',
+          '*',
+          ':',
+          '//[',
+        ]) {
+          expect((await get(path)).status, path).toBeOneOf([400, 404]);
+        }
+        expect((await get('/functions.js')).status).toBe(200);
+        await expect(serveFiles(files, certificate, port)).rejects.toThrow(
+          `port ${port} of this computer is taken. Another program uses it, maybe this very server, started before: end that one, then start again.`,
+        );
       } finally {
         server.close();
         server.closeAllConnections();
       }
+    } finally {
+      rmSync(folder, { recursive: true, force: true });
+    }
+  });
+});
+
+describe('a certificate that was kept', () => {
+  it.each<[string, (folder: string) => void]>([
+    ['is cut', (folder) => truncateSync(join(folder, 'localhost.crt'), 300)],
+    ['is empty', (folder) => truncateSync(join(folder, 'localhost.crt'), 0)],
+    ['has a key that is cut', (folder) => truncateSync(join(folder, 'localhost.key'), 300)],
+    [
+      'has another key',
+      (folder) => {
+        const { privateKey } = generateKeyPairSync('rsa', { modulusLength: 2048 });
+        writeFileSync(
+          join(folder, 'localhost.key'),
+          privateKey.export({ type: 'pkcs8', format: 'pem' }) as string,
+        );
+      },
+    ],
+  ])('and %s is told, not replaced', async (_, damage) => {
+    const folder = mkdtempSync(join(tmpdir(), 'certificate-'));
+    try {
+      await localCertificate(folder);
+      damage(folder);
+      const left = readFileSync(join(folder, 'localhost.crt'));
+      const path = join(folder, 'localhost.crt');
+      await expect(localCertificate(folder)).rejects.toThrow(
+        `${path}: this certificate, or its key beside it, is damaged or may not be read. Delete both: the next start makes new ones, to be trusted anew.`,
+      );
+      expect(readFileSync(path)).toEqual(left);
     } finally {
       rmSync(folder, { recursive: true, force: true });
     }

@@ -52,6 +52,18 @@ describe('the licences of what the package brings along', () => {
   });
 });
 
+it('none of them, nor the package itself, runs a script when it is installed', () => {
+  expect(productionPackages(packages).filter((path) => packages[path]?.hasInstallScript === true)).toEqual(
+    [],
+  );
+  // A package of the tests does: were the mark gone from the lock file, the line above would show nothing.
+  expect(Object.values(packages).some(({ hasInstallScript }) => hasInstallScript === true)).toBe(true);
+  const { scripts } = JSON.parse(readFileSync(new URL('package.json', root), 'utf8')) as {
+    scripts: Record<string, string>;
+  };
+  expect(['preinstall', 'install', 'postinstall'].filter((name) => name in scripts)).toEqual([]);
+});
+
 describe('a licence', () => {
   it.each(['MIT', 'ISC', 'BlueOak-1.0.0', '(MIT OR GPL-3.0-or-later)', '(MIT AND Zlib)'])(
     'is allowed: %s',

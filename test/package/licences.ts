@@ -33,6 +33,8 @@ export interface LockedPackage {
   version?: string;
   license?: string;
   dev?: boolean;
+  /** Whether npm runs a script of it when it is installed. */
+  hasInstallScript?: boolean;
   dependencies?: Record<string, string>;
   optionalDependencies?: Record<string, string>;
 }

@@ -337,6 +337,19 @@ describe('an ESPI feed', () => {
       'a block of readings does not say of which',
     ],
     [
+      'a reading outside every entry',
+      plain.replace(
+        '</entry>\n</feed>',
+        '</entry>\n<IntervalReading><value>500</value></IntervalReading></feed>',
+      ),
+      'a reading stands outside every entry of the feed',
+    ],
+    [
+      'a block by another name',
+      plain.replace('<IntervalBlock>', '<IntervalBlack>').replace('</IntervalBlock>', '</IntervalBlack>'),
+      'readings stand in an entry of "IntervalBlack", not of IntervalBlock',
+    ],
+    [
       'days alone',
       feed(home, both, [{ point: '1', type: 'f', seconds: 86_400, values: hours(9000, 3) }]),
       'the file holds one value every day, no half-hourly readings',

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { formatImportReport, type ImportOptions, importGasFiles } from '../../src/readings/index.js';
 import { isoDateToSerial, serialToIsoDate } from '../../src/time/serial.js';
 import { gasStretches } from '../../src/workbook/fill/gas-rows.js';
-import { messageOf } from './import-text.js';
+import { importText, messageOf } from './import-text.js';
 
 const importGas = (lines: string[], options: Partial<ImportOptions> = {}, name = 'gas.csv') =>
   importGasFiles([{ name, bytes: Buffer.from(`${lines.join('\n')}\n`) }], {
@@ -222,6 +222,48 @@ describe('gas marked as estimated', () => {
     expect(report.files[0]?.findings).toContainEqual(
       expect.objectContaining({ kind: 'estimated gas', count: 2 }),
     );
+  });
+
+  test.each<[string, string[], boolean[]]>([
+    ['letters behind a blank', ['1000', '1180 E', '1300', '1400 A'], [true, true, false]],
+    ['letters at once, of either case', ['1000', '1180', '1300e', '1400a'], [false, true, true]],
+    ['words and brackets', ['1000 (actual)', '1180 est.', '1300 (Estimated)', '1400 C'], [true, true, true]],
+  ])('by a mark in the cell of the number: %s', (_, cells, estimated) => {
+    const { periods, report } = importGas([
+      'Date,Gas register m3',
+      ...cells.map((cell, i) => `2025-0${i + 1}-01,${cell}`),
+    ]);
+    expect(periods.map(({ value }) => value)).toEqual([180, 120, 100]);
+    expect(periods.map((period) => period.estimated)).toEqual(estimated);
+    expect(report.files[0]?.assumptions.join()).toMatch(/a mark behind the number/);
+    expect(report.files[0]?.findings).toContainEqual(expect.objectContaining({ kind: 'estimated gas' }));
+  });
+
+  test('by a mark in every cell, of stretches', () => {
+    const { periods, report } = importGas([
+      'From;To;Gas kWh',
+      '2025-01-01;2025-01-31;1.800,5 E',
+      '2025-02-01;2025-02-28;1.200,0 A',
+    ]);
+    expect(periods.map(({ value, estimated }) => [value, estimated])).toEqual([
+      [1800.5, true],
+      [1200, false],
+    ]);
+    expect(report.files[0]?.assumptions).toContain(
+      '2 cells hold a mark behind the number ("1.800,5 E"): E as estimated, A as read',
+    );
+  });
+
+  test('a letter that marks nothing is refused, as is any in a file of electricity', () => {
+    const lines = ['Date,Gas register m3', '2025-01-01,1000', '2025-02-01,1180 Q', '2025-03-01,1300'];
+    expect(messageOf(() => importGas(lines))).toContain('line 3: "1180 Q" is not a number');
+    const usage = [
+      'Start,Import kWh',
+      '2025-01-01 00:00,0.2',
+      '2025-01-01 00:30,0.3 E',
+      '2025-01-01 01:00,0.1',
+    ];
+    expect(messageOf(() => importText(usage))).toContain('line 3: "0.3 E" is not a number');
   });
 
   test('words that are not known are told', () => {

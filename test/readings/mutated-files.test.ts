@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { formatFuzz } from '../../scripts/lib/fuzz/format-fuzz.js';
 import type { Understood } from '../../scripts/lib/fuzz/fuzz-readers.js';
 import { type FuzzSample, fuzzSamples } from '../../scripts/lib/fuzz/fuzz-samples.js';
-import { runFuzz } from '../../scripts/lib/fuzz/run-fuzz.js';
+import { runFuzz, wholeFile } from '../../scripts/lib/fuzz/run-fuzz.js';
 
 const FILES = 20_000;
 
@@ -12,8 +12,11 @@ describe('a mutated file is refused with a sentence, or gives what its sound lin
     console.log(formatFuzz(run));
     expect(run.faults).toEqual([]);
     // A run that refuses nearly all, or accepts nearly all, of a shape would show little of it.
-    for (const [shape, { files, accepted }] of run.bySample)
-      expect([shape, accepted / files > 0.2 && accepted / files < 0.8]).toEqual([shape, true]);
+    for (const [shape, { files, accepted }] of run.bySample) {
+      // Most of a document of XML is tags, and whatever breaks one breaks all.
+      const fewest = shape === 'ESPI' ? 0.1 : 0.2;
+      expect([shape, accepted / files > fewest && accepted / files < 0.8]).toEqual([shape, true]);
+    }
   });
 });
 
@@ -21,7 +24,7 @@ describe('a reader that errs is noticed', () => {
   /** The samples, read by a reader that errs wherever the file is not the sample itself. */
   function misread(err: (found: Understood) => Understood): FuzzSample[] {
     return fuzzSamples().map((sample) => {
-      const whole = Buffer.from(`${sample.lines.join('\n')}\n`);
+      const whole = wholeFile(sample);
       const read = (bytes: Uint8Array): Understood => {
         const found = sample.read(bytes);
         return Buffer.compare(bytes, whole) === 0 ? found : err(found);

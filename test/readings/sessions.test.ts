@@ -101,6 +101,11 @@ describe("a charger's list of sessions", () => {
       'line 4: the session ends at 2026-01-07 03:00, and begins at 2026-01-07 05:00',
     ],
     [
+      'that ends before it begins, without its energy',
+      [...LIST, '2026-01-07 05:00,2026-01-07 03:00,'],
+      'line 4: the session ends at 2026-01-07 03:00, and begins at 2026-01-07 05:00',
+    ],
+    [
       'whose energy is no number',
       [...LIST, '2026-01-07 03:00,2026-01-07 05:00,much'],
       'line 4: "much" is not a number',

@@ -87,6 +87,45 @@ describe('a sheet of an .xlsx file', () => {
     );
   });
 
+  test.each<[string, string[], string]>([
+    [
+      'the name of the stamps twice',
+      ['start', 'start', 'import kWh', 'export kWh'],
+      'May!B1: numbers stand below "start", and "export kWh" has none in most rows',
+    ],
+    [
+      'the name of a channel twice',
+      ['start', 'export kWh', 'import kWh', 'export kWh'],
+      'May!B1: numbers stand below "export kWh", and "export kWh" has none in most rows',
+    ],
+  ])(
+    'a name too many, %s, is asked about: each may stand above another’s numbers',
+    async (_, names, message) => {
+      const bytes = await xlsxBytes({
+        May: [
+          names,
+          ...rows(stampAt)
+            .slice(-9)
+            .map((row) => [...row, 0.3]),
+        ],
+      });
+      expect(messageOf(() => read('may.xlsx', bytes))).toContain(message);
+    },
+  );
+
+  test('a channel without numbers is no question where each name stands above its own', async () => {
+    const names = ['start', 'import kWh', 'cost £', 'export kWh'];
+    const bytes = await xlsxBytes({
+      May: [
+        names,
+        ...rows(stampAt)
+          .slice(-9)
+          .map((row) => [...row, 0.3]),
+      ],
+    });
+    expect(Object.keys(read('may.xlsx', bytes).readings.channels)).toEqual(['importKwh']);
+  });
+
   test('a formula without a stored result is no value', async () => {
     const wrong: Parameters<typeof xlsxBytes>[0][string] = rows(stampAt);
     wrong[5] = [stampAt(4), { formula: 'B5*2' }];

@@ -39,13 +39,16 @@ export const electricityReader =
       column.forEach((value, i) => {
         if (Number.isNaN(value)) return;
         const utcMs = readings.startUtcMs[i]!;
-        const line = Number(placeOf(channel as keyof typeof readings.channels, utcMs).line);
+        const line = numberOf(placeOf(channel as keyof typeof readings.channels, utcMs).line);
         values.set(`${channel} ${utcMs}`, { value, line });
         if (readings.estimated?.[i] === 1) values.set(`mark ${utcMs}`, { value: 1, line });
       });
     }
     return { values, report: report.files[0]! };
   };
+
+/** The number of a line, or of a row of a sheet. */
+const numberOf = (place: string | number | undefined): number => Number(/\d+$/.exec(String(place))?.[0]);
 
 /** Reads gas. */
 export const gasReader: FuzzReader = (bytes) => {

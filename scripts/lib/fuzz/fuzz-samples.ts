@@ -1,4 +1,5 @@
 import { electricityReader, type FuzzReader, gasReader, temperatureReader } from './fuzz-readers.js';
+import { packOds, packXlsx, packZip } from './pack-sheets.js';
 
 /** A file that is read without a question, as its lines. */
 export interface FuzzSample {
@@ -16,6 +17,10 @@ export interface FuzzSample {
   delimiter: string;
   /** Whether each line is one value's, so that its columns may change places. */
   isLong: boolean;
+  /** Makes the file of its lines, where it is no text; their encoding means nothing then. */
+  pack?: (lines: readonly string[]) => Uint8Array;
+  /** Packs the file, where it is a text in another. */
+  packText?: (bytes: Uint8Array) => Uint8Array;
   read: FuzzReader;
 }
 
@@ -67,9 +72,9 @@ function sample(
   name: string,
   head: readonly string[],
   body: readonly string[],
-  more: Partial<Pick<FuzzSample, 'keptLines' | 'reach' | 'valuesOfLine' | 'read'>> = {},
+  more: Partial<Omit<FuzzSample, 'name' | 'lines' | 'headLines'>> = {},
 ): FuzzSample {
-  const delimiter = /[;\t|,]/.exec(body[0]!)![0];
+  const delimiter = more.delimiter ?? /[;\t|,]/.exec(body[0]!)![0];
   return {
     name,
     lines: [...head, ...body],
@@ -91,7 +96,14 @@ function sample(
  * @example fuzzSamples()[0].lines[0] // 'start,import kWh'
  */
 export function fuzzSamples(): FuzzSample[] {
-  return [...samplesOfIntervals(), ...samplesOfClocks(), ...samplesOfDays(), ...samplesForHeating()];
+  return [
+    ...samplesOfIntervals(),
+    ...samplesOfClocks(),
+    ...samplesOfDays(),
+    ...samplesForHeating(),
+    ...samplesOfFlows(),
+    ...samplesOfDocuments(),
+  ];
 }
 
 function samplesOfIntervals(): FuzzSample[] {
@@ -283,3 +295,82 @@ function samplesForHeating(): FuzzSample[] {
     ),
   ];
 }
+
+function samplesOfFlows(): FuzzSample[] {
+  return [
+    sample(
+      'power with a sign',
+      ['start,battery power W'],
+      intervals((at, i) => `${iso(at)},${spread(i, 900) - 450}`),
+      { valuesOfLine: 2, read: electricityReader({ defaultChannel: 'batteryNetKwh' }) },
+    ),
+    sample(
+      'sessions of a charger',
+      ['Session start,Session end,Energy kWh'],
+      intervals(
+        (at, i) =>
+          `${iso(at)},${iso(later(at, (35 + spread(i, 85)) * MINUTE_MS))},${(1 + spread(i, 30) / 4).toFixed(2)}`,
+        LINES,
+        4 * HALF_HOUR_MS,
+      ),
+      // A date changed lengthens the list, and nothing was used in between, as the report says.
+      { reach: 1, valuesOfLine: Number.POSITIVE_INFINITY },
+    ),
+  ];
+}
+
+function samplesOfDocuments(): FuzzSample[] {
+  const head = ['start,import kWh,export kWh'];
+  const body = intervals((at, i) => `${iso(at)},${kwh(i)},${kwh(i + 7)}`);
+  return [
+    sample('a zip file of a text', head, body, { valuesOfLine: 2, packText: packZip }),
+    sample('a sheet of an .xlsx file', head, body, { valuesOfLine: 2, pack: packXlsx }),
+    sample('a sheet of an .ods file', head, body, { valuesOfLine: 2, pack: packOds }),
+    sample(
+      'NEM12',
+      ['100,NEM12,202601280000,MDP1,RET1', '200,6001000000,E1,1,E1,N1,01009,kWh,30,'],
+      [
+        ...days((date, values) => {
+          const quality = date.getUTCDate() === 26 ? 'S14' : 'A';
+          return `300,${day(date).replaceAll('-', '')},${values.join(',')},${quality},,,20260128000000,`;
+        }, 8),
+        '900',
+      ],
+      // What the records 100 and 200 say, each value below them rests upon.
+      { keptLines: 2, valuesOfLine: 96, isLong: false },
+    ),
+    sample(
+      'ESPI',
+      [
+        '<?xml version="1.0" encoding="UTF-8"?>',
+        '<feed xmlns="http://www.w3.org/2005/Atom">',
+        espiEntry(
+          'UsagePoint/1',
+          '<UsagePoint><ServiceCategory><kind>0</kind></ServiceCategory></UsagePoint>',
+        ),
+        espiEntry(
+          'UsagePoint/1/MeterReading/1',
+          '<MeterReading/>',
+          '<link rel="related" href="ReadingType/1"/>',
+        ),
+        espiEntry(
+          'ReadingType/1',
+          '<ReadingType><accumulationBehaviour>4</accumulationBehaviour><commodity>1</commodity><flowDirection>1</flowDirection><kind>12</kind><powerOfTenMultiplier>0</powerOfTenMultiplier><uom>72</uom></ReadingType>',
+        ),
+        '<entry><link rel="self" href="UsagePoint/1/MeterReading/1/IntervalBlock/1"/><content><IntervalBlock>',
+      ],
+      [
+        ...intervals(
+          (at, i) =>
+            `<IntervalReading><timePeriod><duration>1800</duration><start>${at.getTime() / 1000}</start></timePeriod><value>${100 + spread(i, 900)}</value></IntervalReading>`,
+        ),
+        '</IntervalBlock></content></entry>',
+        '</feed>',
+      ],
+      { keptLines: 6, delimiter: '<', isLong: false },
+    ),
+  ];
+}
+
+const espiEntry = (self: string, content: string, links = ''): string =>
+  `<entry><link rel="self" href="${self}"/>${links}<content>${content}</content></entry>`;

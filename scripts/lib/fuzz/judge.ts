@@ -49,10 +49,12 @@ function linesUnaccounted(
   { report, values }: Understood,
   { text }: Mutated,
 ): string | undefined {
-  const { all, readings, withoutValue, header, above, blank } = report.lines;
-  if (all !== readings + withoutValue + header + above.length + blank)
+  const { all, readings, withoutValue, header, above, blank, other = [] } = report.lines;
+  const others = other.reduce((sum, { count }) => sum + count, 0);
+  if (all !== readings + withoutValue + header + above.length + blank + others)
     return 'the counts of lines do not add up';
-  if (text !== undefined && !text.includes('"')) {
+  // What the readings of a document are counted by are no lines of a text.
+  if (text !== undefined && !text.includes('"') && report.lineName === 'line') {
     const lines = text.split(/\r\n|\n|\r/);
     const count = lines.length - (lines.at(-1) === '' ? 1 : 0);
     if (all !== count) return `${all} lines counted of ${count}`;
@@ -64,7 +66,12 @@ function linesUnaccounted(
     (sum, { kind, count }) => sum + (LEFT_OUT.includes(kind) ? count : 0),
     0,
   );
-  const silent = readings - giving.size - told;
+  // One line of a document may hold several readings.
+  const given =
+    report.lineName === 'reading'
+      ? [...values.keys()].filter((key) => !key.startsWith('mark')).length
+      : giving.size;
+  const silent = readings - given - told;
   return silent > 0 ? `${silent} lines of readings gave nothing, and nothing says so` : undefined;
 }
 
@@ -109,6 +116,8 @@ function differentValues(
   // Two lines of one label that change places are a file as good as the first.
   const isHourTold = after.report.findings.some(({ kind }) => kind.startsWith('repeated hour'));
   // A header of other columns can leave lines without a value: their number says so.
+  // A session over others adds to what they gave, and is told.
+  if (after.report.findings.some(({ kind }) => kind === 'overlapping sessions')) return undefined;
   let blank = after.report.lines.withoutValue - before.report.lines.withoutValue;
   for (const [key, { value, line }] of before.values) {
     if (restsOnChange(line) || (isRepeated(key) && (isHourTold || moved.has(line)))) continue;
@@ -146,7 +155,9 @@ function saysSoItself(before: FileReport, after: FileReport): boolean {
 function understanding(report: FileReport): string {
   const { clock, stamp, interval, layout, headerLine } = report;
   const hasHeader = headerLine !== undefined;
-  return JSON.stringify([meaningsOf(report).sort(), clock, stamp, interval, layout, hasHeader]);
+  // How long sessions last, each line says for itself.
+  const paced = interval.replace(/ of \d+( to \d+)? minutes/, '');
+  return JSON.stringify([meaningsOf(report).sort(), clock, stamp, paced, layout, hasHeader]);
 }
 
 /** What each column was taken for; a column without a name may stand anywhere, and the order in which lines name channels means nothing. */

@@ -203,6 +203,7 @@ export function mutate(sample: FuzzSample, random: RandomStream): Mutated {
   for (let tries = 0; change.kinds.length < count && tries < 20; tries++) {
     MUTATIONS[change.pick(MUTATIONS.length)]!(change);
   }
+  if (sample.pack !== undefined) return packed(change, sample.pack);
   const encoding: Encoding = random.uniform() < 0.5 ? 'UTF-8' : ENCODINGS[change.pick(ENCODINGS.length)]!;
   if (encoding !== 'UTF-8') change.say(encoding, 'all of it');
   const end = encoding === 'CRLF' ? '\r\n' : encoding === 'CR' ? '\r' : '\n';
@@ -211,16 +212,29 @@ export function mutate(sample: FuzzSample, random: RandomStream): Mutated {
   );
   const parts = texts.map((text, i) => encode(text, encoding, i === 0));
   const isBroken = random.uniform() < 0.05;
-  if (isBroken) breakByte(change, parts);
-  return {
-    bytes: Buffer.concat(parts),
-    text: isBroken ? undefined : texts.join(''),
-    kinds: change.kinds,
-    what: change.done.join('; '),
-    touched: change.touched,
-    absent: change.absent,
-    moved: change.moved,
-  };
+  if (isBroken && sample.packText === undefined) breakByte(change, parts);
+  const whole = Buffer.concat(parts);
+  const bytes = sample.packText?.(whole) ?? whole;
+  if (isBroken && sample.packText !== undefined) breakPacked(change, bytes);
+  return mutated(change, bytes, isBroken ? undefined : texts.join(''));
+}
+
+function mutated(change: Change, bytes: Uint8Array, text: string | undefined): Mutated {
+  const { kinds, done, touched, absent, moved } = change;
+  return { bytes, text, kinds, what: done.join('; '), touched, absent, moved };
+}
+
+function packed(change: Change, pack: (lines: readonly string[]) => Uint8Array): Mutated {
+  const bytes = pack(change.list.map(({ text }) => text));
+  if (change.random.uniform() < 0.1) breakPacked(change, bytes);
+  return mutated(change, bytes, undefined);
+}
+
+/** Flips a bit of a packed file: its checksums tell, where it is one of the content. */
+function breakPacked(change: Change, bytes: Uint8Array): void {
+  const at = change.pick(bytes.length);
+  bytes[at]! ^= 1 << change.pick(8);
+  change.say('byte of the packed file broken', `byte ${at}`);
 }
 
 /** Flips a bit of what is written: no longer text of its encoding, maybe, or no line end. */

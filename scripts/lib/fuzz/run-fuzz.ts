@@ -64,9 +64,21 @@ export function runFuzz(
   return run;
 }
 
+/**
+ * The file of a sample as it is.
+ *
+ * @param sample the sample
+ * @returns its bytes
+ * @example wholeFile(fuzzSamples()[0])
+ */
+export function wholeFile({ lines, pack, packText }: FuzzSample): Uint8Array {
+  const text = Buffer.from(`${lines.join('\n')}\n`);
+  return pack?.(lines) ?? packText?.(text) ?? text;
+}
+
 /** What the unmutated file gives; where the reader names no lines, a line gives its values after the one above. */
 function truthOf(sample: FuzzSample): Understood {
-  const { values, report } = sample.read(Buffer.from(`${sample.lines.join('\n')}\n`));
+  const { values, report } = sample.read(wholeFile(sample));
   const perLine = sample.reach === 0 ? sample.valuesOfLine : 1;
   const placed = [...values].map(([key, { value, line }], i): [string, { value: number; line: number }] => [
     key,

@@ -14,7 +14,15 @@ interface Request {
 // It ends when its input does, so that it never outlives the spreadsheet.
 send({ ready: process.versions.node });
 createInterface({ input: process.stdin, crlfDelay: Number.POSITIVE_INFINITY }).on('line', (line) => {
-  const { id, name, args } = JSON.parse(line) as Request;
+  let request: Request;
+  try {
+    request = JSON.parse(line) as Request;
+  } catch {
+    // Whoever asked so gets an answer, and the next one too.
+    send({ id: null, failed: 'the request cannot be read' });
+    return;
+  }
+  const { id, name, args } = request;
   try {
     // Calc hands over a blank single cell as 0, blank cells of a range as empty texts.
     const cells = restoreBlankCells(args, describedByCellName(name)?.arguments ?? []);

@@ -1,3 +1,4 @@
+import { InputError } from '../../errors.js';
 import { readXml } from '../read-xml.js';
 
 /** An interval with what was metered in it. */
@@ -36,7 +37,7 @@ export interface EspiEntry {
  * @param xml the document
  * @param file name for messages
  * @returns entries in the order of the feed
- * @throws InputError where the document is not well-formed
+ * @throws InputError where the document is not well-formed, and where a reading stands outside every entry
  * @example espiEntries(xml, 'may.xml').map(({ kind }) => kind) // ['UsagePoint', 'MeterReading', 'ReadingType', 'IntervalBlock']
  */
 export function espiEntries(xml: string, file: string): EspiEntry[] {
@@ -53,8 +54,18 @@ export function espiEntries(xml: string, file: string): EspiEntry[] {
       if (name === 'entry') {
         entry = { line, kind: '', title: '', self: '', up: '', related: [], fields: {}, readings: [] };
         entries.push(entry);
-      } else if (entry === undefined) return;
-      else if (name === 'link' && parent === 'entry') addLink(entry, at.rel ?? '', at.href ?? '');
+      } else if (entry === undefined) {
+        if (name === 'IntervalReading') {
+          throw new InputError(
+            'a reading stands outside every entry of the feed',
+            'Download the file again.',
+            {
+              file,
+              line,
+            },
+          );
+        }
+      } else if (name === 'link' && parent === 'entry') addLink(entry, at.rel ?? '', at.href ?? '');
       else if (parent === 'content') entry.kind = name;
       else if (name === 'IntervalReading') {
         reading = { line, start: '', duration: '', hasCost: false, qualities: [] };

@@ -41,7 +41,7 @@ export function isEspi(head: string): boolean {
  * @param xml the document
  * @param file name for messages
  * @returns a stream for each meter reading
- * @throws InputError naming the line of a block that can't be told to which meter or type it belongs, or of a type that is not understood
+ * @throws InputError naming the line of readings outside a block, of a block that can't be told to which meter or type it belongs, or of a type that is not understood
  * @example espiStreams(xml, 'may.xml')[0]?.measured.of // 'electricity'
  */
 export function espiStreams(xml: string, file: string): EspiStream[] {
@@ -50,6 +50,14 @@ export function espiStreams(xml: string, file: string): EspiStream[] {
   const points = ofKind('UsagePoint');
   const meters = ofKind('MeterReading');
   const types = ofKind('ReadingType');
+  const astray = entries.find(({ kind, readings }) => kind !== 'IntervalBlock' && readings.length > 0);
+  if (astray !== undefined) {
+    throw new InputError(
+      `readings stand in an entry of "${astray.kind}", not of IntervalBlock`,
+      'Download the file again.',
+      { file, line: astray.readings[0]!.line },
+    );
+  }
   const streams = new Map<string, EspiStream>();
   for (const block of ofKind('IntervalBlock')) {
     const meter = meters.find((one) => holds(one, block, 'IntervalBlock')) ?? only(meters);

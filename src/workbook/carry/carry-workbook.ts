@@ -2,6 +2,7 @@ import { buildWorkbook } from '../build/build-workbook.js';
 import { checkStart } from '../build/check-start.js';
 import { definedNames } from '../calculate.js';
 import { columnNumber } from '../cell-address.js';
+import { TOLD, TOLD_KEYS } from '../fields/told-places.js';
 import { blankStart } from '../fill/blank-start.js';
 import { fillWorkbook } from '../fill/fill-workbook.js';
 import { checkTimeZone } from '../inputs/check-inputs.js';
@@ -75,7 +76,7 @@ export async function carryWorkbook(
   const old = openEarlier(oldBytes, file);
   const { workbook } = old;
   const places = old.layoutFor(old.days).inputs;
-  const { start, readings, temperatures, notCarried } = readTyped(workbook, places);
+  const { start, readings, temperatures, told, notCarried } = readTyped(workbook, places);
   checkTimeZone(start.home.timeZone, file);
   const { days } = roomFor(readings.start, old.days, options.days, {
     file,
@@ -100,8 +101,13 @@ export async function carryWorkbook(
     })),
   });
   const fresh = openWorkbookPackage(writeOwn(built, workbook, own), file);
-  fresh.editSheet(SHEETS.readings, { inputs: columnsOf(readings, READING_KEYS, READING) });
-  fresh.editSheet(SHEETS.temperatures, { inputs: columnsOf(temperatures, TEMPERATURE_KEYS, TEMPERATURE) });
+  fresh.editSheet(SHEETS.readings, { inputs: columnsOf(readings, READING_KEYS, READING, FIRST_ROW) });
+  fresh.editSheet(SHEETS.temperatures, {
+    inputs: columnsOf(temperatures, TEMPERATURE_KEYS, TEMPERATURE, FIRST_ROW),
+  });
+  if (told !== undefined) {
+    fresh.editSheet(TOLD.sheet, { inputs: columnsOf(told, TOLD_KEYS, TOLD.letters, TOLD.firstRow) });
+  }
   const { bytes, values, altered } = fillWorkbook(fresh.toBytes(), file, undefined, {
     ...(options.now === undefined ? {} : { now: options.now }),
     onStep: step,
@@ -129,12 +135,13 @@ function columnsOf<Key extends string>(
   columns: Columns<Key>,
   keys: readonly Key[],
   letters: Readonly<Record<Key, string>>,
+  firstRow: number,
 ): InputColumn[] {
   return keys
     .filter((key) => columns[key].some((value) => value !== null))
     .map((key) => ({
       column: columnNumber(letters[key]),
-      firstRow: FIRST_ROW,
+      firstRow,
       // A blank cell is left as it is built.
       values: columns[key].map((value) => value ?? undefined),
     }));

@@ -5,6 +5,7 @@ import type { HEATING_TABLES } from '../fields/heating-fields.js';
 import type { SETTING_FIELDS } from '../fields/heating-settings.js';
 import type { HOME_FIELDS, PERIOD_FIELDS } from '../fields/home-fields.js';
 import type { TariffFields } from '../fields/tariff-fields.js';
+import type { ToldKey } from '../fields/told-places.js';
 import { type CellRange, parseRangeRef } from '../package/index.js';
 
 /** Cells of inputs in their arrangement; null where the layout has no such cell. */
@@ -59,6 +60,8 @@ export interface InputPlaces {
   readonly gas: TablePlaces<(typeof GAS_KEYS)[number]>;
   readonly temperatures: TablePlaces<(typeof TEMPERATURE_KEYS)[number]>;
   readonly readings: TablePlaces<(typeof READING_KEYS)[number]>;
+  /** What files were told; undefined where the layout keeps none. */
+  readonly told?: TablePlaces<ToldKey>;
 }
 
 /** A sheet of a layout: which of its cells are the project's. Every other is the user's. */

@@ -1,6 +1,7 @@
 import { InputError } from '../../errors.js';
 import { columnNumber } from '../cell-address.js';
 import type { CellValue } from '../fields/cell-value.js';
+import { TOLD_KEYS, type ToldKey } from '../fields/told-places.js';
 import { blankStoredBatteryResults } from '../inputs/battery-cells.js';
 import { BLANK_GAS, blankHeatingCells, GAS_ROWS, padded } from '../inputs/heating-cells.js';
 import { inputValue, readCells } from '../inputs/read-cells.js';
@@ -28,6 +29,8 @@ export interface TypedInputs {
   start: StartingInputs;
   readings: Columns<(typeof READING_KEYS)[number]>;
   temperatures: Columns<(typeof TEMPERATURE_KEYS)[number]>;
+  /** What files were told; undefined where the layout keeps none. */
+  told: Columns<ToldKey> | undefined;
   /** Formulas in input cells, whose values are carried, and errors, which are not. */
   notCarried: NotCarried[];
 }
@@ -89,6 +92,7 @@ export function readTyped(workbook: WorkbookPackage, places: InputPlaces): Typed
     },
     readings: readTable(workbook, places.readings, READING_KEYS, notCarried),
     temperatures: readTable(workbook, places.temperatures, TEMPERATURE_KEYS, notCarried),
+    told: places.told === undefined ? undefined : readTable(workbook, places.told, TOLD_KEYS, notCarried),
     notCarried,
   };
 }

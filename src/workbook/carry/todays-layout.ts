@@ -5,6 +5,7 @@ import { HEATING_TABLES } from '../fields/heating-fields.js';
 import { SETTING_FIELDS } from '../fields/heating-settings.js';
 import { HOME_FIELDS, PERIOD_FIELDS } from '../fields/home-fields.js';
 import { TARIFF_FIELDS, TODAYS_TARIFF } from '../fields/tariff-fields.js';
+import { TOLD } from '../fields/told-places.js';
 import { GAS_ROWS } from '../inputs/heating-cells.js';
 import { FIRST_ROW, SHEETS } from '../layout.js';
 import type { Book } from '../model/book.js';
@@ -88,6 +89,12 @@ const TODAYS_PLACES: InputPlaces = {
     letters: TEMPERATURE,
   },
   readings: { sheet: SHEETS.readings, firstRow: FIRST_ROW, lastRow: LAST_ROW, letters: READING },
+  told: {
+    sheet: TOLD.sheet,
+    firstRow: TOLD.firstRow,
+    lastRow: TOLD.firstRow + TOLD.rows - 1,
+    letters: TOLD.letters,
+  },
 };
 
 function single(at: string): CellRange {

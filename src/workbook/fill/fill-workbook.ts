@@ -17,6 +17,7 @@ import { checkInputs, checkTimeZone } from '../inputs/check-inputs.js';
 import type { GasCells, HeatingCells, TemperatureCells } from '../inputs/heating-cells.js';
 import { inputValue, readCells } from '../inputs/read-cells.js';
 import { assertOurWorkbook, readInputs } from '../inputs/read-inputs.js';
+import type { ToldRow } from '../inputs/read-told-rows.js';
 import type { ReadingRows, WorkbookInputs } from '../inputs/workbook-inputs.js';
 import { FIRST_ROW, SHEETS } from '../layout.js';
 import { clockTable } from '../model/clock-table.js';
@@ -41,6 +42,7 @@ import { daysWithoutHalfHours, outdoorOfFiles } from './outdoor-of-files.js';
 import { OwnedCells } from './owned-cells.js';
 import { localNow, storedBatteryColumns } from './stored-battery-columns.js';
 import { storedBatteryResults } from './stored-battery-results.js';
+import { toldColumns } from './told-columns.js';
 import { readingRowsOf, readingsOfWorkbook } from './workbook-readings.js';
 
 /** What to fill in, and how. */
@@ -58,6 +60,8 @@ export interface FillOptions {
    * spreadsheet program does by itself.
    */
   keepLeastCost?: boolean;
+  /** What files were told, to be kept instead of what is kept; left as it is where undefined. */
+  told?: readonly ToldRow[];
   /** Marks what is worked out beside the formulas; by default the time of the computer. */
   now?: Date;
   /** Told what is being done, for progress. */
@@ -140,7 +144,7 @@ export function fillWorkbook(
   for (const sheet of workbook.sheetNames()) {
     const cells = owned.get(sheet.toLowerCase());
     const edited = workbook.editSheet(sheet, {
-      inputs: inputColumnsOf(sheet, inputs, before, book.shape),
+      inputs: inputColumnsOf(sheet, inputs, before, book.shape, options.told),
       cached: (row, column) => {
         const value = cells?.valueAt(row, column);
         if (value !== undefined) return altered.length > 0 ? DROP : (storedNumber(value) ?? '');
@@ -310,6 +314,7 @@ function inputColumnsOf(
   inputs: WorkbookInputs,
   before: WorkbookInputs,
   shape: Shape,
+  told: FillOptions['told'],
 ): InputColumn[] {
   switch (sheet.toLowerCase()) {
     case SHEETS.readings.toLowerCase():
@@ -319,7 +324,10 @@ function inputColumnsOf(
     case SHEETS.temperatures.toLowerCase():
       return temperatureInputColumns(inputs.heating.temperatures, before.heating.temperatures);
     case SHEETS.home.toLowerCase():
-      return [single(CELL.timeZone, inputs.home.timeZone as string)];
+      return [
+        single(CELL.timeZone, inputs.home.timeZone as string),
+        ...(told === undefined ? [] : toldColumns(told)),
+      ];
     case SHEETS.battery.toLowerCase():
       return storedBatteryColumns(inputs.storedBattery, shape);
     case SHEETS.clock.toLowerCase():

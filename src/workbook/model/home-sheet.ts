@@ -1,11 +1,12 @@
 import { fieldPairs } from '../fields/field.js';
 import { HOME_FIELDS, type HomeKey } from '../fields/home-fields.js';
+import { TOLD, TOLD_KEYS, type ToldKey } from '../fields/told-places.js';
 import type { HomeCells } from '../inputs/workbook-inputs.js';
 import { SHEETS } from '../layout.js';
-import { label } from './cells.js';
+import { input, label } from './cells.js';
 import { sheetTop } from './column-headers.js';
 import { fieldInput } from './field-input.js';
-import type { SheetModel } from './sheet-model.js';
+import type { Cell, SheetModel } from './sheet-model.js';
 
 /** What to know about each, right of it. */
 const HINTS: Readonly<Record<HomeKey, string>> = {
@@ -20,13 +21,36 @@ const HINTS: Readonly<Record<HomeKey, string>> = {
     'If yes, the battery in and battery out columns of Readings are needed to compare tariffs fairly.',
 };
 
+const TOLD_HEADS: Readonly<Record<ToldKey, string>> = {
+  columns: 'Columns of the file',
+  kind: 'Files of',
+  name: 'Called',
+  answer: 'What was said',
+  toldFor: 'First said of',
+};
+
+/** What files were told: written by the fill, and read by the next. */
+function toldCells(): Cell[] {
+  const rows = Array.from({ length: TOLD.rows }, (_, i) => TOLD.firstRow + i);
+  return [
+    label(`B${TOLD.headRow - 3}`, 'What files were told', 'section'),
+    label(
+      `B${TOLD.headRow - 2}`,
+      'A fill keeps here what was said of a file, and uses it for the next file of that shape. To forget an answer, clear its row.',
+      'hint',
+    ),
+    ...TOLD_KEYS.map((key) => label(`${TOLD.letters[key]}${TOLD.headRow}`, TOLD_HEADS[key], 'headerLeft')),
+    ...rows.flatMap((row) => TOLD_KEYS.map((key) => input(`${TOLD.letters[key]}${row}`, null, 'inputText'))),
+  ];
+}
+
 /** Facts of the home that hold for every tariff. */
 export function homeSheet(start: HomeCells): SheetModel {
   const keys = Object.keys(HOME_FIELDS) as HomeKey[];
   return {
     name: SHEETS.home,
     tab: 'input',
-    widths: { A: 3, B: 44, C: 18, D: 14, E: 70 },
+    widths: { A: 3, B: 44, C: 18, D: 14, E: 70, F: 26 },
     freeze: { columns: 0, rows: 2 },
     protected: false,
     landscape: true,
@@ -43,6 +67,7 @@ export function homeSheet(start: HomeCells): SheetModel {
           label(`E${row}`, HINTS[key], 'hint'),
         ];
       }),
+      ...toldCells(),
     ],
     formulaColumns: [],
     inputColumns: [],

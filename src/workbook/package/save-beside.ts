@@ -11,6 +11,7 @@ import {
   unlink,
 } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
+import { setTimeout as wait } from 'node:timers/promises';
 import { InputError } from '../../errors.js';
 import { removeOnSignal, unfinishedName, unfinishedSaves } from './unfinished-saves.js';
 import { openElsewhere, whyNotSaved } from './why-not-saved.js';
@@ -50,6 +51,13 @@ export interface SaveOptions {
 
 const nodeFileSystem: SaveFileSystem = { access, open, readdir, readFile, realpath, rename, stat, unlink };
 
+/** How often a save that met another one tries again, and the longest that it waits before, ms: twice as long each time. */
+const TRIES_AGAIN = 5;
+const LONGEST_FIRST_WAIT_MS = 100;
+
+/** Another save of the file is going on, or seems to be. */
+class Busy extends InputError {}
+
 function codeOf(error: unknown): string {
   return (error as NodeJS.ErrnoException).code ?? '';
 }
@@ -78,7 +86,7 @@ async function refuseIfBusy(
   const { going, left } = await unfinishedSaves(target, names, ageMs, own);
   for (const name of left) await fileSystem.unlink(join(folder, name)).catch(() => undefined);
   if (going.length > 0) {
-    throw new InputError(
+    throw new Busy(
       'the file is being saved by another run at this moment',
       `Nothing was written. Run the command again. If no other is running, delete the leftover file '${going[0]}'.`,
       { file: path },
@@ -122,7 +130,8 @@ async function syncFolder(folder: string, fileSystem: SaveFileSystem): Promise<v
 /**
  * Writes a file so that at any moment either the old or the new one is there, whole: it is written beside, forced to
  * the disk, and renamed. Permissions and owner of an old file are kept; a symbolic link is followed. A signal to end removes what is
- * written beside; what a killed save left there is removed by the next.
+ * written beside; what a killed save left there is removed by the next. A save that meets another one gives way, and tries again for a few
+ * seconds where it knows what it replaces.
  *
  * @param path where to save
  * @param bytes the whole file
@@ -132,10 +141,24 @@ async function syncFolder(folder: string, fileSystem: SaveFileSystem): Promise<v
  *   and nothing is left beside it
  * @example await saveBeside('home.xlsx', filled, { replaces: opened })
  */
-export async function saveBeside(
+export async function saveBeside(path: string, bytes: Uint8Array, options: SaveOptions = {}): Promise<void> {
+  for (let tries = 0; ; tries++) {
+    try {
+      await saveOnce(path, bytes, options);
+      return;
+    } catch (error) {
+      // Of two that meet, both give way, and draw how long they wait. Whoever comes second finds the file changed; where the caller does
+      // not say what it replaces, nothing would tell, so that it does not try again.
+      if (!(error instanceof Busy) || options.replaces === undefined || tries === TRIES_AGAIN) throw error;
+      await wait(Math.random() * LONGEST_FIRST_WAIT_MS * 2 ** tries);
+    }
+  }
+}
+
+async function saveOnce(
   path: string,
   bytes: Uint8Array,
-  { replaces, fileSystem = nodeFileSystem }: SaveOptions = {},
+  { replaces, fileSystem = nodeFileSystem }: SaveOptions,
 ): Promise<void> {
   let temporary: string | undefined;
   let stopWatching = (): void => {};

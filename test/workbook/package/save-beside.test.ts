@@ -151,7 +151,7 @@ describe('nobody else’s save is lost', () => {
     expect(await fs.readFile(path)).toEqual(oldBytes);
   });
 
-  it('of two saves at once at most one is written, and that one says so', async () => {
+  it('of two saves at once one is written, and that one says so', async () => {
     let written = 0;
     for (let round = 0; round < 40; round++) {
       await fs.writeFile(path, oldBytes);
@@ -161,12 +161,15 @@ describe('nobody else’s save is lost', () => {
       );
       const done = both.filter((_, i) => outcomes[i]!.status === 'fulfilled');
       expect(done.length).toBeLessThan(2);
+      for (const outcome of outcomes)
+        if (outcome.status === 'rejected') expect(String(outcome.reason)).toMatch(/was changed|being saved/);
       expect(await fs.readFile(path)).toEqual(done[0] ?? oldBytes);
       expect(await fs.readdir(folder)).toEqual(['home.xlsx']);
       written += done.length;
     }
-    // Both may see the other and give way; were it always so, the test would show nothing.
     console.log(`two saves at once, 40 times: ${written} written`);
+    // Both may see the other and give way each time that they try, but seldom do.
+    expect(written).toBeGreaterThan(36);
   });
 });
 
@@ -200,6 +203,10 @@ describe('what another save left beside the file', () => {
     );
     expect((await fs.readdir(folder)).sort()).toEqual([basename(going), 'home.xlsx']);
     expect(await fs.readFile(path)).toEqual(oldBytes);
+    // One that ends soon is waited for.
+    setTimeout(() => fs.unlink(going), 20);
+    await saveBeside(path, newBytes, { replaces: oldBytes });
+    expect(await fs.readFile(path)).toEqual(newBytes);
   });
 });
 

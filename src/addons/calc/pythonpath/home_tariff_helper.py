@@ -6,6 +6,7 @@ answer only so long.
 
 import glob
 import json
+import math
 import os
 import queue
 import re
@@ -79,6 +80,25 @@ def time_limit(environment=os.environ):
     return seconds if 0 < seconds <= 3600 else DEFAULT_LIMIT_SECONDS
 
 
+def _line(message):
+    """A message as a line of JSON, which has no NaN: a cell that holds none is no number, and the function says so."""
+    try:
+        text = json.dumps(message, separators=(",", ":"), allow_nan=False)
+    except ValueError:
+        text = json.dumps(_finite(message), separators=(",", ":"))
+    return text.encode("utf-8") + b"\n"
+
+
+def _finite(value):
+    if isinstance(value, dict):
+        return {key: _finite(inner) for key, inner in value.items()}
+    if isinstance(value, (list, tuple)):
+        return [_finite(inner) for inner in value]
+    if isinstance(value, float) and not math.isfinite(value):
+        return "no number"
+    return value
+
+
 class _Process:
     """One running Node.js with a thread for each of its streams."""
 
@@ -107,7 +127,7 @@ class _Process:
             thread.start()
 
     def send(self, message):
-        self._requests.put(json.dumps(message, separators=(",", ":")).encode("utf-8") + b"\n")
+        self._requests.put(_line(message))
 
     def receive(self, seconds):
         """The next answer; None when the time is over."""
