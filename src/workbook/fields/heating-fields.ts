@@ -174,6 +174,22 @@ export const SHARES_RULE: Rule = broken(
   'Put the two shares in order.',
 );
 
+/** That what nobody measured is at least no more than it is at most. */
+export const RANGE_RULES: readonly Rule[] = [
+  rangeRule('leastEfficiency', 'mostEfficiency', 'efficiency'),
+  rangeRule('leastHotWaterKwhPerDay', 'mostHotWaterKwhPerDay', 'hot water'),
+];
+
+function rangeRule(leastKey: string, mostKey: string, what: string): Rule {
+  const [least, most] = [settingField(leastKey), settingField(mostKey)];
+  return broken(
+    most,
+    f`IF(SUM(${most.cell})<SUM(${least.cell}),1,0)`,
+    `the ${what} at most is less than the ${what} at least`,
+    'Swap the two.',
+  );
+}
+
 function settingField(key: string): Field {
   const field = SETTING_FIELDS[key];
   if (field === undefined) throw new RangeError(`no heating setting is called ${key}`);

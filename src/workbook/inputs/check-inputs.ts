@@ -6,7 +6,7 @@ import { assertTimeZone } from '../../time/zone-clock.js';
 import { BATTERY_RULES } from '../fields/battery-fields.js';
 import type { CellValue } from '../fields/cell-value.js';
 import type { Field } from '../fields/field.js';
-import { HEATING_RULES, SHARES_RULE } from '../fields/heating-fields.js';
+import { HEATING_RULES, RANGE_RULES, SHARES_RULE } from '../fields/heating-fields.js';
 import { HOME_FIELDS, HOME_RULES, PERIOD_RULES } from '../fields/home-fields.js';
 import { TARIFF_FIELDS, type TariffFields } from '../fields/tariff-fields.js';
 import { TARIFF_RULES, TODAYS_TARIFF_RULE } from '../fields/tariff-rules.js';
@@ -33,7 +33,7 @@ export function checkInputs(inputs: WorkbookInputs, file: string): (Tariff | und
     return fields !== undefined && hasName(cells.name) ? tariffOf(cells, fields, file) : undefined;
   });
   typed.assertKept([TODAYS_TARIFF_RULE, ...Object.values(BATTERY_RULES).flat()], file);
-  typed.assertKept([...Object.values(HEATING_RULES).flat(2), SHARES_RULE], file);
+  typed.assertKept([...Object.values(HEATING_RULES).flat(2), SHARES_RULE, ...RANGE_RULES], file);
   checkHeatingCells(inputs, file);
   return tariffs;
 }

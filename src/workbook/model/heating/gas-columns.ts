@@ -22,6 +22,7 @@ const SOURCE = {
 } as const;
 
 const NUMBER = '">-1E+300"';
+const LOWER_BASE = 'Of daily means, each less what the base is lower by, none below 0';
 const own = (letters: string, r: number): string => `$${letters}${r}`;
 
 function lettersOf(key: string): string {
@@ -56,6 +57,12 @@ const span = (dates: string, r: number): string =>
 const whereDays = (r: number, then: string): string => `IF(ISNUMBER(${taken('gasDays', r)}),${then},"")`;
 const countIn = (dates: string, degreeDays: string) => (r: number) =>
   whereDays(r, `COUNTIFS(${span(dates, r)},${degreeDays},${NUMBER})`);
+/** Degree days at the lower base: those of daily means, each less what the base is lower by. */
+const lowerIn = (dates: string, degreeDays: string) => (r: number) => {
+  const lower = figureName('baseEitherWayC');
+  const above = `${span(dates, r)},${degreeDays},">"&${lower}`;
+  return whereDays(r, `SUMIFS(${degreeDays},${above})-${lower}*COUNTIFS(${above})`);
+};
 const sumIn = (dates: string, degreeDays: string) => (r: number) =>
   whereDays(r, `SUMIFS(${degreeDays},${span(dates, r)})`);
 
@@ -185,6 +192,46 @@ function helpColumns(table: readonly [string, string], read: readonly [string, s
       (r) => {
         const [first, above] = [own(G.firstDay, r), own(G.lastDay, r - 1)];
         return `IF(AND(ISNUMBER(${first}),ISNUMBER(${above}),${first}<=${above}),1,0)`;
+      },
+    ),
+    column(
+      H.tableLower,
+      { ...degreeDays, label: 'At the lower base, Temperatures', description: LOWER_BASE },
+      lowerIn(...table),
+    ),
+    column(
+      H.readLower,
+      { ...degreeDays, label: 'At the lower base, Readings', description: LOWER_BASE },
+      lowerIn(...read),
+    ),
+    column(
+      H.lowerBaseDegreeDays,
+      {
+        ...degreeDays,
+        label: 'Degree days at the lower base',
+        description: 'Of the same source; blank where they were typed',
+        name: gasName('lowerBaseDegreeDays'),
+      },
+      (r) => {
+        const [source, lower] = [own(G.source, r), own(H.tableLower, r)];
+        return (
+          `IF(NOT(ISNUMBER(${taken('gasKwhPerDay', r)})),"",IF(${source}="${SOURCE.temperatures}",${lower},IF(${source}="${SOURCE.readings}",${own(H.readLower, r)},` +
+          `IF(${source}="${SOURCE.scaled}",${lower}*${taken('gasDays', r)}/${own(H.tableDays, r)},""))))`
+        );
+      },
+    ),
+    column(
+      H.lowerBasePerDay,
+      {
+        label: 'The same a day',
+        unit: '°C',
+        style: 'rate',
+        description: 'Degree days at the lower base ÷ days',
+        name: gasName('lowerBasePerDay'),
+      },
+      (r) => {
+        const lower = own(H.lowerBaseDegreeDays, r);
+        return `IF(ISNUMBER(${lower}),${lower}/${taken('gasDays', r)},"")`;
       },
     ),
   ];

@@ -90,7 +90,7 @@ export function gasSheet(book: Book, start: HeatingCells): SheetModel {
     name: SHEETS.gas,
     tab: 'input',
     widths: {
-      ...Object.fromEntries([...'ABCDEFGHIJLMNOPQRSTU'].map((letters) => [letters, 13])),
+      ...Object.fromEntries([...'ABCDEFGHIJLMNOPQRSTUVWXY'].map((letters) => [letters, 13])),
       K: 16,
     },
     heights: { [FIRST_ROW - 3]: 32, [FIRST_ROW - 2]: 26 },

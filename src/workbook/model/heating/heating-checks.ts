@@ -1,5 +1,5 @@
 import { LOOK_UP_MARGIN_DAYS } from '../../../time/serial.js';
-import { SHARES_RULE } from '../../fields/heating-fields.js';
+import { flagOf, RANGE_RULES, SHARES_RULE } from '../../fields/heating-fields.js';
 import { SHEETS } from '../../layout.js';
 import type { Book } from '../book.js';
 import { quoted } from '../cells.js';
@@ -37,6 +37,12 @@ function inputChecks(): Check[] {
       name: 'Heating: estimates disagree at less than they agree',
       formula: SHARES_RULE.is,
       advice: `Put the two shares on ${SHEETS.heatingInputs} in order.`,
+      kind: 'fault',
+    },
+    {
+      name: 'Heating: what nobody measured is at most less than at least',
+      formula: flagOf(RANGE_RULES),
+      advice: `Swap the two on ${SHEETS.heatingInputs}: the range takes them either way.`,
       kind: 'fault',
     },
     {

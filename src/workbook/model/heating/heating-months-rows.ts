@@ -31,7 +31,22 @@ export const METERS_NOTE = {
 } as const;
 
 /** Columns right of the comparison's lines, which help the columns before them. */
-const HELP = ['nextMonth', 'ratesInForce', 'typedMonths', 'fromRoofKwh'] as const;
+const HELP = [
+  'nextMonth',
+  'ratesInForce',
+  'typedMonths',
+  'fromRoofKwh',
+  'weightOfMeter',
+  'weightOfHeat',
+  'weighedGasOfMeter',
+  'weighedGasOfHeat',
+  'weighedHeat',
+  'comparedDays',
+  'comparedPaid',
+  'lowerBaseDegreeDays',
+  'lowerBaseGasKwh',
+  'lowerBaseChange',
+] as const;
 export type HelpKey = (typeof HELP)[number];
 
 const KEYS: readonly string[] = [...TAKEN, ...HEATING_MONTH_LINES.map(({ key }) => key), ...HELP];

@@ -41,7 +41,12 @@ class MonthTerms {
     return `IF(${this.of('selected', r)}=1,${then},"")`;
   }
 
-  private ofDays(r: number): string {
+  get degreeDays(): string {
+    return ref(this.days.degreeDays);
+  }
+
+  /** Range and criterion of the days of the month. */
+  ofDays(r: number): string {
     return `${ref(this.book.workings.calendar.month)},${this.of('number', r)}`;
   }
 
@@ -232,6 +237,116 @@ function helpColumns(book: Book): FormulaColumn[] {
         style: 'kwh',
       },
       (r) => `IF(ISNUMBER(${own('electricityKwh', r)}),${terms.sum('fromRoofKwh', r)},"")`,
+    ),
+    ...rangeColumns(book, terms),
+  ];
+}
+
+/** What the range over what nobody measured is made of: (a) and (b) weigh as in the mean of the month. */
+function rangeColumns(book: Book, terms: MonthTerms): FormulaColumn[] {
+  const column = columnsOf(book);
+  const of = (key: string, r: number): string => `$${monthLetters(key)}${r}`;
+  const line = (
+    key: HelpKey,
+    text: string,
+    unit: string,
+    style: Text['style'],
+    description: string,
+    formula: (r: number) => string,
+  ): FormulaColumn => column(key, { label: text, unit, description, style }, formula);
+  const [meter, heat] = ['differenceFromMeterPounds', 'differenceFromHeatPounds'] as const;
+  const weight =
+    (key: string) =>
+    (r: number): string =>
+      `IF(COUNT(${of(key, r)})=0,0,1/COUNT(${of(meter, r)},${of(heat, r)}))`;
+  /** Something × the weight of an estimate; 0 where the month has none. */
+  const weighed = (key: HelpKey, text: string) => (r: number) =>
+    `IF(${own(key, r)}=0,0,${own(key, r)}*${text})`;
+  const gas = (r: number): string => `${of('days', r)}*${of('gasRateUsedPence', r)}/100`;
+  const isCompared = (r: number): string => `COUNT(${of('differenceBestPounds', r)})=0`;
+  const lower = figureName('baseEitherWayC');
+  return [
+    line('weightOfMeter', 'Weight of (a)', 'share', 'rate', 'In the month’s difference', weight(meter)),
+    line('weightOfHeat', 'Weight of (b)', 'share', 'rate', 'In the month’s difference', weight(heat)),
+    line(
+      'weighedGasOfMeter',
+      'A kWh of gas a day, (a)',
+      '{major}',
+      'rate',
+      'Over the month, × weight of (a)',
+      (r) => weighed('weightOfMeter', gas(r))(r),
+    ),
+    line(
+      'weighedGasOfHeat',
+      'A kWh of gas a day, (b)',
+      '{major}',
+      'rate',
+      'Over the month, × weight of (b)',
+      (r) => weighed('weightOfHeat', gas(r))(r),
+    ),
+    line(
+      'weighedHeat',
+      'Boiler’s heat at the gas rate',
+      '{major}',
+      'money',
+      'At an efficiency of 100 %, × weight of (b)',
+      (r) => weighed('weightOfHeat', of('boilerHeatAtGasRatePounds', r))(r),
+    ),
+    line(
+      'comparedDays',
+      'Days compared',
+      'days',
+      'integer',
+      'Of months with a comparison',
+      (r) => `IF(${isCompared(r)},0,${of('days', r)})`,
+    ),
+    line(
+      'comparedPaid',
+      'A kWh of electricity a day',
+      '{major}',
+      'rate',
+      'Over the month, at the average rate paid',
+      (r) =>
+        `IF(OR(${isCompared(r)},COUNT(${of('averageRatePence', r)})=0),0,${of('days', r)}*SUM(${of('averageRatePence', r)})/100)`,
+    ),
+    line(
+      'lowerBaseDegreeDays',
+      'Degree days at the lower base',
+      '°C·day',
+      'oneDecimal',
+      'Of daily means; scaled as those of the month; blank where they were typed',
+      (r) => {
+        const range = `${terms.ofDays(r)},${terms.degreeDays},">"&${lower}`;
+        const scale = `${of('degreeDaysUsed', r)}/${of('degreeDays', r)}`;
+        return (
+          `IF(OR(COUNT(${of('degreeDaysUsed', r)},${of('degreeDays', r)})<2,COUNT(${own('degreeDaysTyped', r)})=1),"",` +
+          `IF(${of('degreeDays', r)}=0,0,(SUMIFS(${terms.degreeDays},${range})-${lower}*COUNTIFS(${range}))*${scale}))`
+        );
+      },
+    ),
+    line(
+      'lowerBaseGasKwh',
+      'Boiler’s gas (a) at the lower base',
+      'kWh',
+      'kwh',
+      'By the line through last year’s gas at that base',
+      (r) => {
+        const degreeDays = `(${of('meterDegreeDays', r)}+${own('lowerBaseDegreeDays', r)}-${of('degreeDaysUsed', r)})`;
+        const perDay = `(lower_base_gas_per_day-${figureName('leaveOutGasKwhPerDay')})`;
+        return (
+          `IF(COUNT(${own('lowerBaseDegreeDays', r)},${of('meterDegreeDays', r)},lower_base_gas_per_day,lower_base_gas_per_degree_day)<4,"",` +
+          `MAX(0,${perDay}*${of('days', r)}+lower_base_gas_per_degree_day*${degreeDays}))`
+        );
+      },
+    ),
+    line(
+      'lowerBaseChange',
+      'Boiler’s gas (a) more at the lower base',
+      '{major}',
+      'money',
+      '× weight of (a)',
+      (r) =>
+        `IF(OR(${own('weightOfMeter', r)}=0,COUNT(${own('lowerBaseGasKwh', r)})=0),"",${own('weightOfMeter', r)}*(${own('lowerBaseGasKwh', r)}-${of('gasFromMeterKwh', r)})*${of('gasRateUsedPence', r)}/100)`,
     ),
   ];
 }

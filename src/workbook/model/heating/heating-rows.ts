@@ -76,6 +76,10 @@ export const GAS_HELP = {
   readDegreeDays: 'S',
   unusable: 'T',
   overlaps: 'U',
+  tableLower: 'V',
+  readLower: 'W',
+  lowerBaseDegreeDays: 'X',
+  lowerBasePerDay: 'Y',
 } as const;
 /** Letters of what the comparison takes of a row of gas, by key of its inputs and lines. */
 export const GAS_LINE_LETTERS: Readonly<Record<string, string>> = {

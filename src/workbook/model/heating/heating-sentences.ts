@@ -6,6 +6,7 @@ import { CELL } from '../columns.js';
 import { ref } from '../references.js';
 import type { Cell } from '../sheet-model.js';
 import { figureName, TARIFF_PLACE } from './heating-figures-rows.js';
+import { RANGE_NAMES } from './heating-range.js';
 import { heatingMonthName, settingCell } from './heating-rows.js';
 import { tariffNames } from './used-setting-formula.js';
 
@@ -66,6 +67,9 @@ export function basisCells(book: Book, at: string): Cell[] {
     formula(`${PARTS}6`, supply, 'hint', { name: 'gas_supply_in_words' }),
     formula(`${PARTS}7`, efficiencyFormula(), 'hint', { name: 'boiler_efficiency_in_words' }),
     ...toDoCells(),
+    formula(`${PARTS}${NOT_COUNTED_ROW + NOT_COUNTED.length + 5}`, saidFormula(), 'hint', {
+      name: SAID_NAME,
+    }),
     formula(`${PARTS}${NOT_COUNTED_ROW + NOT_COUNTED.length + 4}`, looksElsewhereFormula(book), 'hint', {
       name: LOOKS_ELSEWHERE_NAME,
     }),
@@ -121,9 +125,20 @@ function toDoCells(): Cell[] {
   ];
 }
 
+/** Defined name of the estimate with its range, or of what is said where there is none. */
+const SAID_NAME = 'heating_said_words';
+
+function saidFormula(): string {
+  const { estimate, words } = RANGE_NAMES;
+  return `IF(${estimate}="",${inCurrencyFormula(figureName('verdict'))},${estimate}&${words}&${MONTHS_COVERED})`;
+}
+
+/** How many of the months the estimate covers. */
+const MONTHS_COVERED = `". ("&${figureName('monthsCompared')}&" of "&${figureName('months')}&" months)"`;
+
 /** The verdict, or what there is to do before there is one. */
 export function verdictFormula(): string {
-  const verdict = inCurrencyFormula(figureName('verdict'));
+  const verdict = SAID_NAME;
   const words = ['heating_to_do_words', LOOKS_ELSEWHERE_NAME].map((name) => `&IF(${name}="",""," ")&${name}`);
   return `${verdict}&IF(COUNT(${figureName('totalLowPounds')})=0,""${words.join('')},"")`;
 }

@@ -6,6 +6,7 @@ import type { Cell, SheetModel } from '../sheet-model.js';
 import { figureName } from './heating-figures-rows.js';
 import { keyFigureCells } from './heating-key-figures.js';
 import { monthTableCells } from './heating-month-table.js';
+import { rangeCells } from './heating-range.js';
 import { type HeatingRows, heatingRows } from './heating-rows.js';
 import { sensitivityCells } from './heating-sensitivity.js';
 import {
@@ -85,6 +86,7 @@ export function heatingSheet(book: Book): SheetModel {
       ...yearCells(R),
       ...hotWaterCells(R),
       ...sensitivityCells(R),
+      ...rangeCells(R),
       ...cautions(R),
     ],
     formulaColumns: [],
