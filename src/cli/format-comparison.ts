@@ -71,6 +71,7 @@ export function formatComparison({ inputs, calculated, book }: WorkbookValues): 
   lines.splice(2, 0, '-'.repeat(widths.reduce((sum, width) => sum + width + 1, -1)));
   return [
     ...wrapped(String(calculated.named('answer_sentence'))),
+    ...wrapped(String(calculated.named('how_sure_words'))),
     '',
     // Without a tariff the sentence says what to type: there is nothing to compare.
     ...(ranked.length === 0

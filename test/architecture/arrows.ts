@@ -16,7 +16,7 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
   tariffs: ['errors.ts', 'parse-json.ts', 'functions', 'time'],
   charges: ['errors.ts', 'functions', 'tariffs'],
   shares: ['errors.ts', 'functions', 'tariffs'],
-  'break-even': ['errors.ts', 'functions'],
+  'break-even': ['errors.ts', 'functions', 'heating'],
   battery: ['errors.ts', 'functions'],
   heating: ['errors.ts', 'functions', 'time'],
   timers: ['errors.ts', 'functions', 'time', 'tariffs'],

@@ -5,7 +5,12 @@ import { PATHS } from '../../src/cli/paths.js';
 import { parseStartingInputs } from '../../src/workbook/inputs/parse-starting-inputs.js';
 import { SHEETS } from '../../src/workbook/layout.js';
 import { STYLES, type StyleName } from '../../src/workbook/look/styles.js';
-import { cellFormula, columnFormula, isShareable } from '../../src/workbook/model/column-text.js';
+import {
+  cellFormula,
+  columnFormula,
+  isShareable,
+  isSharedColumn,
+} from '../../src/workbook/model/column-text.js';
 import { workbookModel } from '../../src/workbook/model/workbook-model.js';
 import { comparableFormula } from '../../src/workbook/package/index.js';
 
@@ -76,12 +81,19 @@ describe('every formula of the workbook', () => {
     for (const { formulaColumns, name } of model) {
       for (const column of formulaColumns) {
         const text = (row: number): string => columnFormula(name, column, row);
-        if (!isShareable(text(column.firstRow))) continue;
+        if (!isSharedColumn(name, column)) continue;
         const at = (row: number): string => comparableFormula(text(row), `${column.letters}${row}`);
         const rows = [column.firstRow, column.firstRow + 1, column.firstRow + column.rows - 1];
         expect(new Set(rows.map(at)).size, `${name}!${column.letters}`).toBe(1);
       }
     }
+  });
+
+  it('of blocks, a week of days for each row, is written out: shared, every row would move by one', () => {
+    const days = model.find(({ name }) => name === SHEETS.days);
+    const weeks = days?.formulaColumns.filter(({ label }) => label.startsWith('Weeks: ')) ?? [];
+    expect(weeks).toHaveLength(9);
+    expect(weeks.filter((column) => isSharedColumn(SHEETS.days, column))).toEqual([]);
   });
 
   it('of a column of half-hours is shared', () => {

@@ -1,6 +1,6 @@
 import { strFromU8, strToU8 } from 'fflate';
 import { columnNumber } from '../cell-address.js';
-import { columnFormula, isShareable } from '../model/column-text.js';
+import { columnFormula, isSharedColumn } from '../model/column-text.js';
 import type { FormulaColumn, FormulaValue, SheetModel, ValueColumn } from '../model/sheet-model.js';
 import { CellError, escapeXml } from '../package/index.js';
 import { storedNumber } from '../stored-number.js';
@@ -103,7 +103,7 @@ function formulaStretch(
   const { letters, firstRow, rows } = column;
   const lastRow = firstRow + rows - 1;
   const first = columnFormula(sheet, column, firstRow);
-  const group = isShareable(first) ? nextGroup() : undefined;
+  const group = isSharedColumn(sheet, column) ? nextGroup() : undefined;
   const formulaAt = (row: number): string => {
     if (group === undefined) return `<f>${escapeXml(columnFormula(sheet, column, row))}</f>`;
     if (row > firstRow) return `<f t="shared" si="${group}"/>`;

@@ -2,7 +2,7 @@ import type ExcelJS from 'exceljs';
 import type { Calculated } from '../calculate.js';
 import { columnNumber } from '../cell-address.js';
 import { COLOURS, STYLES, type StyleName } from '../look/styles.js';
-import { cellFormula, columnFormula, isShareable } from '../model/column-text.js';
+import { cellFormula, columnFormula, isSharedColumn } from '../model/column-text.js';
 import type { Cell, FormulaColumn, FormulaValue, InputRule, SheetModel } from '../model/sheet-model.js';
 import { CellError } from '../package/index.js';
 import { hasLongColumns } from './extend-columns.js';
@@ -108,7 +108,7 @@ function writeColumn(sheet: ExcelJS.Worksheet, column: FormulaColumn, calculated
   const { letters, firstRow, rows } = column;
   const number = columnNumber(letters);
   const first = `${letters}${firstRow}`;
-  const isShared = rows > 1 && isShareable(columnFormula(sheet.name, column, firstRow));
+  const isShared = isSharedColumn(sheet.name, column);
   for (let row = firstRow; row < firstRow + rows; row++) {
     const target = sheet.getCell(`${letters}${row}`);
     const value = calculated.value({ sheet: sheet.name, row, column: number });

@@ -1,6 +1,6 @@
 import type { Calculated } from '../calculate.js';
 import { columnNumber, parseCell } from '../cell-address.js';
-import { cellFormula, columnFormula, isShareable } from '../model/column-text.js';
+import { cellFormula, columnFormula, isSharedColumn } from '../model/column-text.js';
 import type { FormulaColumn, FormulaValue, SheetModel } from '../model/sheet-model.js';
 import { comparableFormula } from '../package/index.js';
 
@@ -93,7 +93,7 @@ function ownedColumn(sheet: string, column: FormulaColumn, number: number): Owne
   const textOf = (row: number): string => columnFormula(sheet, column, row);
   const comparableOf = (row: number): string => comparableFormula(textOf(row), { row, column: number });
   const bounds = { firstRow, lastRow: firstRow + rows - 1 };
-  if (!isShareable(textOf(firstRow))) return { ...bounds, formulaOf: comparableOf, textOf };
+  if (!isSharedColumn(sheet, column)) return { ...bounds, formulaOf: comparableOf, textOf };
   const first = comparableOf(firstRow);
   return { ...bounds, formulaOf: () => first };
 }

@@ -8,7 +8,9 @@ import type { Book } from './book.js';
 import { formula, input, label, unitFormula } from './cells.js';
 import { VERDICT_NAME } from './checks-sheet.js';
 import { fieldInput } from './field-input.js';
-import { sentenceFormula, tariffRow } from './sentences.js';
+import { HOW_SURE_NAME } from './how-sure.js';
+import { SURE_ROWS, sureCells } from './how-sure-block.js';
+import { tariffRow } from './sentences.js';
 import type { Cell, CellValue, FormulaCell, InputRule, SheetModel } from './sheet-model.js';
 import { TARIFF_ROW as T } from './tariff-rows.js';
 import { worlds } from './worlds.js';
@@ -28,10 +30,12 @@ const LAST_LETTERS = 'P';
 /** Words right of the bill as metered: what the period holds and lacks; what missing channels do to the figures. */
 export const WORDS = { periodHolds: `I${METERED_HEADER}`, missing: `I${METERED_HEADER + 1}` } as const;
 const absoluteAt = (at: string): string => at.replace(/^([A-Z]+)(\d+)$/, '$$$1$$$2');
-/** Rows of the charts: beside the first table, and below both. */
+/** How sure the first is, below both tables. */
+const SURE_FIRST = PARTS_HEADER + TARIFF_COUNT + 4;
+/** Rows of the charts: beside the first table, and below all. */
 export const ANSWER_CHARTS = {
   beside: { first: HEADER_ROW, last: PARTS_HEADER + TARIFF_COUNT },
-  below: { first: PARTS_HEADER + TARIFF_COUNT + 4, last: PARTS_HEADER + TARIFF_COUNT + 24 },
+  below: { first: SURE_FIRST + SURE_ROWS + 1, last: SURE_FIRST + SURE_ROWS + 21 },
 } as const;
 
 interface Column {
@@ -162,15 +166,14 @@ export function answerSheet(
       Q: 3,
       [PLACE]: 8,
     },
-    heights: { 1: 26, 2: 40, 3: 18, [METERED_HEADER]: 32, [HEADER_ROW]: 44, [PARTS_HEADER]: 44 },
+    heights: { 1: 26, 2: 60, 3: 18, [METERED_HEADER]: 32, [HEADER_ROW]: 44, [PARTS_HEADER]: 44 },
     freeze: { columns: 0, rows: HEADER_ROW },
     protected: true,
     landscape: true,
     printArea: `A1:${LAST_LETTERS}${ANSWER_CHARTS.below.last}`,
     cells: [
       label('A1', 'What your electricity costs', 'title'),
-      formula('A2', sentenceFormula(), 'sentence', {
-        name: 'answer_sentence',
+      formula('A2', `answer_sentence&IF(${HOW_SURE_NAME}="",""," "&${HOW_SURE_NAME})`, 'sentence', {
         mergeTo: `${LAST_LETTERS}2`,
       }),
       formula('A3', VERDICT_NAME, 'verdict', { mergeTo: `${LAST_LETTERS}3` }),
@@ -210,6 +213,7 @@ export function answerSheet(
         { mergeTo: `H${PARTS_HEADER - 1}` },
       ),
       ...headers(book, PARTS_HEADER, ['Tariff', 'Tariff'], PARTS),
+      ...sureCells(SURE_FIRST),
       label(`${PLACE}${HEADER_ROW}`, 'column', 'hint'),
       ...Array.from({ length: TARIFF_COUNT }, (_, i) => rankedRows(i + 1)).flat(),
     ],

@@ -1,24 +1,43 @@
-import type { Column } from '../book/terms.js';
-import { columnLetters, sheetPrefix } from '../cell-address.js';
+import { beside, Column } from '../book/terms.js';
+import { columnLetters, columnNumber, sheetPrefix } from '../cell-address.js';
 import { FIRST_ROW, SEED_ROW, SHEETS, TARIFF_COUNT } from '../layout.js';
 import { AS_METERED, STANDS_APART_NAME } from './as-metered-row.js';
 import type { Book } from './book.js';
 import { formula, label, quoted } from './cells.js';
 import { sheetTop } from './column-headers.js';
+import { chosen, differenceOf, SURE_COLUMNS, spanChange, spanMean, sureRows } from './how-sure.js';
 import { periodRef, tariffOf } from './period-line.js';
 import { monthTextFormula, tariffRow, wordLines } from './sentences.js';
 import type { Cell, FormulaColumn, SheetModel } from './sheet-model.js';
-import { pricedName, TARIFF_ROW as T, tariffLetters } from './tariff-rows.js';
+import {
+  pricedName,
+  TARIFF_ROW as T,
+  TODAYS_IS_PRICED_NAME,
+  TODAYS_PLACE_NAME,
+  tariffLetters,
+} from './tariff-rows.js';
 import { worlds } from './worlds.js';
 
-/** Columns of the chart data: cost by month for each tariff. */
+/** Columns of the chart data: cost by month for each tariff, then its difference from today's, by rank from 1. */
 export const CHART_MONTHS = {
   month: 'A',
   total: (tariff: number) => columnLetters(2 + tariff),
-  asMetered: columnLetters(2 + TARIFF_COUNT),
+  against: (rank: number) => columnLetters(1 + TARIFF_COUNT + rank),
+  /** The rank itself, below 0 so that the first stands above. */
+  rank: (rank: number) => columnLetters(1 + 2 * TARIFF_COUNT + rank),
 } as const;
+/** Columns of the difference between the first two, by month, week and span of four weeks. */
+const SURE = {
+  month: columnLetters(2 + 3 * TARIFF_COUNT),
+  week: columnLetters(3 + 3 * TARIFF_COUNT),
+  mean: columnLetters(4 + 3 * TARIFF_COUNT),
+  change: columnLetters(5 + 3 * TARIFF_COUNT),
+} as const;
+/** Row with the columns on Tariffs of the ranks. */
+const PLACE_ROW = SEED_ROW - 2;
 
 const tariffs = Array.from({ length: TARIFF_COUNT }, (_, t) => t);
+const ranks = tariffs.map((tariff) => tariff + 1);
 const nameOf = (tariff: number): string => `${SHEETS.tariffs}!$${tariffLetters(tariff)}$${T.name}`;
 
 function monthColumns(book: Book): FormulaColumn[] {
@@ -64,16 +83,95 @@ function monthColumns(book: Book): FormulaColumn[] {
         (row) => `IF(OR(${startAt(row)}="",SUM(${pricedName(t)})=0),NA(),${total(row)})`,
       );
     }),
+    ...ranks.map((rank) =>
+      column(
+        CHART_MONTHS.against(rank),
+        {
+          label: `Against today’s, rank ${rank}`,
+          unit: '{major}',
+          description: 'Total of the month less that of today’s tariff; no point where either has none',
+          style: 'moneySigned',
+        },
+        (row) => {
+          const place = `${CHART_MONTHS.against(rank)}$${PLACE_ROW}`;
+          return `IF(OR($${CHART_MONTHS.month}${row}="",${place}=0,${TODAYS_IS_PRICED_NAME}=0),NA(),ROUND(${chosen(totalsOf(row), place)}-${chosen(totalsOf(row), TODAYS_PLACE_NAME)},2))`;
+        },
+      ),
+    ),
+  ];
+}
+
+const totalsOf = (row: number): string =>
+  `$${CHART_MONTHS.total(0)}${row}:$${CHART_MONTHS.total(TARIFF_COUNT - 1)}${row}`;
+
+/** What the second tariff costs more than the first, by month, by week and by span of four weeks. */
+function sureColumns(book: Book): FormulaColumn[] {
+  const { months, weeks } = book.workings;
+  const { weeks: weekCount, spans, changes } = sureRows(book);
+  const useCost = (row: number): string =>
+    beside(weeks.useCost).print({ sheet: SHEETS.chartData, row, column: 1 });
+  const column = (
+    key: keyof typeof SURE,
+    rows: number,
+    label: string,
+    unit: string,
+    style: FormulaColumn['style'],
+    description: string,
+    formula: FormulaColumn['formula'],
+  ): FormulaColumn => ({
+    letters: SURE[key],
+    firstRow: FIRST_ROW,
+    rows,
+    label,
+    unit,
+    description,
+    style,
+    name: SURE_COLUMNS[key],
+    formula,
+  });
+  const cellsOf = (key: 'week' | 'mean', rows: number): Column =>
+    new Column(SHEETS.chartData, columnNumber(SURE[key]), FIRST_ROW, rows, 'rateFine', {
+      label: '',
+      unit: '',
+      description: '',
+    });
+  return [
     column(
-      CHART_MONTHS.asMetered,
-      {
-        label: AS_METERED,
-        unit: '{major}',
-        description: 'Bill of the month as metered; no point where the comparison says it already',
-        style: 'money',
-      },
+      'month',
+      book.shape.monthRows,
+      'Second less first, by month',
+      '{major}',
+      'moneySigned',
+      'Of the months in the period',
       (row) =>
-        `IF(OR(${startAt(row)}="",${STANDS_APART_NAME}=0),NA(),${ofMonth(book.workings.asMetered.months.total.letters, row)})`,
+        `IF(${sheetPrefix(SHEETS.months)}$${months.selected.letters}${row}=1,${differenceOf(totalsOf(row))},"")`,
+    ),
+    column(
+      'week',
+      weekCount,
+      'Second less first, by week',
+      '{major}',
+      'moneySigned',
+      'Cost of use in whole weeks of the period; without standing charges',
+      (row) => differenceOf(useCost(row)),
+    ),
+    column(
+      'mean',
+      spans,
+      'The same by four weeks',
+      '{major}/day',
+      'rateFine',
+      'Mean a day where three weeks or four are known',
+      spanMean(cellsOf('week', weekCount)),
+    ),
+    column(
+      'change',
+      changes,
+      'Change to the next, squared',
+      'squared',
+      'rateFine',
+      'What is left of summer and winter in it counts as chance: on the careful side',
+      spanChange(cellsOf('mean', spans)),
     ),
   ];
 }
@@ -145,21 +243,36 @@ function wordCells(book: Book): Cell[] {
   ];
 }
 
-/** Name of a column in the legend: a tariff's, or that of the bill as metered; a dash where there is none. */
-function headingOf(letters: string, tariff: number): string {
-  return letters === CHART_MONTHS.asMetered
-    ? `IF(${STANDS_APART_NAME}=0,"–","${AS_METERED}")`
-    : `IF(${nameOf(tariff)}="","–",${nameOf(tariff)})`;
+/** Heading of a column; in the legend that is a tariff's name, and a dash where there is none. */
+function headingCell({ letters, label: text }: FormulaColumn): Cell {
+  const at = `${letters}${SEED_ROW - 1}`;
+  const tariff = tariffs.find((t) => CHART_MONTHS.total(t) === letters);
+  if (tariff !== undefined) return formula(at, `IF(${nameOf(tariff)}="","–",${nameOf(tariff)})`, 'header');
+  const rank = ranks.find((r) => CHART_MONTHS.against(r) === letters);
+  if (rank === undefined) return label(at, text, 'header');
+  const place = `${letters}$${PLACE_ROW}`;
+  return formula(at, `IF(${place}=0,"–",${chosen(tariffRow(T.name), place)})`, 'header');
+}
+
+/** Where the tariffs of the ranks stand, and what is in the rows of the ranks. */
+function rankCells(): Cell[] {
+  return ranks.flatMap((rank) => [
+    formula(
+      `${CHART_MONTHS.against(rank)}${PLACE_ROW}`,
+      `IFERROR(MATCH(${rank},${tariffRow(T.rank)},0),0)`,
+      'integer',
+    ),
+    label(`${CHART_MONTHS.rank(rank)}${SEED_ROW - 1}`, `Rank ${rank}`, 'header'),
+    label(`${CHART_MONTHS.rank(rank)}${SEED_ROW}`, 'row of the chart', 'headerUnit'),
+  ]);
 }
 
 /** Figures and words in the shape that charts and sentences take; nothing here is worked out anew. */
 export function chartDataSheet(book: Book): SheetModel {
-  const columns = monthColumns(book);
+  const columns = [...monthColumns(book), ...sureColumns(book)];
   const { header, first } = chartDataRows(book);
-  const headers: Cell[] = columns.flatMap((column, i) => [
-    i === 0
-      ? label(`${column.letters}${SEED_ROW - 1}`, column.label, 'header')
-      : formula(`${column.letters}${SEED_ROW - 1}`, headingOf(column.letters, i - 1), 'header'),
+  const headers: Cell[] = columns.flatMap((column) => [
+    headingCell(column),
     label(`${column.letters}${SEED_ROW}`, column.unit, 'headerUnit'),
   ]);
   const bars = Array.from({ length: COST_BLOCK.rows }, (_, bar) => barCells(book, bar, first + bar)).flat();
@@ -178,6 +291,7 @@ export function chartDataSheet(book: Book): SheetModel {
       ),
       label(`A${SEED_ROW - 2}`, 'Cost by month', 'section'),
       ...headers,
+      ...rankCells(),
       label(`A${header - 1}`, 'Cost as metered and by tariff, cheapest first', 'section'),
       label(`${COST_BLOCK.label}${header}`, 'Tariff', 'headerLeft'),
       label(`${COST_BLOCK.energy}${header}`, 'Energy', 'header'),
@@ -189,6 +303,12 @@ export function chartDataSheet(book: Book): SheetModel {
     ],
     formulaColumns: columns,
     inputColumns: [],
+    valueColumns: ranks.map((rank) => ({
+      letters: CHART_MONTHS.rank(rank),
+      firstRow: FIRST_ROW,
+      values: Array.from({ length: book.shape.monthRows }, () => -rank),
+      style: 'integer' as const,
+    })),
     conditional: [],
   };
 }

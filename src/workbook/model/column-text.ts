@@ -1,5 +1,6 @@
 import { printFormula } from '../../formula/print.js';
 import { columnNumber, parseCell } from '../cell-address.js';
+import { comparableFormula } from '../package/index.js';
 import type { FormulaCell, FormulaColumn } from './sheet-model.js';
 
 /** Formula of a cell as it stands there, without `=`. */
@@ -22,4 +23,16 @@ export function columnFormula(sheet: string, column: FormulaColumn, row: number)
 export function isShareable(formula: string): boolean {
   const plain = formula.replace(/"(?:[^"]|"")*"/g, '""');
   return !plain.includes('!') && !/\)\s*:|:\s*[A-Z][A-Z.]*\(/.test(plain) && !plain.includes('{');
+}
+
+/**
+ * Whether the rows of a column share one formula: it may be shared, and moves down with the row. One of blocks, a week
+ * of days for each row, moves further.
+ */
+export function isSharedColumn(sheet: string, column: FormulaColumn): boolean {
+  const { letters, firstRow, rows } = column;
+  const text = (row: number): string => columnFormula(sheet, column, row);
+  if (rows < 2 || !isShareable(text(firstRow))) return false;
+  const as = (row: number): string => comparableFormula(text(row), `${letters}${row}`);
+  return as(firstRow) === as(firstRow + 1);
 }

@@ -35,6 +35,14 @@ const ASSUMPTIONS: readonly [string, string][] = [
     'The boiler that is no longer there is estimated twice: (a) last year’s gas, its weather part scaled by degree days, at this period’s gas rates; (b) heat delivered ÷ boiler efficiency at the same rates. Hot water is on both sides or on neither. A month counts where its meters cover enough half-hours; degree days are never filled in unless that was chosen.',
   ],
   [
+    'How sure, electricity',
+    'Use in whole weeks, taken by fours; their spread is that of each four against the next (mean square successive difference, von Neumann and others 1941), the range that of the mean of days to come by Student’s t (Hahn and Meeker 1991); both from memory. Under three such spans there is none, under twelve none of a year. What is left of the seasons makes it wider; weeks that resemble the week before by more than half make it too narrow.',
+  ],
+  [
+    'How sure, heating',
+    'Boiler efficiency, hot water and base temperature are varied one at a time, as far as Heating inputs says; together by the root of the sum of squares (JCGM 100:2008, 5.1.2, from memory), and no narrower than the two estimates.',
+  ],
+  [
     'Exit fee',
     'Part of what a switch saves in its first year, in the sentence and beside the difference; never inside a total.',
   ],

@@ -9,6 +9,7 @@ import {
 } from './as-metered-row.js';
 import type { Book } from './book.js';
 import { quoted } from './cells.js';
+import { sureLines } from './how-sure.js';
 import { periodRef } from './period-line.js';
 import { ref } from './references.js';
 import {
@@ -60,7 +61,7 @@ export interface WordLine {
   unit: string;
   /** Without `=`. */
   formula: string;
-  style: 'text' | 'month' | 'integer' | 'money';
+  style: 'text' | 'month' | 'integer' | 'money' | 'percent' | 'rate' | 'rateFine';
 }
 
 const lackingName = (tariff: number): string => `lacking_to_tariff_${tariff + 1}`;
@@ -239,6 +240,8 @@ export function wordLines(book: Book): WordLine[] {
       `no_tariff_words&IF(OR(no_tariff_words="",no_readings_words=""),""," ")&no_readings_words` +
         `&IF(OR(no_tariff_words<>"",no_readings_words<>"",${TODAYS_PLACE_NAME}>0),"",${quoted(NO_TODAYS)})`,
     ),
+    text('answer_sentence', 'The result in one sentence', sentenceFormula()),
+    ...sureLines(book, tariffRow),
   ];
 }
 

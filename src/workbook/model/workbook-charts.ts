@@ -48,28 +48,26 @@ function costByTariff(book: Book, { currency }: ChartUnits): ChartSpec {
   };
 }
 
-function costByMonth({ shape }: Book, { currency }: ChartUnits): ChartSpec {
+/** A row of dots a tariff, a dot a month: whether it is always on one side of today's shows at a glance. */
+function againstTodays({ shape }: Book, { currency }: ChartUnits): ChartSpec {
   const range = (letters: string): string =>
     absoluteColumn(DATA, letters, FIRST_ROW, FIRST_ROW + shape.monthRows - 1);
-  const series = (letters: string): ChartSpec['series'][number] => ({
-    name: { ref: absolute(DATA, letters, SEED_ROW - 1) },
-    categories: range(CHART_MONTHS.month),
-    values: range(letters),
-  });
   return {
     sheet: SHEETS.answer,
     anchor: beside('A', 'P', ANSWER_CHARTS.below),
-    kind: 'line',
-    title: 'Cost by month on each tariff',
+    kind: 'scatter',
+    title: 'Each month against today’s tariff',
     altText:
-      'Lines, one a tariff: its total for each calendar month of the readings. A dotted one: the bill as metered, on today’s tariff.',
-    categoryAxis: { title: 'Month' },
-    valueAxis: { title: `Total (${currency} a month)`, numberFormat: '#,##0' },
+      'Rows of dots, one row a tariff by its rank, one dot a month: how much less (left of 0) or more it costs than today’s tariff in that month. Today’s own dots stand at 0.',
+    categoryAxis: { title: `Less or more than today’s tariff (${currency} a month)`, numberFormat: '#,##0' },
+    valueAxis: { title: 'Rank', numberFormat: '0;0;', min: -TARIFF_COUNT - 1, max: 0, majorUnit: 1 },
     legend: 'bottom',
-    series: [
-      ...Array.from({ length: TARIFF_COUNT }, (_, t) => series(CHART_MONTHS.total(t))),
-      { ...series(CHART_MONTHS.asMetered), look: 'ink', dash: 'sysDot', marker: 'none' },
-    ],
+    series: Array.from({ length: TARIFF_COUNT }, (_, i) => ({
+      name: { ref: absolute(DATA, CHART_MONTHS.against(i + 1), SEED_ROW - 1) },
+      categories: range(CHART_MONTHS.against(i + 1)),
+      values: range(CHART_MONTHS.rank(i + 1)),
+      plot: 'points' as const,
+    })),
   };
 }
 
@@ -195,7 +193,7 @@ function useAgainstDegreeDays(book: Book): ChartSpec {
 export function workbookCharts(book: Book, units: ChartUnits): ChartSpec[] {
   return [
     costByTariff(book, units),
-    costByMonth(book, units),
+    againstTodays(book, units),
     averageDay(units),
     costBySize(book, units),
     heatPumpAgainstBoiler(book, units),

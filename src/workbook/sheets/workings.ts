@@ -22,6 +22,7 @@ import {
   ofDay,
 } from './tariff-days.js';
 import { type BatteryMonths, batteryMonths, type TariffMonths, tariffMonths } from './tariff-months.js';
+import { type Weeks, weeks } from './weeks.js';
 
 /** One tariff's lines, from its rates to its months. */
 export interface TariffWorkings {
@@ -53,6 +54,8 @@ export interface Workings {
   /** The bill as the meter had it, on today's tariff. */
   asMetered: { days: AsMeteredDays; months: AsMeteredMonths };
   tariffs: readonly TariffWorkings[];
+  /** Whole weeks, for how sure a difference is. */
+  weeks: Weeks;
   looked: Line;
   /** Factor of the tariff looked at on the half-hourly price. */
   lookedPriceFactor: Line;
@@ -131,6 +134,7 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
     meteredDays,
     tariffs.map((tariff) => tariff.months),
   );
+  const ofWeeks = weeks(days, ofMonths, shared, tariffs, shape);
   return {
     shape,
     sheets: [
@@ -154,6 +158,7 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
     months: ofMonths,
     asMetered: { days: meteredDays, months: metered },
     tariffs,
+    weeks: ofWeeks,
     looked: looked.number,
     lookedPriceFactor: looked.priceFactor,
     realCost: cost,

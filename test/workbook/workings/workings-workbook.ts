@@ -7,6 +7,7 @@ import type { SheetBuilder } from '../../../src/workbook/book/sheet-builder.js';
 import { all, type Column } from '../../../src/workbook/book/terms.js';
 import { defineNames } from '../../../src/workbook/build/define-names.js';
 import { isShareable } from '../../../src/workbook/model/column-text.js';
+import { comparableFormula } from '../../../src/workbook/package/index.js';
 import type { Case } from './workings-case.js';
 
 /** Formula of a cell of a column, by its place from 0. */
@@ -48,10 +49,13 @@ function writeSheet(sheet: ExcelJS.Worksheet, builder: SheetBuilder, worked: Cas
     if (column.is === undefined) continue;
     const first = formulaOf(column, 0);
     const top = `${column.letters}${column.firstRow}`;
+    const at = (i: number) =>
+      comparableFormula(formulaOf(column, i), `${column.letters}${column.firstRow + i}`);
+    const isShared = isShareable(first) && at(0) === at(Math.min(1, column.rows - 1));
     for (let i = 0; i < column.rows; i++) {
       const cell = sheet.getCell(column.firstRow + i, column.column);
       const value = worked.at(column, i);
-      if (!isShareable(first)) cell.value = formulaCell(formulaOf(column, i), value);
+      if (!isShared) cell.value = formulaCell(formulaOf(column, i), value);
       else if (i === 0) {
         const shared = { shareType: 'shared', ref: `${top}:${column.letters}${column.lastRow}` };
         cell.value = { ...(formulaCell(first, value) as object), ...shared } as never;
