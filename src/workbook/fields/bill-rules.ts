@@ -20,6 +20,13 @@ const rule = (field: Field, is: Node, found: Found, whatToDo: string): Rule => (
   is: f`IF(${is},1,0)`,
   refusal: (typed) => ({ found: typeof found === 'string' ? found : found(typed), whatToDo }),
 });
+/** Rules that a cell breaks by itself, whatever stands beside it. */
+const ofOneCell = new Set<Rule>();
+function limit(field: Field): Rule {
+  const own = limitRule(field);
+  ofOneCell.add(own);
+  return own;
+}
 const isBlank = ({ cell }: Field): Node => f`ISBLANK(${cell})`;
 const cellsOf = (row: number, first: number, last: number): Reference => {
   const { sheet } = BILL_FROM.area({ sheet: '', row: 1, column: 1 });
@@ -40,8 +47,8 @@ function dateRules({ from, to }: BillFields): Rule[] {
   const [first, last] = [from.cell, to.cell];
   const day = (typed: TypedCells, field: Field): string => serialToIsoDate(Number(typed.of(field.cell)));
   return [
-    limitRule(from),
-    limitRule(to),
+    limit(from),
+    limit(to),
     rule(
       to,
       f`IF(COUNT(${first},${last})=2,${last}<${first},FALSE)`,
@@ -77,8 +84,8 @@ function lineRules(bill: BillFields, k: number): Rule[] {
   if (line === undefined) return [];
   const { kwh, rate, opening, closing } = line;
   return [
-    limitRule(kwh),
-    limitRule(rate),
+    limit(kwh),
+    limit(rate),
     rule(
       rate,
       f`AND(COUNTA(${kwh.cell},${opening.cell},${closing.cell})>0,${isBlank(rate)})`,
@@ -93,8 +100,8 @@ function registerRules({ lines }: BillFields, k: number): Rule[] {
   if (line === undefined) return [];
   const { opening, closing } = line;
   return [
-    limitRule(opening),
-    limitRule(closing),
+    limit(opening),
+    limit(closing),
     rule(
       closing,
       f`COUNTA(${opening.cell})<>COUNTA(${closing.cell})`,
@@ -139,7 +146,7 @@ export interface BillRules {
 
 function billRules(bill: BillFields): BillRules {
   const { tariff, total, standing, days, vat, exportKwh, exportRate, reads } = bill;
-  const limits = (...fields: Field[]): Rule[] => fields.map((field) => limitRule(field));
+  const limits = (...fields: Field[]): Rule[] => fields.map(limit);
   return {
     dates: dateRules(bill),
     missingDates: missingDateRules(bill),
@@ -163,10 +170,9 @@ function billRules(bill: BillFields): BillRules {
 export const BILL_RULES: readonly BillRules[] = BILL_FIELDS.map(billRules);
 
 /** The rules of how bills are held against the readings. */
-export const BILL_SETTING_RULES: readonly Rule[] = listFields(BILL_SETTINGS).map((field) => limitRule(field));
+export const BILL_SETTING_RULES: readonly Rule[] = listFields(BILL_SETTINGS).map(limit);
 
-/** Every rule of the bills: first those that one cell breaks by itself. */
-export const ALL_BILL_RULES: readonly Rule[] = [
+const everyRule = [
   ...BILL_SETTING_RULES,
   ...BILL_RULES.flatMap(({ dates, missingDates, overlap, entries }) => [
     ...dates,
@@ -174,6 +180,12 @@ export const ALL_BILL_RULES: readonly Rule[] = [
     ...overlap,
     ...entries.flat(),
   ]),
+];
+
+/** Every rule of the bills: first those that a cell breaks by itself, so that a refusal names that cell. */
+export const ALL_BILL_RULES: readonly Rule[] = [
+  ...everyRule.filter((own) => ofOneCell.has(own)),
+  ...everyRule.filter((own) => !ofOneCell.has(own)),
 ];
 
 /** How often rules are broken. */
