@@ -4,6 +4,7 @@
  * Data flows one way: readings → demand → rates → costs → workbook.
  */
 export * from './battery/index.js';
+export * from './bills/index.js';
 export * from './break-even/index.js';
 export * from './charges/index.js';
 export { InputError, type Place } from './errors.js';

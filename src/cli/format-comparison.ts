@@ -1,6 +1,7 @@
 import { plainText } from '../plain-text.js';
 import { hasName } from '../workbook/inputs/workbook-inputs.js';
 import { SHEETS } from '../workbook/layout.js';
+import { BILLS_WORDS_NAME } from '../workbook/model/bills/bill-places.js';
 import { TARIFF_ROW, tariffLetters } from '../workbook/model/tariff-rows.js';
 import type { WorkbookValues } from '../workbook/workbook-values.js';
 
@@ -87,7 +88,14 @@ export function formatComparison({ inputs, calculated, book }: WorkbookValues): 
     ...wrapped(String(calculated.named('as_metered_words'))),
     ...wrapped(String(calculated.named('no_total_words'))),
     ...wrapped(String(calculated.named('period_holds_words'))),
+    ...billLines(calculated),
   ].join('\n');
+}
+
+/** What the bills say, where any could be held against the readings. */
+function billLines(calculated: WorkbookValues['calculated']): string[] {
+  const words = String(calculated.named(BILLS_WORDS_NAME));
+  return words === '' ? [] : wrapped(`${SHEETS.bills}: ${words}`);
 }
 
 function rankOf(figure: (row: number) => number | null): number {

@@ -22,6 +22,7 @@ export const SHEETS = {
   start: 'Start',
   answer: 'Answer',
   tariffs: 'Tariffs',
+  bills: 'Bills',
   home: 'Home',
   battery: 'Battery',
   heating: 'Heating',

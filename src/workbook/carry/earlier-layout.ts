@@ -1,4 +1,5 @@
 import type { BATTERY_FIELDS } from '../fields/battery-fields.js';
+import type { BILLS } from '../fields/bill-fields.js';
 import type { CellValue } from '../fields/cell-value.js';
 import type { Arranged } from '../fields/field.js';
 import type { HEATING_TABLES } from '../fields/heating-fields.js';
@@ -57,6 +58,8 @@ export interface InputPlaces {
     settings: Partial<PlacesOf<typeof SETTING_FIELDS>>;
     tables: PlacesOf<typeof HEATING_TABLES>;
   };
+  /** Not there in a layout without bills. */
+  readonly bills?: { sheet: string; cells: PlacesOf<typeof BILLS> };
   readonly gas: TablePlaces<(typeof GAS_KEYS)[number]>;
   readonly temperatures: TablePlaces<(typeof TEMPERATURE_KEYS)[number]>;
   readonly readings: TablePlaces<(typeof READING_KEYS)[number]>;

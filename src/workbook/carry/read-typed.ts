@@ -3,6 +3,7 @@ import { columnNumber } from '../cell-address.js';
 import type { CellValue } from '../fields/cell-value.js';
 import { TOLD_KEYS, type ToldKey } from '../fields/told-places.js';
 import { blankStoredBatteryResults } from '../inputs/battery-cells.js';
+import { blankBillsCells } from '../inputs/bill-cells.js';
 import { BLANK_GAS, blankHeatingCells, GAS_ROWS, padded } from '../inputs/heating-cells.js';
 import { inputValue, readCells } from '../inputs/read-cells.js';
 import { blankTariffCells } from '../inputs/tariff-cells.js';
@@ -48,7 +49,7 @@ export function readTyped(workbook: WorkbookPackage, places: InputPlaces): Typed
     const cells = readCells(workbook, sheet);
     return (at) => inputValue(cells, at, { file: workbook.fileName, sheet });
   };
-  const { home, period, tariffs, battery, heating } = places;
+  const { home, period, tariffs, battery, heating, bills } = places;
   const tariffCell = cellsOf(tariffs.sheet);
   const heatingCell = cellsOf(heating.sheet);
   const blank = blankHeatingCells();
@@ -61,6 +62,7 @@ export function readTyped(workbook: WorkbookPackage, places: InputPlaces): Typed
     [tariffs.sheet, [tariffs.todays, tariffs.columns]],
     [battery.sheet, battery.cells],
     [heating.sheet, [heating.settings, heating.tables]],
+    ...(bills === undefined ? [] : [[bills.sheet, bills.cells] as const]),
   ] as const) {
     notCarried.push(...typedFormulas(workbook, sheet, new Set(addressesIn(part))));
   }
@@ -88,6 +90,7 @@ export function readTyped(workbook: WorkbookPackage, places: InputPlaces): Typed
           BLANK_GAS,
         ),
       },
+      bills: bills === undefined ? blankBillsCells() : readPlaces(bills.cells, cellsOf(bills.sheet)),
       clockTimeZone: homeCells.timeZone,
     },
     readings: readTable(workbook, places.readings, READING_KEYS, notCarried),

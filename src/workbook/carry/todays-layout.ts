@@ -1,5 +1,6 @@
 import { columnNumber, parseCell } from '../cell-address.js';
 import { BATTERY_FIELDS } from '../fields/battery-fields.js';
+import { BILLS } from '../fields/bill-fields.js';
 import { ofFields } from '../fields/field.js';
 import { HEATING_TABLES } from '../fields/heating-fields.js';
 import { SETTING_FIELDS } from '../fields/heating-settings.js';
@@ -81,6 +82,7 @@ const TODAYS_PLACES: InputPlaces = {
     settings: ofFields(SETTING_FIELDS, ({ at }) => at, null),
     tables: ofFields(HEATING_TABLES, ({ at }) => at, null),
   },
+  bills: { sheet: SHEETS.bills, cells: ofFields(BILLS, ({ at }) => at, null) },
   gas: { sheet: SHEETS.gas, firstRow: FIRST_ROW, lastRow: FIRST_ROW + GAS_ROWS - 1, letters: GAS },
   temperatures: {
     sheet: SHEETS.temperatures,

@@ -1,6 +1,7 @@
 import { BATTERY_FIELDS } from '../fields/battery-fields.js';
 import { blankCells } from '../fields/rule.js';
 import { blankStoredBatteryResults } from '../inputs/battery-cells.js';
+import { blankBillsCells } from '../inputs/bill-cells.js';
 import { blankHeatingCells } from '../inputs/heating-cells.js';
 import { blankTariffCells } from '../inputs/tariff-cells.js';
 import { TARIFF_COUNT } from '../layout.js';
@@ -20,6 +21,7 @@ export function blankStart(): StartingInputs {
     battery: blankCells(BATTERY_FIELDS),
     storedBattery: blankStoredBatteryResults(),
     heating: blankHeatingCells(),
+    bills: blankBillsCells(),
     todaysTariff: null,
     fromMonth: null,
     toMonth: null,

@@ -4,6 +4,7 @@ import { validateTariff } from '../../tariffs/validate-tariff.js';
 import { parseDays } from '../../tariffs/weekdays.js';
 import { assertTimeZone } from '../../time/zone-clock.js';
 import { BATTERY_RULES } from '../fields/battery-fields.js';
+import { ALL_BILL_RULES } from '../fields/bill-rules.js';
 import type { CellValue } from '../fields/cell-value.js';
 import type { Field } from '../fields/field.js';
 import { HEATING_RULES, RANGE_RULES, SHARES_RULE } from '../fields/heating-fields.js';
@@ -34,6 +35,7 @@ export function checkInputs(inputs: WorkbookInputs, file: string): (Tariff | und
   });
   typed.assertKept([TODAYS_TARIFF_RULE, ...Object.values(BATTERY_RULES).flat()], file);
   typed.assertKept([...Object.values(HEATING_RULES).flat(2), SHARES_RULE, ...RANGE_RULES], file);
+  typed.assertKept(ALL_BILL_RULES, file);
   checkHeatingCells(inputs, file);
   return tariffs;
 }

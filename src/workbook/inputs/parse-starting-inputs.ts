@@ -11,6 +11,7 @@ import { blankStoredBatteryResults } from './battery-cells.js';
 import { checkTariffNames } from './check-tariff-names.js';
 import { numberSchema } from './number-schema.js';
 import { startingBatteryCells, startingBatterySchema } from './starting-battery.js';
+import { startingBillsCells, startingBillsSchema } from './starting-bills.js';
 import { startingHeatingCells, startingHeatingSchema } from './starting-heating.js';
 import { blankTariffCells, tariffCells } from './tariff-cells.js';
 
@@ -28,6 +29,7 @@ const schema = z.strictObject({
   /** Name of one of the tariffs; `null` where there are none yet. */
   todaysTariff: z.string().nullable(),
   tariffs: z.array(tariffSchema).max(TARIFF_COUNT),
+  bills: startingBillsSchema.optional(),
 });
 
 /**
@@ -40,7 +42,7 @@ const schema = z.strictObject({
  * @example parseStartingInputs(readFileSync('starting-inputs.json', 'utf8'), 'starting-inputs.json').home.vatShare // 0.05
  */
 export function parseStartingInputs(json: string, file: string): StartingInputs {
-  const { home, battery, heating, todaysTariff, tariffs } = parseJson(json, schema, file);
+  const { home, battery, heating, todaysTariff, tariffs, bills } = parseJson(json, schema, file);
   assertTimeZone(home.timeZone, { file, line: 'home.timeZone' });
   validateVatShare(home.vatShare, { file, line: 'home.vatShare' });
   validateTariffs(tariffs, file);
@@ -60,6 +62,7 @@ export function parseStartingInputs(json: string, file: string): StartingInputs 
     battery: startingBatteryCells(battery),
     storedBattery: blankStoredBatteryResults(),
     heating: startingHeatingCells(heating, file),
+    bills: startingBillsCells(bills),
     todaysTariff,
     fromMonth: null,
     toMonth: null,

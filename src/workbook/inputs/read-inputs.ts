@@ -1,5 +1,6 @@
 import { InputError } from '../../errors.js';
 import { BATTERY_FIELDS } from '../fields/battery-fields.js';
+import { BILLS } from '../fields/bill-fields.js';
 import { HOME_FIELDS, PERIOD_FIELDS } from '../fields/home-fields.js';
 import { readFields } from '../fields/rule.js';
 import { TARIFF_FIELDS, TODAYS_TARIFF } from '../fields/tariff-fields.js';
@@ -114,6 +115,7 @@ export function readInputs(workbook: WorkbookPackage, shape: Shape): WorkbookInp
     battery: readFields(BATTERY_FIELDS, battery),
     storedBattery: readStoredBatteryResults(battery, shape),
     heating: readHeating(workbook),
+    bills: readFields(BILLS, sheet(SHEETS.bills)),
     readings: readReadings(workbook, shape.readingRows),
     clock: readClock(clock),
     clockTimeZone: clock('B3'),

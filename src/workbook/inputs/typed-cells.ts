@@ -1,4 +1,5 @@
 import { BATTERY_FIELDS } from '../fields/battery-fields.js';
+import { BILLS } from '../fields/bill-fields.js';
 import { HEATING_TABLES } from '../fields/heating-fields.js';
 import { SETTING_FIELDS } from '../fields/heating-settings.js';
 import { HOME_FIELDS, PERIOD_FIELDS } from '../fields/home-fields.js';
@@ -15,5 +16,6 @@ export function typedCells(inputs: Omit<WorkbookInputs, 'readings' | 'clock'>): 
     .put(TARIFF_FIELDS, inputs.tariffs)
     .put(BATTERY_FIELDS, inputs.battery)
     .put(SETTING_FIELDS, inputs.heating.settings)
-    .put(HEATING_TABLES, inputs.heating);
+    .put(HEATING_TABLES, inputs.heating)
+    .put(BILLS, inputs.bills);
 }

@@ -4,6 +4,7 @@ import type { CellsOf } from '../fields/field.js';
 import type { HOME_FIELDS } from '../fields/home-fields.js';
 import type { TariffFields } from '../fields/tariff-fields.js';
 import type { BatteryCells, StoredBatteryResults } from './battery-cells.js';
+import type { BillsCells } from './bill-cells.js';
 import type { HeatingCells } from './heating-cells.js';
 
 /** A column of the tariffs sheet as it stands, right or wrong: times are fractions of a day, the first set has no date. */
@@ -58,6 +59,7 @@ export interface WorkbookInputs {
   /** What an earlier fill worked out beside the formulas. */
   storedBattery: StoredBatteryResults;
   heating: HeatingCells;
+  bills: BillsCells;
   readings: ReadingRows;
   clock: ClockRows;
   /** Zone that the clock sheet was made for. */

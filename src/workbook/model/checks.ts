@@ -5,6 +5,7 @@ import { HOME_RULES, PERIOD_RULES } from '../fields/home-fields.js';
 import { TODAYS_TARIFF_RULE } from '../fields/tariff-rules.js';
 import { SHEETS } from '../layout.js';
 import { batteryChecks } from './battery/battery-checks.js';
+import { billChecks } from './bills/bill-checks.js';
 import type { Book } from './book.js';
 import { MOST_GAINED } from './clock-table.js';
 import { heatingChecks } from './heating/heating-checks.js';
@@ -267,6 +268,7 @@ export function allChecks(book: Book): Check[] {
     ...readingChecks(book),
     ...choiceChecks(book),
     ...tariffChecks(book),
+    ...billChecks(),
     ...batteryChecks(book),
     ...heatingChecks(book),
     ...sumChecks(book),

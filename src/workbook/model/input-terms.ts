@@ -1,5 +1,6 @@
 import { Line } from '../book/terms.js';
 import { BATTERY_FIELDS, batteryFlags } from '../fields/battery-fields.js';
+import { BILL_FROM, BILL_TO } from '../fields/bill-fields.js';
 import { ofFields } from '../fields/field.js';
 import { HOME_FIELDS, PERIOD_FIELDS } from '../fields/home-fields.js';
 import { TARIFF_FIELDS, TODAYS_TARIFF } from '../fields/tariff-fields.js';
@@ -7,6 +8,7 @@ import { FIRST_TARIFF_COLUMN } from '../fields/tariff-places.js';
 import { SHEETS } from '../layout.js';
 import type { InputTerms, TariffTerms } from '../sheets/input-terms.js';
 import { type Shape, tariffNumbers } from '../sheets/shape.js';
+import { BILL_NUMBER, BILL_PLACE } from './bills/bill-places.js';
 import { HELPER_ROW, pricedName, TODAYS_IS_PRICED_NAME, TODAYS_PLACE_NAME } from './tariff-rows.js';
 
 function tariffTerms(tariff: number): TariffTerms {
@@ -36,5 +38,6 @@ export function inputTerms(shape: Shape): InputTerms {
     tariffs: tariffNumbers(shape).map(tariffTerms),
     battery: ofFields(BATTERY_FIELDS, ({ cell }) => cell, undefined),
     batteryFlags: batteryFlags('usableKwh', 'wearPencePerKwh', 'battery_figure_flags'),
+    bills: { from: BILL_FROM, to: BILL_TO, number: BILL_NUMBER, place: BILL_PLACE },
   };
 }

@@ -4,6 +4,7 @@ import { answerSheet } from './answer-sheet.js';
 import { batterySheet } from './battery/battery-sheet.js';
 import { batterySpanSheet } from './battery/battery-span-sheet.js';
 import { profileSheet } from './battery/profile-sheet.js';
+import { billsSheet } from './bills/bills-sheet.js';
 import { type Book, declareBook } from './book.js';
 import { chartDataSheet } from './chart-data-sheet.js';
 import { checksSheet } from './checks-sheet.js';
@@ -32,6 +33,7 @@ export type StartingInputs = Pick<
   | 'battery'
   | 'storedBattery'
   | 'heating'
+  | 'bills'
   | 'todaysTariff'
   | 'fromMonth'
   | 'toMonth'
@@ -54,6 +56,7 @@ export function workbookModel(start: StartingInputs, book: Book = declareBook(US
     startSheet(),
     answerSheet(book, start),
     tariffsSheet(book, start.tariffs, start.todaysTariff),
+    billsSheet(book, start.bills),
     homeSheet(start.home),
     batterySheet(book, start.battery, start.storedBattery),
     heatingSheet(book),

@@ -38,6 +38,16 @@ export interface BatteryTerms {
   tariff: Line;
 }
 
+/** The bills that were typed, a row each. */
+export interface BillTerms {
+  from: Reference;
+  to: Reference;
+  /** Number of the bill where its dates and its tariff can be used, else 0. */
+  number: Reference;
+  /** Column of its tariff, from 1. */
+  place: Reference;
+}
+
 /** Every input cell that the workings look at, readings apart. */
 export interface InputTerms {
   vatShare: Line;
@@ -54,4 +64,5 @@ export interface InputTerms {
   battery: BatteryTerms;
   /** Beside the battery's figures: how often each can't be used. */
   batteryFlags: Line | Reference;
+  bills: BillTerms;
 }

@@ -23,6 +23,8 @@ export interface TariffRates {
   unreadableDays: readonly Line[];
   /** Rates of all bands, set after set. */
   bandRates: Column;
+  /** The same, with the base rate for a window that is not used. */
+  usedRates: Column;
   validFrom: Column;
   standing: Column;
   exportRate: Column;
@@ -49,6 +51,9 @@ export interface RatesSheets {
   day: Column;
   /** All tariffs' rates side by side. */
   gridBlock: ReturnType<typeof across>;
+  /** Right of them, in the rows of days with a clock change, the rates of the bill of the day as they were. */
+  billed: Column;
+  billedBlock: Reference;
 }
 
 /** Rows of the grid before the days with a clock change. */
@@ -134,19 +139,32 @@ export function ratesSheets(inputs: InputTerms, shape: Shape): RatesSheets {
       name: `rates_${tariff + 1}`,
     }),
   }));
+  const billed = grid.column({
+    label: 'Rate, bill of the day',
+    unit: '{minor}/kWh',
+    description: 'On days with a clock change: with VAT, as it was, whatever rates price the period',
+    style: 'rate',
+    rows: SET_ROWS,
+  });
+  const grids = tariffs.map(({ grid: column }) => column);
   return {
     rates,
     grid,
     tariffs,
+    billed,
+    billedBlock: areaReference(
+      {
+        ...across(grids).area({ sheet: '', row: 1, column: 1 }),
+        lastColumn: billed.column,
+      },
+      'billed_rate_grid',
+    ),
     slot,
     setOf,
     changeNumber,
     halfHour,
     day,
-    gridBlock: across(
-      tariffs.map(({ grid: column }) => column),
-      'rate_grid',
-    ),
+    gridBlock: across(grids, 'rate_grid'),
   };
 }
 
@@ -340,6 +358,7 @@ function tariffRates(
     byUtc,
     unreadableDays,
     bandRates,
+    usedRates,
     validFrom: ofSets('Valid from', 'date', 'date', 'valid_from', ({ validFrom }) =>
       validFrom === undefined ? f`0` : f`SUM(${validFrom})`,
     ),

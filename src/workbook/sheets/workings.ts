@@ -2,6 +2,7 @@ import type { SheetBuilder } from '../book/sheet-builder.js';
 import { across, all, type Column, f, type Line } from '../book/terms.js';
 import { type AsMeteredDays, type AsMeteredMonths, asMeteredDays, asMeteredMonths } from './as-metered.js';
 import { type BatteryFigures, batteryFigures } from './battery-figures.js';
+import { type BillDays, billDays } from './bill-days.js';
 import { type ClockSheet, clockSheet } from './clock.js';
 import { type Calendar, calendar, fillRateGrid, type TariffDays, tariffDays } from './days.js';
 import { batteryLevels, type HalfHours, halfHours } from './half-hours.js';
@@ -53,6 +54,8 @@ export interface Workings {
   months: Months;
   /** The bill as the meter had it, on today's tariff. */
   asMetered: { days: AsMeteredDays; months: AsMeteredMonths };
+  /** What each day that a bill charges comes to, on the tariff of the bill. */
+  bills: BillDays;
   tariffs: readonly TariffWorkings[];
   /** Whole weeks, for how sure a difference is. */
   weeks: Weeks;
@@ -135,6 +138,7 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
     tariffs.map((tariff) => tariff.months),
   );
   const ofWeeks = weeks(days, ofMonths, shared, tariffs, shape);
+  const bills = billDays(inputs.bills, days, grid, rates, meteredDays, shape);
   return {
     shape,
     sheets: [
@@ -157,6 +161,7 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
     days: shared,
     months: ofMonths,
     asMetered: { days: meteredDays, months: metered },
+    bills,
     tariffs,
     weeks: ofWeeks,
     looked: looked.number,

@@ -4,6 +4,7 @@ import { PATHS } from '../../../src/cli/paths.js';
 import { InputError } from '../../../src/errors.js';
 import { calculateWorkbook } from '../../../src/workbook/calculate-inputs.js';
 import { BATTERY_FIELDS } from '../../../src/workbook/fields/battery-fields.js';
+import { BILLS } from '../../../src/workbook/fields/bill-fields.js';
 import type { CellValue } from '../../../src/workbook/fields/cell-value.js';
 import { Field, type FieldTree, fieldPairs, listFields } from '../../../src/workbook/fields/field.js';
 import { HEATING_TABLES } from '../../../src/workbook/fields/heating-fields.js';
@@ -102,6 +103,11 @@ const FAMILIES: readonly { name: string; fields: FieldTree; key: keyof WorkbookI
     key: 'tariffs',
   },
   { name: 'Battery', fields: BATTERY_FIELDS, key: 'battery' },
+  {
+    name: 'bills',
+    fields: { settings: BILLS.settings, rows: BILLS.rows.map(firstTwo) },
+    key: 'bills',
+  },
   {
     name: 'heating',
     fields: {

@@ -7,7 +7,7 @@ import { localMsToSerial } from '../../../src/time/serial.js';
 import { ZoneClock } from '../../../src/time/zone-clock.js';
 import { putLines } from '../../../src/workbook/book/evaluate-book.js';
 import { SheetBuilder } from '../../../src/workbook/book/sheet-builder.js';
-import type { Column, Line } from '../../../src/workbook/book/terms.js';
+import { areaReference, type Column, type Line } from '../../../src/workbook/book/terms.js';
 import { tariffCells } from '../../../src/workbook/inputs/tariff-cells.js';
 import { clockTable } from '../../../src/workbook/model/clock-table.js';
 import type { CellValue } from '../../../src/workbook/model/sheet-model.js';
@@ -143,6 +143,7 @@ export function workingsCase(
     ) as unknown as BatteryTerms,
     // What is given here can be used.
     batteryFlags: cell(0),
+    bills: noBills(inputs),
   };
   const declared = workings(terms, shapeOf(days, tariffs.length));
   const { readings, clock } = declared;
@@ -184,6 +185,21 @@ export function workingsCase(
       if (line === undefined) throw new RangeError(`${column.text.label} has no sum over the period`);
       return grid.value(line.place);
     },
+  };
+}
+
+/** Where bills would stand: none is typed. */
+function noBills(inputs: SheetBuilder): InputTerms['bills'] {
+  const at = (column: number, name: string): InputTerms['bills']['from'] =>
+    areaReference(
+      { sheet: inputs.name, firstRow: 1, lastRow: 2, firstColumn: column, lastColumn: column },
+      name,
+    );
+  return {
+    from: at(20, 'bill_from'),
+    to: at(21, 'bill_to'),
+    number: at(22, 'bill_numbers'),
+    place: at(23, 'bill_places'),
   };
 }
 

@@ -1,0 +1,2 @@
+export * from './bill-figures.js';
+export * from './reconcile-bill.js';
