@@ -23,6 +23,7 @@ export const SHEETS = {
   answer: 'Answer',
   tariffs: 'Tariffs',
   home: 'Home',
+  when: 'When',
   battery: 'Battery',
   heating: 'Heating',
   heatingInputs: 'Heating inputs',

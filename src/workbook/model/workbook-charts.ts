@@ -12,6 +12,8 @@ import { heatingDays } from './heating/heating-days.js';
 import { figureCell } from './heating/heating-figures-rows.js';
 import { monthTable } from './heating/heating-month-table.js';
 import { heatingRows } from './heating/heating-rows.js';
+import { WHEN_CHART } from './when-sheet.js';
+import { SEASONS, WHEN_LETTERS } from './when-workings.js';
 
 const DATA = SHEETS.chartData;
 
@@ -108,6 +110,39 @@ function averageDay({ minorUnit }: ChartUnits): ChartSpec {
   };
 }
 
+function averageDayBySeason({ minorUnit }: ChartUnits): ChartSpec {
+  const range = (letters: string): string =>
+    absoluteColumn(SHEETS.profile, letters, FIRST_ROW, LAST_PROFILE_ROW);
+  const time = range(PROFILE.start);
+  return {
+    sheet: SHEETS.when,
+    anchor: { fromCell: WHEN_CHART.from, toCell: WHEN_CHART.to },
+    kind: 'combo',
+    title: 'Bought on the average day of each season, against the unit rate of the tariff looked at',
+    altText:
+      'Lines through the day, one a season: what the home buys in each half-hour, in kWh, as metered. Behind them, as columns on the left axis, the unit rate of the tariff that Battery looks at.',
+    categoryAxis: { title: 'Time of day', numberFormat: 'hh:mm', holds: 'number', labelEvery: 4 },
+    valueAxis: { title: `Unit rate (${minorUnit}/kWh)`, numberFormat: '0', min: 0 },
+    secondaryAxis: { title: 'Bought (kWh a half-hour)', numberFormat: '0.0', min: 0 },
+    legend: 'bottom',
+    series: [
+      { name: 'Unit rate', categories: time, values: range(PROFILE.unitRate), plot: 'steps', look: 'yellow' },
+      ...SEASONS.map((name, season): ChartSpec['series'][number] => ({
+        name,
+        categories: time,
+        values: range(WHEN_LETTERS.season(season)),
+        plot: 'line',
+        axis: 'right',
+        marker: 'none',
+        look: SEASON_LOOKS[season] ?? 'ink',
+      })),
+    ],
+  };
+}
+
+/** Cold seasons blue, warm ones orange; their dashes differ too. */
+const SEASON_LOOKS = ['blue', 'green', 'vermilion', 'ink'] as const;
+
 function costBySize({ shape }: Book, { currency }: ChartUnits): ChartSpec {
   const { first, status } = sizingRows(shape);
   const last = first + SIZES_KWH.length - 1;
@@ -196,6 +231,7 @@ export function workbookCharts(book: Book, units: ChartUnits): ChartSpec[] {
   return [
     costByTariff(book, units),
     costByMonth(book, units),
+    averageDayBySeason(units),
     averageDay(units),
     costBySize(book, units),
     heatPumpAgainstBoiler(book, units),

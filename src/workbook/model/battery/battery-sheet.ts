@@ -54,7 +54,7 @@ export function batterySheet(book: Book, start: BatteryCells, stored: StoredBatt
     cells: [
       label('A1', 'Battery', 'title'),
       formula('A2', sentenceFormula(book), 'sentence', { name: 'battery_sentence', mergeTo: 'M2' }),
-      label('A3', 'Coloured cells are yours to change; a capacity of 0 kWh is no battery.', 'hint'),
+      label('A3', 'Framed cells are yours to change; a capacity of 0 kWh is no battery.', 'hint'),
       ...batteryInputCells(start),
       ...batteryWordCells(),
       ...batteryResultCells(book, stored),
