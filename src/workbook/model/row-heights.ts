@@ -2,7 +2,7 @@ import type { Style } from 'exceljs';
 import { columnNumber, parseCell } from '../cell-address.js';
 import { BASE_FONT, STYLES, type StyleName } from '../look/styles.js';
 import { wrappedLines } from '../look/text-width.js';
-import type { Cell, SheetModel } from './sheet-model.js';
+import type { LabelCell, SheetModel } from './sheet-model.js';
 
 /** Characters of a column that says nothing else; and pixels of a character of the workbook's font, and beside them. */
 const USUAL_CHARACTERS = 9.14;
@@ -26,17 +26,22 @@ const USUAL_POINTS = 15;
 export function withFittingRows(sheet: SheetModel): SheetModel {
   const heights = new Map(Object.entries(sheet.heights ?? {}).map(([row, points]) => [Number(row), points]));
   for (const cell of sheet.cells) {
+    if (cell.kind !== 'label') continue;
     const needed = pointsNeeded(sheet, cell);
     if (needed === undefined) continue;
-    const { row } = parseCell(cell.at);
-    heights.set(row, Math.max(heights.get(row) ?? USUAL_POINTS, needed));
+    const [first, last] = [parseCell(cell.at).row, parseCell(cell.mergeTo ?? cell.at).row];
+    const has = (row: number): number => heights.get(row) ?? USUAL_POINTS;
+    const rows = Array.from({ length: last - first + 1 }, (_, i) => first + i);
+    const lacking = needed - rows.reduce((sum, row) => sum + has(row), 0);
+    // What merged rows lack together, the last of them gets.
+    if (lacking > 0) heights.set(last, has(last) + lacking);
   }
   return { ...sheet, heights: Object.fromEntries(heights) };
 }
 
 /** Points that a label needs; undefined where it does not wrap, or is no text that is known beforehand. */
-function pointsNeeded(sheet: SheetModel, cell: Cell): number | undefined {
-  if (cell.kind !== 'label' || typeof cell.value !== 'string' || cell.value === '') return undefined;
+function pointsNeeded(sheet: SheetModel, cell: LabelCell): number | undefined {
+  if (typeof cell.value !== 'string' || cell.value === '') return undefined;
   const { alignment, font } = lookOf(cell.style);
   if (alignment?.wrapText !== true) return undefined;
   const size = font?.size ?? BASE_FONT.size;
@@ -48,7 +53,7 @@ function pointsNeeded(sheet: SheetModel, cell: Cell): number | undefined {
 const lookOf = (style: StyleName): Partial<Style> => STYLES[style];
 
 /** Width of a cell with all that is merged to it. */
-function widthPixels({ widths }: SheetModel, { at, mergeTo = at }: Cell): number {
+function widthPixels({ widths }: SheetModel, { at, mergeTo = at }: LabelCell): number {
   const [from, to] = [parseCell(at).column, parseCell(mergeTo).column];
   const byColumn = new Map(Object.entries(widths).map(([letters, width]) => [columnNumber(letters), width]));
   return Array.from({ length: to - from + 1 }, (_, i) => byColumn.get(from + i) ?? USUAL_CHARACTERS).reduce(

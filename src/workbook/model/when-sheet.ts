@@ -1,4 +1,4 @@
-import { absolute, columnLetters } from '../cell-address.js';
+import { absolute, absoluteColumn, columnLetters } from '../cell-address.js';
 import { FIRST_ROW, SHEETS } from '../layout.js';
 import type { Book } from './book.js';
 import { formula, label } from './cells.js';
@@ -21,6 +21,7 @@ const MAPS = {
   export: { first: 2 + MAP_MONTHS + 2, title: 'Exported, kWh in the hour', letters: WHEN_LETTERS.export },
 } as const;
 type MapKind = keyof typeof MAPS;
+const VERBS = { import: 'bought', export: 'exported' } as const;
 const KINDS = Object.keys(MAPS) as MapKind[];
 const averageLetters = (kind: MapKind): string => columnLetters(MAPS[kind].first + MAP_MONTHS);
 /** Where the chart of the seasons stands, below both maps. */
@@ -77,9 +78,11 @@ function mapCells(book: Book, kind: MapKind): Cell[] {
 }
 
 /** At which hour most flows on the average day, in words; nothing where nothing flows. */
-function most(kind: MapKind, verb: string): string {
-  const range = `$${averageLetters(kind)}$${FIRST}:$${averageLetters(kind)}$${LAST}`;
-  return `IF(SUM(${range})=0,"","most is ${verb} "&INDEX($A$${FIRST}:$A$${LAST},MATCH(MAX(${range}),${range},0))&" ("&FIXED(MAX(${range}),2)&" kWh)")`;
+function most(kind: MapKind): string {
+  const verb = VERBS[kind];
+  const column = (letters: string): string => absoluteColumn(SHEETS.when, letters, FIRST, LAST);
+  const range = column(averageLetters(kind));
+  return `IF(SUM(${range})=0,"","most is ${verb} "&INDEX(${column('A')},MATCH(MAX(${range}),${range},0))&" ("&FIXED(MAX(${range}),2)&" kWh)")`;
 }
 
 function wordCells(): Cell[] {
@@ -91,9 +94,14 @@ function wordCells(): Cell[] {
       'sentence',
       { name: 'when_words', mergeTo: `${last}${WORDS_ROW}` },
     ),
-    formula(`A${LAST + 26}`, most('import', 'bought'), 'hint', { name: 'when_bought_words' }),
-    formula(`A${LAST + 27}`, most('export', 'exported'), 'hint', { name: 'when_exported_words' }),
   ];
+}
+
+/** The parts of the sentence, each in a cell of its own among the workings. */
+export function whenWordCells(): Cell[] {
+  return KINDS.map((kind, i) =>
+    formula(`Q${FIRST_ROW + 1 + i}`, most(kind), 'text', { name: `when_${VERBS[kind]}_words` }),
+  );
 }
 
 /** When the home buys and exports: the average day of each month as a map of hours, and by season as a chart. */

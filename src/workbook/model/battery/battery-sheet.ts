@@ -34,9 +34,9 @@ export function batterySheet(book: Book, start: BatteryCells, stored: StoredBatt
     tab: 'input',
     widths: {
       A: 3,
-      B: 36,
-      ...Object.fromEntries([...'CDEFGHIJKLM'].map((letters) => [letters, letters === 'E' ? 17 : 13])),
-      N: 26,
+      B: 30,
+      ...Object.fromEntries([...'CDEFGHIJKLM'].map((letters) => [letters, letters === 'E' ? 16 : 11])),
+      N: 21,
       O: 15,
       P: 20,
       Q: 18,

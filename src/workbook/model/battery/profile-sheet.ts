@@ -5,6 +5,7 @@ import { formula, label } from '../cells.js';
 import { columnHeaders, sheetTop } from '../column-headers.js';
 import { ref } from '../references.js';
 import type { FormulaColumn, SheetModel } from '../sheet-model.js';
+import { whenWordCells } from '../when-sheet.js';
 import { whenColumns, whenLineCells } from '../when-workings.js';
 import { batterySpan } from './battery-span.js';
 
@@ -218,6 +219,7 @@ export function profileSheet(book: Book): SheetModel {
       ),
       ...columnHeaders(columns),
       ...whenLineCells(book),
+      ...whenWordCells(),
       formula(`${chargesFromGrid}${SEED_ROW}`, `$${chargesFromGrid}$${LAST_PROFILE_ROW}`, 'integer'),
       label(`${runLength}${LAST_PROFILE_ROW + 1}`, 0, 'seed'),
     ],
