@@ -24,6 +24,7 @@ export const SHEETS = {
   tariffs: 'Tariffs',
   bills: 'Bills',
   home: 'Home',
+  when: 'When',
   battery: 'Battery',
   heating: 'Heating',
   heatingInputs: 'Heating inputs',

@@ -1,7 +1,7 @@
 import type ExcelJS from 'exceljs';
 import type { Calculated } from '../calculate.js';
 import { columnNumber } from '../cell-address.js';
-import { COLOURS, STYLES, type StyleName } from '../look/styles.js';
+import { COLOURS, SCALE_ENDS, STYLES, type StyleName } from '../look/styles.js';
 import { cellFormula, columnFormula, isSharedColumn } from '../model/column-text.js';
 import type { Cell, FormulaColumn, FormulaValue, InputRule, SheetModel } from '../model/sheet-model.js';
 import { CellError } from '../package/index.js';
@@ -68,6 +68,19 @@ export function writeSheet(workbook: ExcelJS.Workbook, model: SheetModel, calcul
     sheet.addConditionalFormatting({
       ref: range,
       rules: [{ type: 'expression', priority: 1, formulae: [formula], style: CONDITIONAL[style] }],
+    });
+  }
+  for (const { range, most } of model.colourScales ?? []) {
+    sheet.addConditionalFormatting({
+      ref: range,
+      rules: [
+        {
+          type: 'colorScale',
+          priority: 1,
+          cfvo: [{ type: 'min' }, { type: 'max' }],
+          color: [{ argb: COLOURS.paper }, { argb: SCALE_ENDS[most] }],
+        },
+      ],
     });
   }
   if (model.protected) {

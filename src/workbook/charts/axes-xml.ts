@@ -46,7 +46,9 @@ function categoryAxisXml(
     scalingXml({ ...(layout.scatter ? axis : {}), reversed: layout.horizontal }),
     valued('c:delete', hidden ? 1 : 0),
     valued('c:axPos', layout.horizontal ? 'l' : 'b'),
-    hidden ? undefined : titleXml(axis.title, { ...LETTERING.axisTitle, upright: layout.horizontal }, cached),
+    hidden || axis.title === undefined
+      ? undefined
+      : titleXml(axis.title, { ...LETTERING.axisTitle, upright: layout.horizontal }, cached),
     formatXml(axis),
     valued('c:majorTickMark', layout.scatter ? 'out' : 'none'),
     valued('c:minorTickMark', 'none'),
@@ -78,7 +80,7 @@ function valueAxisXml(
   // Categories of lying bars run downwards, so their far end is the bottom.
   const farEnd = side === 'right' || layout.horizontal;
   const grid =
-    side === 'left'
+    side === 'left' && axis.hidden !== true
       ? element('c:majorGridlines', {}, element('c:spPr', {}, strokeXml(CHART_INK.grid, 6350, 'solid')))
       : undefined;
   return element(
@@ -86,10 +88,12 @@ function valueAxisXml(
     {},
     valued('c:axId', AXIS_IDS[side].value),
     scalingXml({ ...axis, reversed: false }),
-    valued('c:delete', 0),
+    valued('c:delete', axis.hidden === true ? 1 : 0),
     valued('c:axPos', position),
     grid,
-    titleXml(axis.title, { ...LETTERING.axisTitle, upright: !layout.horizontal }, cached),
+    axis.hidden === true
+      ? undefined
+      : titleXml(axis.title, { ...LETTERING.axisTitle, upright: !layout.horizontal }, cached),
     formatXml(axis),
     valued('c:majorTickMark', 'none'),
     valued('c:minorTickMark', 'none'),

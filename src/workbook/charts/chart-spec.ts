@@ -46,6 +46,8 @@ export type SeriesPlot =
 export interface ValueAxis {
   /** With the unit: `Cost (£ a year)`. */
   title: TextSource;
+  /** Neither axis nor grid is drawn: where every mark is labelled, and the chart's title says the unit. */
+  hidden?: boolean;
   /** Spreadsheet number format of the tick labels: `0.0`. */
   numberFormat: string;
   min?: number;
@@ -55,7 +57,8 @@ export interface ValueAxis {
 }
 
 export interface CategoryAxis {
-  title: TextSource;
+  /** None where the labels say what they are. */
+  title?: TextSource;
   /** Number format of the tick labels where categories are numbers, dates or times. */
   numberFormat?: string;
   /** What the category cells hold. Default: `text`, or `number` in a scatter chart. */

@@ -3,17 +3,20 @@ import type { Style } from 'exceljs';
 /** The few colours of the workbook: ink, paper, one accent for inputs, one for results, one for warnings. */
 export const COLOURS = {
   ink: 'FF1F2A37',
-  quietInk: 'FF6B7280',
+  quietInk: 'FF566070',
   paper: 'FFFFFFFF',
   band: 'FFE8EEF2',
   input: 'FFFFF6DB',
-  inputEdge: 'FFC9A227',
+  inputEdge: 'FF927406',
   result: 'FF0B5563',
   good: 'FFDDEFE3',
   bad: 'FFF9D9D0',
   badInk: 'FF8A1C0C',
   best: 'FFD5E8F0',
 } as const;
+
+/** Where a colour scale from paper ends: text in ink stays readable on it. */
+export const SCALE_ENDS = { import: 'FFF0A35E', export: 'FF7CC4A0' } as const;
 
 const FONT = 'Arial';
 /** Font of all text that says nothing else. */
@@ -26,10 +29,14 @@ const solid = (argb: string): NonNullable<Style['fill']> => ({
   fgColor: { argb },
 });
 
+const edge = { style: 'thin', color: { argb: COLOURS.inputEdge } } as const;
+/** A frame beside the fill: who can't tell the colour, or prints without it, sees the frame. */
+const frame = { top: edge, left: edge, bottom: edge, right: edge } as const;
+
 const inputLook: Partial<Style> = {
   font: ink,
   fill: solid(COLOURS.input),
-  border: { bottom: { style: 'thin', color: { argb: COLOURS.inputEdge } } },
+  border: frame,
   protection: { locked: false },
   alignment: { horizontal: 'right', vertical: 'middle' },
 };
@@ -76,10 +83,10 @@ export const STYLES = {
   },
   label: { font: ink, alignment: { vertical: 'middle' } },
   labelStrong: { font: { ...ink, bold: true }, alignment: { vertical: 'middle' } },
-  labelWrap: { font: ink, alignment: { wrapText: true, vertical: 'top' } },
+  labelWrap: { font: ink, alignment: { wrapText: true, vertical: 'middle' } },
   hint: { font: quiet, alignment: { vertical: 'middle' } },
   hintMiddle: { font: quiet, alignment: { wrapText: true, vertical: 'middle', indent: 1 } },
-  hintWrap: { font: quiet, alignment: { wrapText: true, vertical: 'top' } },
+  hintWrap: { font: quiet, alignment: { wrapText: true, vertical: 'middle' } },
   link: {
     font: { ...ink, underline: true, color: { argb: COLOURS.result } },
     alignment: { vertical: 'middle' },
@@ -101,6 +108,43 @@ export const STYLES = {
     fill: solid(COLOURS.band),
     alignment: { horizontal: 'center', vertical: 'middle', wrapText: true },
   },
+  /** Samples of what conditional formats do, for the key. */
+  sampleBest: {
+    font: ink,
+    fill: solid(COLOURS.best),
+    alignment: { horizontal: 'center', vertical: 'middle' },
+  },
+  sampleGood: {
+    font: ink,
+    fill: solid(COLOURS.good),
+    alignment: { horizontal: 'center', vertical: 'middle' },
+  },
+  sampleBad: {
+    font: { ...ink, color: { argb: COLOURS.badInk } },
+    fill: solid(COLOURS.bad),
+    alignment: { horizontal: 'center', vertical: 'middle' },
+  },
+  sampleStored: {
+    font: { ...ink, italic: true },
+    alignment: { horizontal: 'center', vertical: 'middle' },
+  },
+  sampleUnit: { font: quiet, alignment: { horizontal: 'center', vertical: 'middle' } },
+  mapKwh: {
+    font: { ...ink, size: 9 },
+    numFmt: '0.0',
+    alignment: { horizontal: 'center', vertical: 'middle' },
+  },
+  mapKwhStrong: {
+    font: { ...ink, size: 9, bold: true },
+    numFmt: '0.00',
+    alignment: { horizontal: 'center', vertical: 'middle' },
+  },
+  mapHeader: {
+    font: { ...ink, size: 9, bold: true },
+    fill: solid(COLOURS.band),
+    alignment: { horizontal: 'center', vertical: 'middle', wrapText: true },
+  },
+  mapHour: { font: { ...ink, size: 9 }, alignment: { horizontal: 'left', vertical: 'middle' } },
   seed: { font: quiet, numFmt: 'General' },
   storedMoney: stored(MONEY),
   storedNumber: stored('#,##0.0'),

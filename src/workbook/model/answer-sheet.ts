@@ -142,7 +142,7 @@ function headers(
 const SOURCES: readonly [at: string, text: string, sheet: string][] = [
   ['J1', SHEETS.tariffs, SHEETS.tariffs],
   ['K1', SHEETS.months, SHEETS.months],
-  ['L1', SHEETS.halfHours, SHEETS.halfHours],
+  ['L1', SHEETS.when, SHEETS.when],
   ['M1', 'Battery', SHEETS.battery],
   ['N1', 'Heating', SHEETS.heating],
   ['O1', 'Checks', SHEETS.checks],

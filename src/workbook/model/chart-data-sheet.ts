@@ -179,9 +179,10 @@ function sureColumns(book: Book): FormulaColumn[] {
 /** The block of costs by tariff: the bill as metered where it stands apart, then a row a tariff. */
 export const COST_BLOCK = {
   label: 'A',
-  energy: 'B',
-  standing: 'C',
-  exportCredit: 'D',
+  /** What the ranking goes by. */
+  total: 'B',
+  /** The same without the battery, where one is entered. */
+  without: 'C',
   /** Column of the tariff of that rank, from 1. */
   place: 'E',
   rows: TARIFF_COUNT + 1,
@@ -207,21 +208,24 @@ function barCells(book: Book, bar: number, row: number): Cell[] {
   const isMetered = bar === 0 ? `${STANDS_APART_NAME}=1` : undefined;
   const either = (ofMetered: string, otherwise: string): string =>
     isMetered === undefined ? otherwise : `IF(${isMetered},${ofMetered},${otherwise})`;
-  const part = (letters: string, line: number, column: Column, sign: '' | '0-'): Cell =>
-    formula(
-      `${letters}${row}`,
-      either(`${sign}${periodRef(book, column)}`, `IF(${place}=0,0,${sign}${ofPlace(tariffRow(line))})`),
-      'money',
-    );
+  /** No bar, not one of 0, where there is no figure. */
+  const barOf = (is: string): string => `IF(${place}=0,NA(),IF(ISNUMBER(${is}),${is},NA()))`;
   return [
     formula(
       `${COST_BLOCK.label}${row}`,
       either(quoted(AS_METERED), `IF(${place}=0,"",${ofPlace(tariffRow(T.name))})`),
       'text',
     ),
-    part(COST_BLOCK.energy, T.energy, metered.energy, ''),
-    part(COST_BLOCK.standing, T.standing, metered.standing, ''),
-    part(COST_BLOCK.exportCredit, T.exportCredit, metered.exportCredit, '0-'),
+    formula(
+      `${COST_BLOCK.total}${row}`,
+      either(periodRef(book, metered.total), barOf(ofPlace(tariffRow(T.total)))),
+      'money',
+    ),
+    formula(
+      `${COST_BLOCK.without}${row}`,
+      either('NA()', barOf(ofPlace(tariffRow(T.withoutBattery)))),
+      'money',
+    ),
     formula(
       `${COST_BLOCK.place}${row}`,
       `IFERROR(MATCH(${bar + 1}-${STANDS_APART_NAME},${tariffRow(T.rank)},0),0)`,
@@ -294,9 +298,16 @@ export function chartDataSheet(book: Book): SheetModel {
       ...rankCells(),
       label(`A${header - 1}`, 'Cost as metered and by tariff, cheapest first', 'section'),
       label(`${COST_BLOCK.label}${header}`, 'Tariff', 'headerLeft'),
-      label(`${COST_BLOCK.energy}${header}`, 'Energy', 'header'),
-      label(`${COST_BLOCK.standing}${header}`, 'Standing charge', 'header'),
-      label(`${COST_BLOCK.exportCredit}${header}`, 'Export credit', 'header'),
+      formula(
+        `${COST_BLOCK.total}${header}`,
+        worlds(book).withBattery('"Total, with the battery"', '"Total"'),
+        'header',
+      ),
+      formula(
+        `${COST_BLOCK.without}${header}`,
+        worlds(book).withBattery('"Total without it"', '"–"'),
+        'header',
+      ),
       label(`${COST_BLOCK.place}${header}`, 'Column on Tariffs', 'header'),
       ...bars,
       ...wordCells(book),

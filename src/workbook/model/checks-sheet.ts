@@ -54,16 +54,6 @@ function checkRow(check: Check, row: number): Cell[] {
   ];
 }
 
-/** Characters that a line of a check's name and of its advice takes. */
-const LINE = { name: 58, advice: 112 } as const;
-/** Points: text that wraps needs its height said. */
-const ROW_POINTS = 15;
-
-function heightOf({ name, advice }: Check): number {
-  const lines = Math.max(Math.ceil(name.length / LINE.name), Math.ceil(advice.length / LINE.advice));
-  return ROW_POINTS * lines;
-}
-
 /** Every self-test of the workbook with what to do about it. */
 export function checksSheet(book: Book): SheetModel {
   const checks = allChecks(book);
@@ -85,7 +75,6 @@ export function checksSheet(book: Book): SheetModel {
     },
     heights: {
       [HEADER_ROW]: 32,
-      ...Object.fromEntries(checks.map((check, i) => [FIRST + i, heightOf(check)])),
     },
     freeze: { columns: 0, rows: HEADER_ROW },
     protected: true,

@@ -55,7 +55,7 @@ export function homeSheet(start: HomeCells): SheetModel {
     protected: false,
     landscape: true,
     cells: [
-      ...sheetTop('Home', 'Facts that hold for every tariff. Coloured cells are yours to change.'),
+      ...sheetTop('Home', 'Facts that hold for every tariff. Framed cells are yours to change.'),
       label('B3', 'General', 'section'),
       ...fieldPairs(HOME_FIELDS, start).map(([field, value]) => fieldInput(field, value)),
       ...keys.flatMap((key) => {

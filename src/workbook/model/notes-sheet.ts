@@ -1,4 +1,5 @@
 import { describedFunctions } from '../../functions/index.js';
+import { HEATING_CAUTIONS } from '../../heating/cautions.js';
 import { SHEETS } from '../layout.js';
 import type { Book } from './book.js';
 import { label } from './cells.js';
@@ -48,7 +49,18 @@ const ASSUMPTIONS: readonly [string, string][] = [
   ],
 ];
 
-/** What the figures mean: assumptions, units, functions with their sources. */
+const CAUTIONS: readonly string[] = [
+  'Figures are estimates from the readings and rates given, not a bill, a quote or advice. Check a tariff’s terms, its exit fee and your meter with the supplier before you switch.',
+  ...HEATING_CAUTIONS.slice(1),
+  'Batteries, inverters, wiring and the grid connection are work for qualified installers under the local codes and the network operator’s rules; the maker’s limits on cycles and temperature stand above any schedule shown here.',
+];
+const FUNCTIONS = `What is worked out here is also a library of ${describedFunctions.length} functions. Each is described with its arguments, units, source and formula on one page, src/functions/FUNCTIONS.md of the project.`;
+/** Last column of the text. */
+const LAST = 'C';
+const section = (row: number, text: string): Cell =>
+  label(`A${row}`, text, 'section', { mergeTo: `${LAST}${row}` });
+
+/** What the figures mean: assumptions, cautions, where the functions are described. */
 export function notesSheet({ shape }: Book): SheetModel {
   const cells: Cell[] = [
     ...sheetTop('Notes', 'What the figures mean, how they are worked out, and where the methods come from.'),
@@ -56,58 +68,31 @@ export function notesSheet({ shape }: Book): SheetModel {
     label(LAYOUT_CELL, LAYOUT_VERSION, 'integer'),
     label('A5', 'Days that it holds', 'label'),
     label(DAYS_CELL, shape.days, 'integer'),
-    label('A6', 'Assumptions', 'section'),
+    section(6, 'Assumptions'),
   ];
   let row = 7;
   for (const [topic, text] of ASSUMPTIONS) {
     cells.push(
       label(`A${row}`, topic, 'labelStrong'),
-      label(`B${row}`, text, 'labelWrap', { mergeTo: `F${row}` }),
+      label(`B${row}`, text, 'labelWrap', { mergeTo: `${LAST}${row}` }),
     );
     row++;
   }
   row++;
-  cells.push(label(`A${row}`, 'Functions of the library', 'section'));
+  cells.push(section(row, 'Cautions'));
   row++;
-  const headers = [
-    'Function',
-    'What it gives',
-    'Arguments, with units',
-    'Result',
-    'Source',
-    'Formula, with its arguments named',
-  ];
-  headers.forEach((text, i) => {
-    cells.push(label(`${'ABCDEF'[i]}${row}`, text, 'headerLeft'));
-  });
-  row++;
-  for (const described of describedFunctions) {
-    const names = described.arguments.map((argument) => argument.name);
-    const argumentText = described.arguments
-      .map(
-        (argument) => `${argument.name} (${argument.unit})${argument.optional === true ? ', optional' : ''}`,
-      )
-      .join('; ');
-    const texts = [
-      described.name,
-      described.summary,
-      argumentText,
-      `${described.result.description} (${described.result.unit})`,
-      described.source,
-      described.formula === undefined ? 'no native formula; in the library only' : described.formula(names),
-    ];
-    texts.forEach((text, i) => {
-      cells.push(
-        label(`${'ABCDEF'[i]}${row}`, text, i === 0 ? 'labelStrong' : i === 5 ? 'hintWrap' : 'labelWrap'),
-      );
-    });
+  for (const text of CAUTIONS) {
+    cells.push(label(`A${row}`, text, 'labelWrap', { mergeTo: `${LAST}${row}` }));
     row++;
   }
+  row++;
+  cells.push(section(row, 'Functions of the library'));
+  row++;
+  cells.push(label(`A${row}`, FUNCTIONS, 'labelWrap', { mergeTo: `${LAST}${row}` }));
   return {
     name: SHEETS.notes,
     tab: 'notes',
-    widths: { A: 28, B: 40, C: 44, D: 34, E: 34, F: 60 },
-    heights: Object.fromEntries(ASSUMPTIONS.map((_, i) => [7 + i, 34])),
+    widths: { A: 20, B: 12, [LAST]: 130 },
     protected: true,
     landscape: true,
     cells,

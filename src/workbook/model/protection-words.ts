@@ -1,3 +1,5 @@
+import type { Style } from 'exceljs';
+import { STYLES } from '../look/styles.js';
 import { label } from './cells.js';
 import type { Cell, SheetModel } from './sheet-model.js';
 
@@ -7,7 +9,8 @@ import type { Cell, SheetModel } from './sheet-model.js';
  */
 export const UNPROTECTED =
   'Not protected, so that a paste stays possible. Leave the columns on the right as they are: the fill tells a formula that was typed over.';
-const PROTECTED = 'Protected against slips, without a password; the coloured cells stay open.';
+const PROTECTED = 'Protected against slips, without a password.';
+const WITH_OPEN_CELLS = 'Protected against slips, without a password; the framed cells stay open.';
 
 /** Where it is said on sheets whose second row is no hint. */
 const PLACES: Readonly<Record<string, string>> = {
@@ -26,8 +29,9 @@ const PLACES: Readonly<Record<string, string>> = {
  */
 export function withProtectionSaid(sheet: SheetModel): SheetModel {
   if (!sheet.protected) return sheet;
+  const words = sheet.cells.some(isOpen) ? WITH_OPEN_CELLS : PROTECTED;
   const at = PLACES[sheet.name];
-  if (at !== undefined) return { ...sheet, cells: [...sheet.cells, label(at, PROTECTED, 'hint')] };
+  if (at !== undefined) return { ...sheet, cells: [...sheet.cells, label(at, words, 'hint')] };
   const isHint = (cell: Cell): boolean => cell.kind === 'label' && cell.at === 'A2' && cell.style === 'hint';
   if (!sheet.cells.some(isHint)) {
     throw new RangeError(`${sheet.name} has no place to say that it is protected`);
@@ -35,7 +39,13 @@ export function withProtectionSaid(sheet: SheetModel): SheetModel {
   return {
     ...sheet,
     cells: sheet.cells.map((cell) =>
-      cell.kind === 'label' && isHint(cell) ? { ...cell, value: `${String(cell.value)} ${PROTECTED}` } : cell,
+      cell.kind === 'label' && isHint(cell) ? { ...cell, value: `${String(cell.value)} ${words}` } : cell,
     ),
   };
+}
+
+/** Whether a cell is the user's to fill in; what the fill writes is locked. */
+function isOpen(cell: Cell): boolean {
+  const look: Partial<Style> = STYLES[cell.style];
+  return cell.kind === 'input' && look.protection?.locked === false;
 }

@@ -91,6 +91,12 @@ export interface ConditionalStyle {
   style: 'bad' | 'good' | 'quiet' | 'best';
 }
 
+/** Cells coloured by their value, from the least to the most; text stays as it is. */
+export interface ColourScale {
+  range: string;
+  most: 'import' | 'export';
+}
+
 export interface SheetModel {
   name: SheetName;
   tab: 'answer' | 'input' | 'workings' | 'notes';
@@ -107,6 +113,7 @@ export interface SheetModel {
   inputColumns: readonly InputColumn[];
   valueColumns?: readonly ValueColumn[];
   conditional: readonly ConditionalStyle[];
+  colourScales?: readonly ColourScale[];
   /** Cells of this sheet to select at once by a defined name: ranges by name. No formula looks at them. */
   selections?: Readonly<Record<string, readonly string[]>>;
 }

@@ -1,4 +1,5 @@
 import { SHEETS } from '../layout.js';
+import type { StyleName } from '../look/styles.js';
 import { label } from './cells.js';
 import type { SheetModel } from './sheet-model.js';
 
@@ -14,6 +15,31 @@ const LINES: readonly [string, string, string][] = [
   ['5', 'See how sure it is', `${SHEETS.checks} counts what is missing or wrong, and says what to do.`],
 ];
 const TARGETS = [SHEETS.readings, SHEETS.tariffs, SHEETS.answer, SHEETS.tariffs, SHEETS.checks];
+
+const KEY_ROW = 10;
+/** How cells look and what that says. */
+const KEY: readonly [sample: string, style: StyleName, means: string][] = [
+  ['yours to fill in', 'inputChoice', 'A cell in a frame is an input; nothing else is to be typed over.'],
+  ['worked out', 'textCentre', 'Figures and words without a frame: formulas.'],
+  ['stored', 'sampleStored', 'In italics: written by the fill, which says when it has to run again.'],
+  ['chosen or cheapest', 'sampleBest', 'Today’s tariff, the cheapest one, or the one looked at.'],
+  ['well', 'sampleGood', 'A check that found nothing.'],
+  [
+    'look',
+    'sampleBad',
+    'An input that can’t be used, a check that found something, a figure that is out of date.',
+  ],
+  ['p/kWh', 'sampleUnit', 'Small and grey: units and hints.'],
+  ['a heading', 'headerLeft', 'On a band: headings of a table.'],
+  ['go there', 'link', 'Underlined: a link to another sheet.'],
+];
+const CAUTION_ROW = KEY_ROW + KEY.length + 4;
+const CAUTIONS = [
+  'Figures are estimates from the readings and rates given, not a bill, a quote or advice. Check a tariff’s terms with the supplier before you switch.',
+  'Work on wiring, batteries, inverters or gas is for qualified, licensed people under the local codes and the network operator’s rules.',
+] as const;
+const TAB_WORDS =
+  'Tabs: dark green are answers, brown are yours to fill in, dark grey are workings, light grey are notes.';
 
 /** Five lines to begin with. */
 export function startSheet(): SheetModel {
@@ -36,21 +62,15 @@ export function startSheet(): SheetModel {
         label(`B${i + 4}`, what, 'link', { link: `'${TARGETS[i]}'!A1` }),
         label(`C${i + 4}`, how, 'label'),
       ]),
-      label('A10', 'Key', 'section'),
-      label('B11', 'yours to fill in', 'inputChoice'),
-      label('C11', 'Cells that look like this are inputs; everything else is worked out.', 'label'),
-      label('A13', 'Caution', 'section'),
-      label(
-        'A14',
-        'Figures are estimates from the readings and rates given, not a bill, a quote or advice. Check a tariff’s terms with the supplier before you switch.',
-        'labelWrap',
-        { mergeTo: 'C14' },
-      ),
-      label(
-        'A15',
-        'Work on wiring, batteries, inverters or gas is for qualified, licensed people under the local codes and the network operator’s rules.',
-        'labelWrap',
-        { mergeTo: 'C15' },
+      label(`A${KEY_ROW}`, 'Key', 'section', { mergeTo: `C${KEY_ROW}` }),
+      ...KEY.flatMap(([sample, style, means], i) => [
+        label(`B${KEY_ROW + 1 + i}`, sample, style),
+        label(`C${KEY_ROW + 1 + i}`, means, 'label'),
+      ]),
+      label(`C${CAUTION_ROW - 2}`, TAB_WORDS, 'label'),
+      label(`A${CAUTION_ROW}`, 'Caution', 'section', { mergeTo: `C${CAUTION_ROW}` }),
+      ...CAUTIONS.map((text, i) =>
+        label(`A${CAUTION_ROW + 1 + i}`, text, 'labelWrap', { mergeTo: `C${CAUTION_ROW + 1 + i}` }),
       ),
     ],
     formulaColumns: [],

@@ -9,9 +9,11 @@ import { LAST_PROFILE_ROW, LAST_STEP_ROW, PROFILE } from './battery/profile-shee
 import type { Book } from './book.js';
 import { CHART_MONTHS, COST_BLOCK, chartDataRows } from './chart-data-sheet.js';
 import { heatingDays } from './heating/heating-days.js';
-import { figureCell } from './heating/heating-figures-rows.js';
+import { CURVE_KEYS, figureCell } from './heating/heating-figures-rows.js';
 import { monthTable } from './heating/heating-month-table.js';
 import { heatingRows } from './heating/heating-rows.js';
+import { WHEN_CHART } from './when-sheet.js';
+import { SEASONS, WHEN_LETTERS } from './when-workings.js';
 
 const DATA = SHEETS.chartData;
 
@@ -33,18 +35,19 @@ function costByTariff(book: Book, { currency }: ChartUnits): ChartSpec {
     name: { ref: absolute(DATA, letters, header) },
     categories: range(COST_BLOCK.label),
     values: range(letters),
+    labels: { numberFormat: '#,##0' },
   });
   return {
     sheet: SHEETS.answer,
     anchor: beside('I', 'P', ANSWER_CHARTS.beside),
-    kind: 'stackedBar',
-    title: 'Cost of each tariff',
+    kind: 'clusteredBar',
+    title: `Cost of each tariff (${currency})`,
     altText:
-      'Stacked bars, one a tariff: energy and standing charge add up, export credit is taken off. The cheapest tariff comes first; before it the bill as metered, where that is another.',
-    categoryAxis: { title: 'Tariff', labelEvery: 1 },
-    valueAxis: { title: `Cost (${currency})`, numberFormat: '#,##0' },
-    legend: 'bottom',
-    series: [series(COST_BLOCK.energy), series(COST_BLOCK.standing), series(COST_BLOCK.exportCredit)],
+      'Bars, one or two a tariff, with their figures: the total that the ranking goes by and, where a battery is entered, the total without it. The cheapest tariff comes first; before it the bill as metered, where that is another.',
+    categoryAxis: { labelEvery: 1 },
+    valueAxis: { title: `Cost (${currency})`, numberFormat: '#,##0', min: 0, hidden: true },
+    legend: 'top',
+    series: [series(COST_BLOCK.total), { ...series(COST_BLOCK.without), look: 'sky' }],
   };
 }
 
@@ -83,7 +86,7 @@ function averageDay({ minorUnit }: ChartUnits): ChartSpec {
   });
   return {
     sheet: SHEETS.battery,
-    anchor: beside('K', 'Q', { first: REAL_COST.heading, last: REAL_COST.heading + 19 }),
+    anchor: beside('K', 'N', { first: REAL_COST.heading, last: REAL_COST.heading + 19 }),
     kind: 'scatter',
     title: 'The average day on the chosen tariff',
     altText:
@@ -106,29 +109,62 @@ function averageDay({ minorUnit }: ChartUnits): ChartSpec {
   };
 }
 
-function costBySize({ shape }: Book, { currency }: ChartUnits): ChartSpec {
-  const { first, status } = sizingRows(shape);
-  const last = first + SIZES_KWH.length - 1;
-  const range = (letters: string): string => absoluteColumn(SHEETS.battery, letters, first, last);
-  const line = (letters: string, name: string): ChartSpec['series'][number] => ({
-    name,
-    categories: range(SIZING.size),
-    values: range(letters),
-    plot: 'joined',
-  });
+function averageDayBySeason({ minorUnit }: ChartUnits): ChartSpec {
+  const range = (letters: string): string =>
+    absoluteColumn(SHEETS.profile, letters, FIRST_ROW, LAST_PROFILE_ROW);
+  const time = range(PROFILE.start);
   return {
-    sheet: SHEETS.battery,
-    anchor: beside('K', 'Q', { first: status + 1, last: status + 23 }),
-    kind: 'scatter',
-    title: 'Cost of the period against the size of the battery',
+    sheet: SHEETS.when,
+    anchor: { fromCell: WHEN_CHART.from, toCell: WHEN_CHART.to },
+    kind: 'combo',
+    title: 'Bought on the average day of each season, against the unit rate of the tariff looked at',
     altText:
-      'Two lines over usable capacity from 0 to 20 kWh: the cost by the rule, and the least that any schedule could reach.',
-    categoryAxis: { title: 'Usable capacity (kWh)', numberFormat: '0', min: 0, max: 20, majorUnit: 5 },
-    valueAxis: { title: `Cost of the period (${currency})`, numberFormat: '#,##0' },
+      'Lines through the day, one a season: what the home buys in each half-hour, in kWh, as metered. Behind them, as columns on the left axis, the unit rate of the tariff that Battery looks at.',
+    categoryAxis: { title: 'Time of day', numberFormat: 'hh:mm', holds: 'number', labelEvery: 4 },
+    valueAxis: { title: `Unit rate (${minorUnit}/kWh)`, numberFormat: '0', min: 0 },
+    secondaryAxis: { title: 'Bought (kWh a half-hour)', numberFormat: '0.0', min: 0 },
     legend: 'bottom',
     series: [
-      { ...line(SIZING.ruleCost, 'By the rule'), marker: 'circle' },
-      { ...line(SIZING.leastCost, 'Least cost of any schedule'), marker: 'diamond' },
+      { name: 'Unit rate', categories: time, values: range(PROFILE.unitRate), plot: 'steps', look: 'yellow' },
+      ...SEASONS.map((name, season): ChartSpec['series'][number] => ({
+        name,
+        categories: time,
+        values: range(WHEN_LETTERS.season(season)),
+        plot: 'line',
+        axis: 'right',
+        marker: 'none',
+        look: SEASON_LOOKS[season] ?? 'ink',
+      })),
+    ],
+  };
+}
+
+/** Cold seasons blue, warm ones orange; their dashes differ too. */
+const SEASON_LOOKS = ['blue', 'green', 'vermilion', 'ink'] as const;
+
+function paybackBySize({ shape }: Book): ChartSpec {
+  const { first, status } = sizingRows(shape);
+  // From the first size that is a battery on.
+  const range = (letters: string): string =>
+    absoluteColumn(SHEETS.battery, letters, first + 1, first + SIZES_KWH.length - 1);
+  return {
+    sheet: SHEETS.battery,
+    anchor: beside('J', 'N', { first: status + 1, last: status + 23 }),
+    kind: 'clusteredColumn',
+    title: 'Years until a battery has paid for itself, by its size',
+    altText:
+      'A column for each usable capacity: installed price ÷ what the battery saves a year before wear, by the rule, on the tariff looked at. No column where it saves nothing.',
+    categoryAxis: { title: 'Usable capacity (kWh)', numberFormat: '0', holds: 'number', labelEvery: 1 },
+    valueAxis: { title: 'Simple payback (years)', numberFormat: '0', min: 0 },
+    legend: 'bottom',
+    series: [
+      {
+        name: 'Simple payback, years',
+        categories: range(SIZING.size),
+        values: range(SIZING.payback),
+        // A size that never pays back holds a text, which programs take for 0: such a figure is not printed.
+        labels: { numberFormat: '0.0;;' },
+      },
     ],
   };
 }
@@ -173,16 +209,16 @@ function useAgainstDegreeDays(book: Book): ChartSpec {
     kind: 'scatter',
     title: 'Daily heat-pump use against degree days',
     altText:
-      'A point a day: the colder the day, the more the heat pump uses. The line is the fit; its slope is the use for each degree day, its start the use on a day without heating.',
+      'A point a day: the colder the day, the more the heat pump uses. The curve starts at the average of the days without heating, hot water and standby, and grows faster than the cold, as the COP falls. Words above the chart say how it meets the coldest days.',
     categoryAxis: { title: 'Degree days of the day (°C·day)', numberFormat: '0', min: 0 },
     valueAxis: { title: 'Heat pump (kWh a day)', numberFormat: '0', min: 0 },
     legend: 'bottom',
     series: [
       { name: 'A day', categories: days(chartDegreeDays), values: days(chartKwh), plot: 'points' },
       {
-        name: 'Fitted line',
-        categories: ends('dailyFromDegreeDays', 'dailyToDegreeDays'),
-        values: ends('dailyFromKwh', 'dailyToKwh'),
+        name: 'What it takes: hot water, and heating that grows with the cold',
+        categories: ends(CURVE_KEYS.degreeDays[0] ?? '', CURVE_KEYS.degreeDays.at(-1) ?? ''),
+        values: ends(CURVE_KEYS.kwh[0] ?? '', CURVE_KEYS.kwh.at(-1) ?? ''),
         plot: 'joined',
       },
     ],
@@ -194,8 +230,9 @@ export function workbookCharts(book: Book, units: ChartUnits): ChartSpec[] {
   return [
     costByTariff(book, units),
     againstTodays(book, units),
+    averageDayBySeason(units),
     averageDay(units),
-    costBySize(book, units),
+    paybackBySize(book),
     heatPumpAgainstBoiler(book, units),
     useAgainstDegreeDays(book),
   ];

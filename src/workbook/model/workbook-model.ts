@@ -21,9 +21,11 @@ import { homeSheet } from './home-sheet.js';
 import { notesSheet } from './notes-sheet.js';
 import { withProtectionSaid } from './protection-words.js';
 import { readingsSheet } from './readings-sheet.js';
+import { withFittingRows } from './row-heights.js';
 import type { SheetModel } from './sheet-model.js';
 import { startSheet } from './start-sheet.js';
 import { tariffsSheet } from './tariffs-sheet.js';
+import { whenSheet } from './when-sheet.js';
 import { workingsSheets } from './workings-sheets.js';
 
 /** What the inputs of a new workbook hold. */
@@ -58,6 +60,7 @@ export function workbookModel(start: StartingInputs, book: Book = declareBook(US
     tariffsSheet(book, start.tariffs, start.todaysTariff),
     billsSheet(book, start.bills),
     homeSheet(start.home),
+    whenSheet(book),
     batterySheet(book, start.battery, start.storedBattery),
     heatingSheet(book),
     heatingInputsSheet(book, start.heating),
@@ -75,5 +78,5 @@ export function workbookModel(start: StartingInputs, book: Book = declareBook(US
     clockSheet(book, String(start.clockTimeZone), start.clock),
     notesSheet(book),
   ];
-  return sheets.map(withProtectionSaid).map(withPlainTop);
+  return sheets.map(withProtectionSaid).map(withPlainTop).map(withFittingRows);
 }

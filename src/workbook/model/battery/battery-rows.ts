@@ -19,7 +19,7 @@ export const REAL_COST = {
 } as const;
 
 /** Letters of the sizing table; the fill stores all but price and payback. */
-export const SIZING = { size: 'B', ruleCost: 'C', leastCost: 'D', cycles: 'E' } as const;
+export const SIZING = { size: 'B', ruleCost: 'C', leastCost: 'D', cycles: 'E', payback: 'I' } as const;
 
 /**
  * Rows and single cells of the sizing table, which stands below the months.

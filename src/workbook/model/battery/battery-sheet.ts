@@ -34,9 +34,9 @@ export function batterySheet(book: Book, start: BatteryCells, stored: StoredBatt
     tab: 'input',
     widths: {
       A: 3,
-      B: 36,
-      ...Object.fromEntries([...'CDEFGHIJKLM'].map((letters) => [letters, letters === 'E' ? 17 : 13])),
-      N: 26,
+      B: 30,
+      ...Object.fromEntries([...'CDEFGHIJKLM'].map((letters) => [letters, letters === 'E' ? 16 : 11])),
+      N: 21,
       O: 15,
       P: 20,
       Q: 18,
@@ -54,7 +54,7 @@ export function batterySheet(book: Book, start: BatteryCells, stored: StoredBatt
     cells: [
       label('A1', 'Battery', 'title'),
       formula('A2', sentenceFormula(book), 'sentence', { name: 'battery_sentence', mergeTo: 'M2' }),
-      label('A3', 'Coloured cells are yours to change; a capacity of 0 kWh is no battery.', 'hint'),
+      label('A3', 'Framed cells are yours to change; a capacity of 0 kWh is no battery.', 'hint'),
       ...batteryInputCells(start),
       ...batteryWordCells(),
       ...batteryResultCells(book, stored),

@@ -10,7 +10,7 @@ import { batterySpan } from './battery-span.js';
 import { HALF_HOURS_A_YEAR } from './battery-status.js';
 
 /** Letters of what the sheet works out from the stored table. */
-const WORKED = { saving: 'F', leastSaving: 'G', price: 'H', payback: 'I' } as const;
+const WORKED = { saving: 'F', leastSaving: 'G', price: 'H', payback: S.payback } as const;
 
 /** Cost against usable capacity, for the tariff looked at. */
 export function batterySizingCells(book: Book, { sizing }: StoredBatteryResults): Cell[] {

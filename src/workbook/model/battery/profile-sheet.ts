@@ -5,6 +5,8 @@ import { formula, label } from '../cells.js';
 import { columnHeaders, sheetTop } from '../column-headers.js';
 import { ref } from '../references.js';
 import type { FormulaColumn, SheetModel } from '../sheet-model.js';
+import { whenWordCells } from '../when-sheet.js';
+import { whenColumns, whenLineCells } from '../when-workings.js';
 import { batterySpan } from './battery-span.js';
 
 /** Half-hours of the average day; the two that autumn adds are left out. */
@@ -207,12 +209,17 @@ function stepColumns(): FormulaColumn[] {
 
 /** The average day of the chosen period on the tariff looked at, for charts. */
 export function profileSheet(book: Book): SheetModel {
-  const columns = [...averageColumns(book), ...stepColumns(), ...chargingHoursColumns()];
+  const columns = [
+    ...averageColumns(book),
+    ...stepColumns(),
+    ...chargingHoursColumns(),
+    ...whenColumns(book),
+  ];
   const { chargesFromGrid, hours, runLength } = PROFILE;
   return {
     name: SHEETS.profile,
     tab: 'workings',
-    widths: Object.fromEntries(columns.map((c) => [c.letters, 13])),
+    widths: { ...Object.fromEntries(columns.map((c) => [c.letters, 13])), Q: 24 },
     heights: { [FIRST_ROW - 3]: 48 },
     freeze: { columns: 1, rows: SEED_ROW },
     protected: true,
@@ -228,6 +235,8 @@ export function profileSheet(book: Book): SheetModel {
         { name: 'battery_charging_hours' },
       ),
       ...columnHeaders(columns),
+      ...whenLineCells(book),
+      ...whenWordCells(),
       formula(`${chargesFromGrid}${SEED_ROW}`, `$${chargesFromGrid}$${LAST_PROFILE_ROW}`, 'integer'),
       label(`${runLength}${LAST_PROFILE_ROW + 1}`, 0, 'seed'),
     ],

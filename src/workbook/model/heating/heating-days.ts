@@ -42,6 +42,8 @@ interface Text {
 }
 
 const NUMBER = '>-1E+300';
+/** Days with fewer degree days are days without heating, °C·day (common practice, no source). */
+export const HEATING_FROM_DEGREE_DAYS = 1;
 /** What a start may miss its day by, as a fraction that reads well. */
 const MARGIN = f`1/${Math.round(1 / LOOK_UP_MARGIN_DAYS)}`;
 
@@ -98,11 +100,12 @@ export function heatingDays({ shape, workings }: Book): HeatingDays {
     '1 or 0',
     'Whole day of the heat pump’s meter, and degree days known',
     'integer',
+    'day_is_in_fit',
   );
   const fitDegreeDays = number(
     'Degree days, fitted',
     '°C·day',
-    'Of days in the fit',
+    'Of days in the fit on which it heated',
     'rate',
     'fitted_degree_days',
   );
@@ -240,8 +243,9 @@ export function heatingDays({ shape, workings }: Book): HeatingDays {
     f`IF(${byHalfHours}=1,${fromHalfHours(belowHalfHours, belowSum, base)},IF(${isWhole},${fromMean},${typed}))`,
   );
   inFit.is = onDays(f`IF(AND(${heatPumpHalfHours}>=${calendar.length},ISNUMBER(${degreeDays})),1,0)`);
-  fitDegreeDays.is = f`IF(${inFit}=1,${degreeDays},"")`;
-  fitKwh.is = f`IF(${inFit}=1,${heatPumpKwh},"")`;
+  // Without heating it makes hot water alone: such days would bend the line.
+  fitDegreeDays.is = f`IF(${inFit}=0,"",IF(${degreeDays}>=${HEATING_FROM_DEGREE_DAYS},${degreeDays},""))`;
+  fitKwh.is = f`IF(ISNUMBER(${fitDegreeDays}),${heatPumpKwh},"")`;
   const firstInFit = sheet.line(3, 2, {
     label: 'First in fit',
     unit: 'day from 1; 0: none',

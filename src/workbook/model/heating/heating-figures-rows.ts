@@ -9,18 +9,35 @@ import { SHEETS } from '../../layout.js';
 /** Key under which the place of the tariff stands among the settings. */
 export const TARIFF_PLACE = 'tariff';
 
-/** Figures of the line through the days, beside those of the comparison. */
-export const DAILY_LINE_KEYS = [
+/** Points of the curve through the days, from 0 degree days to those of the coldest day. */
+export const CURVE_POINTS = 9;
+const points = Array.from({ length: CURVE_POINTS }, (_, i) => i);
+/** Keys of the curve's points: a chart takes all of one kind as a range, so they stand one below another. */
+export const CURVE_KEYS = {
+  degreeDays: points.map((i) => `curveDegreeDays${i}`),
+  kwh: points.map((i) => `curveKwh${i}`),
+} as const;
+
+/** Figures of the curve through the days, beside those of the comparison. */
+export const DAILY_LINE_KEYS: readonly string[] = [
   'dailyFitDays',
-  'dailyBaseKwh',
-  'dailyKwhPerDegreeDay',
-  'dailyRSquared',
-  // The ends of the line, x beside x and y beside y: a chart takes each pair as a range.
-  'dailyFromDegreeDays',
-  'dailyToDegreeDays',
-  'dailyFromKwh',
-  'dailyToKwh',
-] as const;
+  'mildDays',
+  'mildKwh',
+  'curveSquares',
+  'curveCubes',
+  'curveFourths',
+  'curveUse',
+  'curveSquaredUse',
+  'curveDeterminant',
+  'kwhPerDegreeDay',
+  'kwhPerSquaredDegreeDay',
+  ...CURVE_KEYS.degreeDays,
+  ...CURVE_KEYS.kwh,
+  'coldFromDegreeDays',
+  'coldDays',
+  'coldKwh',
+  'coldCurveKwh',
+];
 
 /** Figures of the last year of the temperatures sheet. */
 export const TEMPERATURE_YEAR_KEYS = ['temperatureYearFrom', 'temperatureYearDegreeDays'] as const;

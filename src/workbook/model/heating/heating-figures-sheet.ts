@@ -7,8 +7,10 @@ import { formula, label } from '../cells.js';
 import { sheetTop } from '../column-headers.js';
 import { ref } from '../references.js';
 import type { Cell, SheetModel } from '../sheet-model.js';
-import { heatingDays } from './heating-days.js';
+import { HEATING_FROM_DEGREE_DAYS, heatingDays } from './heating-days.js';
 import {
+  CURVE_KEYS,
+  CURVE_POINTS,
   DAILY_LINE_KEYS,
   FIGURE_HEADINGS,
   FIGURE_LETTERS,
@@ -54,73 +56,131 @@ function settingCells(book: Book): Cell[] {
   );
 }
 
-const fitted = (then: string, otherwise: string): string =>
+const fitted = (then: string, otherwise = '""'): string =>
   `IF(${figureName('dailyFitDays')}>0,${then},${otherwise})`;
 
-const DAILY: Record<
-  (typeof DAILY_LINE_KEYS)[number],
-  Omit<LineLabel, 'key'> & { formula: (x: string, y: string) => string }
-> = {
-  dailyFitDays: {
-    label: 'Days in the line',
-    unit: 'count',
-    format: 'number0',
-    description: 'Whole days with degree days; 0 where fewer than three, or all of about the same weather.',
-    formula: (x) => monthsToFitFormula(x),
-  },
-  dailyBaseKwh: {
-    label: 'Electricity that does not depend on weather',
-    unit: 'kWh/day',
-    format: 'number2',
-    description: 'Intercept of daily use on degree days: mostly hot water.',
-    formula: (x, y) => fitted(`INTERCEPT(${y},${x})`, '""'),
-  },
-  dailyKwhPerDegreeDay: {
-    label: 'Electricity that depends on weather',
-    unit: 'kWh/(°C·day)',
-    format: 'number2',
-    description: 'Slope of daily use on degree days.',
-    formula: (x, y) => fitted(`SLOPE(${y},${x})`, '""'),
-  },
-  dailyRSquared: {
-    label: 'Explained by weather',
-    unit: 'share 0–1',
-    format: 'share',
-    description: 'Share of the variance of daily use that degree days explain (R²).',
-    formula: (x, y) => fitted(`RSQ(${y},${x})`, '""'),
-  },
-  dailyFromDegreeDays: {
-    label: 'Line from',
-    unit: '°C·day',
-    format: 'number1',
-    description: 'First end of the line in the chart.',
-    formula: () => '0',
-  },
-  dailyFromKwh: {
-    label: 'Line from',
-    unit: 'kWh',
-    format: 'number1',
-    description: 'First end of the line in the chart.',
-    formula: () => fitted(figureName('dailyBaseKwh'), '0'),
-  },
-  dailyToDegreeDays: {
-    label: 'Line to',
-    unit: '°C·day',
-    format: 'number1',
-    description: 'Coldest day in the line.',
-    formula: (x) => fitted(`MAX(${x})`, '0'),
-  },
-  dailyToKwh: {
-    label: 'Line to',
-    unit: 'kWh',
-    format: 'number1',
-    description: 'Second end of the line in the chart.',
-    formula: () =>
+/** From this share of the coldest day's degree days on, days count as the coldest. */
+const COLD_SHARE = 0.8;
+/** Criteria of whole days without heating, and of the coldest ones. */
+const MILD = `degree_days_of_day,"<${HEATING_FROM_DEGREE_DAYS}",day_is_in_fit,1`;
+const coldest = (x: string): string => `${x},">="&${figureName('coldFromDegreeDays')}`;
+/** What the curve says: the use without heating, and a part that grows faster than the cold, as the COP falls. */
+const curveAt = (degreeDays: string): string =>
+  `${figureName('mildKwh')}+${figureName('kwhPerDegreeDay')}*${degreeDays}+${figureName('kwhPerSquaredDegreeDay')}*(${degreeDays})^2`;
+
+type DailyLine = Omit<LineLabel, 'key'> & { formula: (x: string, y: string) => string };
+const daily = (
+  text: string,
+  unit: string,
+  format: LineLabel['format'],
+  description: string,
+  formulaOf: DailyLine['formula'],
+): DailyLine => ({ label: text, unit, format, description, formula: formulaOf });
+const sum = (text: string, unit: string, formulaOf: DailyLine['formula']): DailyLine =>
+  daily(text, unit, 'number1', 'For the least squares of the curve.', (x, y) => fitted(formulaOf(x, y)));
+
+/** Least squares through a given start (common practice, no source): use − start on degree days and their squares. */
+const DAILY: Readonly<Record<string, DailyLine>> = {
+  dailyFitDays: daily(
+    'Days in the curve',
+    'count',
+    'number0',
+    `Whole days from ${HEATING_FROM_DEGREE_DAYS} °C·day on; 0 where fewer than three, or all of about the same weather.`,
+    (x) => monthsToFitFormula(x),
+  ),
+  mildDays: daily(
+    'Days without heating',
+    'count',
+    'number0',
+    `Whole days below ${HEATING_FROM_DEGREE_DAYS} °C·day.`,
+    () => `COUNTIFS(${MILD})`,
+  ),
+  mildKwh: daily(
+    'Use on days without heating',
+    'kWh/day',
+    'number2',
+    'Mean of these days, hot water and standby: where the curve starts. 0 where there is no such day.',
+    () => `IF(${figureName('mildDays')}=0,0,SUMIFS(heat_pump_of_day,${MILD})/${figureName('mildDays')})`,
+  ),
+  curveSquares: sum('Sum of squared degree days', '(°C·day)²', (x) => `SUMPRODUCT(${x},${x})`),
+  curveCubes: sum('Sum of cubed degree days', '(°C·day)³', (x) => `SUMPRODUCT(${x},${x},${x})`),
+  curveFourths: sum('Sum of their fourth powers', '(°C·day)⁴', (x) => `SUMPRODUCT(${x},${x},${x},${x})`),
+  curveUse: sum(
+    'Sum of degree days × use beyond the start',
+    '°C·day·kWh',
+    (x, y) => `SUMPRODUCT(${x},${y})-${figureName('mildKwh')}*SUM(${x})`,
+  ),
+  curveSquaredUse: sum(
+    'Sum of squared degree days × use beyond the start',
+    '(°C·day)²·kWh',
+    (x, y) => `SUMPRODUCT(${x},${x},${y})-${figureName('mildKwh')}*${figureName('curveSquares')}`,
+  ),
+  curveDeterminant: sum(
+    'Determinant of the two equations',
+    '(°C·day)⁶',
+    () =>
+      `${figureName('curveSquares')}*${figureName('curveFourths')}-${figureName('curveCubes')}*${figureName('curveCubes')}`,
+  ),
+  kwhPerDegreeDay: daily(
+    'Use for a degree day, at its mildest',
+    'kWh/(°C·day)',
+    'number2',
+    'Of the curve through the days with heating, that starts at the use without heating.',
+    () =>
       fitted(
-        `${figureName('dailyBaseKwh')}+${figureName('dailyKwhPerDegreeDay')}*${figureName('dailyToDegreeDays')}`,
-        '0',
+        `(${figureName('curveUse')}*${figureName('curveFourths')}-${figureName('curveSquaredUse')}*${figureName('curveCubes')})/${figureName('curveDeterminant')}`,
       ),
-  },
+  ),
+  kwhPerSquaredDegreeDay: daily(
+    'And for a squared degree day',
+    'kWh/(°C·day)²',
+    'number2',
+    'Above 0 where the COP falls with the cold.',
+    () =>
+      fitted(
+        `(${figureName('curveSquaredUse')}*${figureName('curveSquares')}-${figureName('curveUse')}*${figureName('curveCubes')})/${figureName('curveDeterminant')}`,
+      ),
+  ),
+  ...Object.fromEntries(
+    CURVE_KEYS.degreeDays.flatMap((key, i) => [
+      [
+        key,
+        daily(`Point ${i + 1} of the curve`, '°C·day', 'number1', 'For the chart.', (x) =>
+          fitted(`MAX(${x})*${i}/${CURVE_POINTS - 1}`, '0'),
+        ),
+      ],
+      [
+        CURVE_KEYS.kwh[i] ?? '',
+        daily(`Point ${i + 1} of the curve`, 'kWh', 'number1', 'For the chart.', () =>
+          fitted(curveAt(figureName(key)), '0'),
+        ),
+      ],
+    ]),
+  ),
+  coldFromDegreeDays: daily(
+    'The coldest days, from',
+    '°C·day',
+    'number1',
+    `${COLD_SHARE * 100} % of the degree days of the coldest day.`,
+    (x) => `${COLD_SHARE}*MAX(${x})`,
+  ),
+  coldDays: daily(
+    'The coldest days',
+    'count',
+    'number0',
+    'Days of the curve from there on.',
+    (x) => `COUNTIFS(${coldest(x)})`,
+  ),
+  coldKwh: daily('Use on the coldest days', 'kWh/day', 'number1', 'Their mean.', (x, y) =>
+    fitted(`SUMIFS(${y},${coldest(x)})/${figureName('coldDays')}`),
+  ),
+  coldCurveKwh: daily(
+    'The curve on the coldest days',
+    'kWh/day',
+    'number1',
+    'At their mean degree days.',
+    (x) => fitted(curveAt(`SUMIFS(${x},${coldest(x)})/${figureName('coldDays')}`)),
+  ),
 };
 
 const TEMPERATURE_YEAR: Record<
@@ -179,7 +239,9 @@ export function heatingFiguresSheet(book: Book): SheetModel {
       ...settingCells(book),
       ...FIGURE_LINES.flatMap((line) => figureCells(line, figureFormula(line))),
       ...DAILY_LINE_KEYS.flatMap((key) => {
-        const { formula: formulaOf, ...text } = DAILY[key];
+        const line = DAILY[key];
+        if (line === undefined) throw new RangeError(`nothing says what ${key} is`);
+        const { formula: formulaOf, ...text } = line;
         return figureCells({ key, ...text }, formulaOf(ref(fitDegreeDays), ref(fitKwh)));
       }),
       ...TEMPERATURE_YEAR_KEYS.flatMap((key) => {

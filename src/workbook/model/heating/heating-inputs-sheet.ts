@@ -113,7 +113,7 @@ export function heatingInputsSheet(_book: Book, start: HeatingCells): SheetModel
     cells: [
       ...sheetTop(
         'Heating inputs',
-        `What the comparison on ${SHEETS.heating} rests on. Coloured cells are yours to change.`,
+        `What the comparison on ${SHEETS.heating} rests on. Framed cells are yours to change.`,
       ),
       ...settingCells(start),
       ...tableCells(start),

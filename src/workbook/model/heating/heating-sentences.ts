@@ -194,3 +194,21 @@ export function fromRoofFormula(): string {
 export function oneYearFormula(): string {
   return `IF(COUNTIFS(${settingCell('yearDegreeDays')},">=0")=1,"",IF(COUNT(${figureName('temperatureYearDegreeDays')})=1,"The usual weather is that of one year, the last on ${SHEETS.temperatures}: other years are colder or milder. Type degree days of many years’ mean where you know them.",""))`;
 }
+
+const figureText = (key: string, digits: number): string => `FIXED(${figureName(key)},${digits})`;
+
+/** From which days the curve comes, and what was used on the days that it leaves out. */
+export function dailyLineFormula(): string {
+  return (
+    `IF(${figureName('dailyFitDays')}=0,"","The curve is of the "&${figureText('dailyFitDays', 0)}&" days from 1 °C·day on"` +
+    `&IF(${figureName('mildDays')}=0,"; no day was milder, so hot water is not told apart.","; the "&${figureText('mildDays', 0)}&" milder ones took "&${figureText('mildKwh', 2)}&" kWh on average: hot water and standby."))`
+  );
+}
+
+/** How the curve meets the coldest days. */
+export function coldestDaysFormula(): string {
+  return (
+    `IF(${figureName('dailyFitDays')}=0,"","On the "&${figureText('coldDays', 0)}&" coldest days, from "&${figureText('coldFromDegreeDays', 0)}&" °C·day on, ` +
+    `it used "&${figureText('coldKwh', 1)}&" kWh a day; the curve says "&${figureText('coldCurveKwh', 1)}&".")`
+  );
+}

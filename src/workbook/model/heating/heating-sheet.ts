@@ -11,6 +11,8 @@ import { type HeatingRows, heatingRows } from './heating-rows.js';
 import { sensitivityCells } from './heating-sensitivity.js';
 import {
   basisCells,
+  coldestDaysFormula,
+  dailyLineFormula,
   fromRoofFormula,
   notCountedFormula,
   oneYearFormula,
@@ -39,6 +41,8 @@ function sentences(book: Book, R: HeatingRows): Cell[] {
     ),
     formula(`A${R.months - 2}`, notCountedFormula(), 'hint'),
     formula(`A${R.months - 1}`, fromRoofFormula(), 'hint', { name: 'heating_from_roof' }),
+    formula(`E${R.year - 2}`, dailyLineFormula(), 'hint', { name: 'where_the_line_holds' }),
+    formula(`E${R.year - 1}`, coldestDaysFormula(), 'hint', { name: 'line_on_the_coldest_days' }),
     formula(`A${R.hotWater - 1}`, oneYearFormula(), 'hint', { name: 'usual_weather_of_one_year' }),
     label('L1', 'Change the inputs', 'link', { link: `'${SHEETS.heatingInputs}'!A1` }),
     label('N1', 'See the workings', 'link', { link: `'${SHEETS.heatingMonths}'!A1` }),
@@ -61,8 +65,8 @@ export function heatingSheet(book: Book): SheetModel {
     name: SHEETS.heating,
     tab: 'answer',
     widths: {
-      A: 36,
-      ...Object.fromEntries([...'BCDEFGHIJKLMNO'].map((letters) => [letters, 11.5])),
+      A: 28,
+      ...Object.fromEntries([...'BCDEFGHIJKLMNO'].map((letters) => [letters, 10.5])),
       [LAST]: 62,
       Q: 46,
     },

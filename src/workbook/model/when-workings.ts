@@ -1,0 +1,140 @@
+import type { Column } from '../book/terms.js';
+import { columnLetters } from '../cell-address.js';
+import { BLOCK_ROWS, FIRST_ROW, SEED_ROW } from '../layout.js';
+import type { Book } from './book.js';
+import { formula, label } from './cells.js';
+import { periodRef } from './period-line.js';
+import { ref } from './references.js';
+import type { Cell, FormulaColumn } from './sheet-model.js';
+
+/** Months that the maps show: the last so many of the chosen period. */
+export const MAP_MONTHS = 12;
+/** Half-hours of the average day; the two that autumn adds are left out. */
+const SLOTS_A_DAY = 48;
+/** Three months each, so that they hold on both halves of the globe. */
+export const SEASONS = ['Dec–Feb', 'Mar–May', 'Jun–Aug', 'Sep–Nov'] as const;
+
+/** Letters of the averages: right of what the battery asks of the average day. */
+const LABELS = 'Q';
+const [FIRST_IMPORT, FIRST_EXPORT] = [18, 31];
+const FIRST_SEASON = FIRST_EXPORT + MAP_MONTHS + 1;
+/** Rows of the lines above the columns, month by month. */
+const LINE = { weight: 1, month: 2, first: 3, last: 4, season: SEED_ROW } as const;
+
+/** Letters of a month's averages, by its place from 0; of a season's. */
+export const WHEN_LETTERS = {
+  import: (month: number): string => columnLetters(FIRST_IMPORT + month),
+  export: (month: number): string => columnLetters(FIRST_EXPORT + month),
+  season: (season: number): string => columnLetters(FIRST_SEASON + season),
+} as const;
+/** Row of a month's number among the months of the workbook, 0 where there is none; of its half-hours metered. */
+export const WHEN_LINE_ROWS = { month: LINE.month, weight: LINE.weight } as const;
+
+const months = Array.from({ length: MAP_MONTHS }, (_, month) => month);
+const acrossMonths = (row: number, fixedRow = true): string => {
+  const at = (month: number): string => `$${WHEN_LETTERS.import(month)}${fixedRow ? '$' : ''}${row}`;
+  return `${at(0)}:${at(MAP_MONTHS - 1)}`;
+};
+
+/** Which months the averages are of, and where their half-hours stand. */
+export function whenLineCells(book: Book): Cell[] {
+  const { months: ofMonths, calendar } = book.workings;
+  const selected = periodRef(book, ofMonths.selected);
+  const firstMonth = `IFERROR(MATCH(1,${ref(ofMonths.selected)},0),0)`;
+  const shown = `MIN(${MAP_MONTHS},${selected})`;
+  return [
+    label(`${LABELS}${LINE.weight}`, 'Half-hours metered', 'label'),
+    label(`${LABELS}${LINE.month}`, 'Row of Months, 0: none', 'label'),
+    label(`${LABELS}${LINE.first}`, 'First half-hour, row of Grid', 'label'),
+    label(`${LABELS}${LINE.last}`, 'Last half-hour, row of Grid', 'label'),
+    label(`${LABELS}${LINE.season}`, 'Season from 0, Dec–Feb', 'label'),
+    ...months.flatMap((month) => {
+      const letters = WHEN_LETTERS.import(month);
+      const at = (row: number): string => `${letters}$${row}`;
+      const cell = (row: number, is: string): Cell => formula(`${letters}${row}`, is, 'integer');
+      return [
+        cell(
+          LINE.month,
+          `IF(${month}>=${shown},0,${firstMonth}+${selected}-${shown}${month === 0 ? '' : `+${month}`})`,
+        ),
+        cell(
+          LINE.weight,
+          `IF(${at(LINE.month)}=0,0,SUM(INDEX(${ref(ofMonths.metered)},MAX(1,${at(LINE.month)}))))`,
+        ),
+        cell(
+          LINE.first,
+          `IF(${at(LINE.month)}=0,0,IFERROR((MATCH(${at(LINE.month)},${ref(calendar.month)},0)-1)*${BLOCK_ROWS}+1,0))`,
+        ),
+        cell(
+          LINE.last,
+          `IF(${at(LINE.first)}=0,0,${at(LINE.first)}-1+${BLOCK_ROWS}*INDEX(${ref(ofMonths.days)},${at(LINE.month)}))`,
+        ),
+        cell(
+          LINE.season,
+          `IF(${at(LINE.month)}=0,"",INT(MOD(MONTH(INDEX(${ref(ofMonths.start)},${at(LINE.month)})),12)/3))`,
+        ),
+      ];
+    }),
+    ...SEASONS.map((_, season) =>
+      formula(
+        `${WHEN_LETTERS.season(season)}${LINE.last}`,
+        `SUMIF(${acrossMonths(LINE.season)},${season},${acrossMonths(LINE.weight)})`,
+        'count',
+      ),
+    ),
+  ];
+}
+
+/** The average day of each month, half-hour by half-hour, and of each season; as metered. */
+export function whenColumns(book: Book): FormulaColumn[] {
+  const { halfHours } = book.workings;
+  const column = (
+    letters: string,
+    text: Pick<FormulaColumn, 'label' | 'description'>,
+    formulaOf: (row: number) => string,
+  ): FormulaColumn => ({
+    letters,
+    firstRow: FIRST_ROW,
+    rows: SLOTS_A_DAY,
+    ...text,
+    unit: 'kWh',
+    style: 'kwhFine',
+    formula: formulaOf,
+  });
+  const ofMonth = (letters: string, month: number, what: string, of: Column): FormulaColumn => {
+    const lines = WHEN_LETTERS.import(month);
+    const slice = (from: Column): string =>
+      `INDEX(${ref(from)},${lines}$${LINE.first}):INDEX(${ref(from)},${lines}$${LINE.last})`;
+    return column(
+      letters,
+      {
+        label: `${what}, month ${month + 1}`,
+        description: 'Average of the half-hour over the days of the month on which it was metered',
+      },
+      (r) => {
+        const slot = `${slice(halfHours.halfHour)},ROW($A${r})-${FIRST_ROW}`;
+        return `IF(${lines}$${LINE.first}=0,"",IFERROR(SUMIFS(${slice(of)},${slot})/COUNTIFS(${slot},${slice(halfHours.readingRow)},">0"),""))`;
+      },
+    );
+  };
+  return [
+    ...months.map((month) =>
+      ofMonth(WHEN_LETTERS.import(month), month, 'Import', halfHours.meteredImportKwh),
+    ),
+    ...months.map((month) =>
+      ofMonth(WHEN_LETTERS.export(month), month, 'Export', halfHours.meteredExportKwh),
+    ),
+    ...SEASONS.map((name, season) => {
+      const letters = WHEN_LETTERS.season(season);
+      return column(
+        letters,
+        {
+          label: `Import, ${name}`,
+          description: 'Its months, weighed by their half-hours metered; no point where there are none',
+        },
+        (r) =>
+          `IF(${letters}$${LINE.last}=0,NA(),SUMPRODUCT((${acrossMonths(LINE.season)}=${season})*${acrossMonths(LINE.weight)},${acrossMonths(r, false)})/${letters}$${LINE.last})`,
+      );
+    }),
+  ];
+}

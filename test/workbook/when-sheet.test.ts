@@ -1,0 +1,68 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { Calculated } from '../../src/workbook/calculate.js';
+import { FIRST_ROW, SHEETS } from '../../src/workbook/layout.js';
+import { WHEN_MAPS } from '../../src/workbook/model/when-sheet.js';
+import { SEASONS, WHEN_LETTERS } from '../../src/workbook/model/when-workings.js';
+import { CellError } from '../../src/workbook/package/index.js';
+import { inputsOf, smallMonth, smallTemplate, workedOut } from './small-month.js';
+import { octoberCsv } from './template.js';
+
+const HOURS = Array.from({ length: 24 }, (_, hour) => hour);
+
+type Kind = 'import' | 'export';
+
+/** kWh of each half-hour from midnight, as time goes by, day after day, straight from the file. */
+function daysOfFile(kind: Kind): number[][] {
+  const [header = '', ...rows] = octoberCsv().trimEnd().split('\n');
+  const column = header.split(',').indexOf(`${kind} kWh`);
+  const days = new Map<string, number[]>();
+  for (const row of rows) {
+    const cells = row.split(',');
+    const day = cells[0]?.slice(0, 10) ?? '';
+    days.set(day, [...(days.get(day) ?? []), Number(cells[column])]);
+  }
+  return [...days.values()];
+}
+
+describe('When', () => {
+  let calculated: Calculated;
+  const value = (at: string): unknown => calculated.at(SHEETS.when, at);
+  beforeAll(async () => {
+    calculated = workedOut(inputsOf(await smallMonth())).calculated;
+  });
+
+  it.each(['import', 'export'] as const)(
+    'maps the %s of each hour of the average day of the month',
+    (kind) => {
+      const days = daysOfFile(kind);
+      expect(days.map(({ length }) => length)).toContain(50);
+      for (const hour of HOURS) {
+        const kwh = days.reduce((sum, day) => sum + (day[2 * hour] ?? 0) + (day[2 * hour + 1] ?? 0), 0);
+        const shown = value(`${WHEN_MAPS.letters(kind, 0)}${WHEN_MAPS.first + hour}`);
+        expect(shown, String(hour)).toBeCloseTo(kwh / days.length, 9);
+      }
+    },
+  );
+
+  it('says when most is bought, and shows nothing for months that there are not', () => {
+    expect(value('A3')).toMatch(/^On the average day most is bought \d\d:00–\d\d:00 \(\d+\.\d\d kWh\)/);
+    expect(value(`${WHEN_MAPS.letters('import', 1)}${WHEN_MAPS.first}`)).toBe('');
+    expect(value(`${WHEN_MAPS.letters('import', 0)}${WHEN_MAPS.first - 1}`)).toBe('Oct 2026');
+  });
+
+  it('has a line for the season of the month and no point for the others', () => {
+    const at = (season: number): unknown =>
+      calculated.at(SHEETS.profile, `${WHEN_LETTERS.season(season)}${FIRST_ROW}`);
+    const own = SEASONS.indexOf('Sep–Nov');
+    expect(at(own)).toBeCloseTo(
+      Number(calculated.at(SHEETS.profile, `${WHEN_LETTERS.import(0)}${FIRST_ROW}`)),
+      12,
+    );
+    for (const season of SEASONS.keys()) if (season !== own) expect(at(season)).toBeInstanceOf(CellError);
+  });
+
+  it('says that there are no readings where there are none', async () => {
+    const empty = workedOut(inputsOf(await smallTemplate())).calculated;
+    expect(empty.at(SHEETS.when, 'A3')).toBe('No readings in the chosen period yet.');
+  });
+});
