@@ -2,6 +2,7 @@ import { InputError, type Place } from '../errors.js';
 import { DAY_MS, HALF_HOUR_MS } from '../time/serial.js';
 import type { ImportOptions } from './import-options.js';
 import { localText } from './local-text.js';
+import { headerWords } from './match-channels.js';
 import { adviceOnConflict, moreText, placeText, short } from './merge-readings.js';
 import type { TablePlace } from './place-text.js';
 import { intervalsOfRegister } from './registers.js';
@@ -212,9 +213,12 @@ export function askAboutUnits<C extends string>(read: ReadFiles<C>, series: Seri
       .filter((value) => value > 0)
       .sort();
     const median = sizes[Math.floor(sizes.length / 2)] ?? 0;
-    const { beyond, other, side } = IMPOSSIBLE[quantity];
+    const { beyond, other: usual, side } = IMPOSSIBLE[quantity];
     if (!beyond(median)) continue;
     const { table, columns } = draft;
+    const isPower =
+      quantity === 'energy' && /\b(power|watts?)\b/.test(headerWords(columns.header[column.column] ?? ''));
+    const other = isPower ? 'W' : usual;
     throw new InputError(
       `no unit is stated for ${series.channel}, and half of its values are ${Number(median.toPrecision(3))} or ${side}, which cannot be ${column.unit.name}`,
       `Say the unit: --unit ${other} (or --unit ${column.unit.name} if it is so).`,

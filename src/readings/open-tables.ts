@@ -99,6 +99,9 @@ function tablesOf<C extends string>(
     const xml = decodeText(bytes, file).utf8.toString('utf8');
     return espiTables(xml, file, isGas ? 'gas' : 'electricity', options);
   }
+  if (/^(\{\s*"|\[\s*[{[])/.test(head)) {
+    throw new InputError('the file is JSON', 'Download the readings as CSV or .xlsx.', { file });
+  }
   if (isNem12(head)) {
     if (isElectricity) return [nem12Table(bytes, file, options)];
     throw new InputError('the file is NEM12, which holds electricity', 'Give it among the readings.', {

@@ -128,6 +128,37 @@ export function askAboutBattery<C extends string>(
 }
 
 /**
+ * Asks about columns of power or energy of the grid that say neither from it nor to it: beside others they would be left out.
+ *
+ * @param table the table
+ * @param columns its header and rows
+ * @param open columns of numbers that nothing has named
+ * @param vocabulary channels of the reader
+ * @throws InputError naming the column, and the channels that it could be
+ * @example askAboutGrid(table, columns, [1], electricityVocabulary)
+ */
+export function askAboutGrid<C extends string>(
+  table: Table,
+  columns: Columns,
+  open: readonly number[],
+  vocabulary: Vocabulary<C>,
+): void {
+  if (vocabulary.signed === undefined) return;
+  for (const column of open) {
+    const name = columns.header[column]!;
+    if (!/\b(grid|mains)\b/.test(headerWords(name)) || vocabulary.match(name) !== undefined) continue;
+    const quantity = unitIn(name)?.quantity;
+    if (quantity !== 'energy' && quantity !== 'power') continue;
+    askAboutNet(table, columns, column, [column]);
+    throw new InputError(
+      `"${name}" does not say whether it is what came from the grid or went to it`,
+      `Say it: --channel "${name}=importKwh" or --channel "${name}=exportKwh"; ignore leaves it out.`,
+      { file: table.file, line: table.lineOf(columns.headerRecord ?? columns.rows[0]!, column) },
+    );
+  }
+}
+
+/**
  * Asks about what was taken for the import without being named so, where many of its values are below nought, as where export is
  * written with a sign.
  *

@@ -25,8 +25,9 @@ export interface StampColumns {
   zone?: string;
 }
 
-const START = /\b(start|starts|starting|from|begin|begins|beginning|commencing)\b/;
-const END = /\b(end|ends|ending|to|until|till|finish|stop)\b/;
+const START =
+  /\b(start|starts|starting|from|begin|begins|beginning|commencing|plugged in|plug in|connected)\b/;
+const END = /\b(end|ends|ending|to|until|till|finish|stop|unplugged|plugged out|plug out|disconnected)\b/;
 const PERIOD = /\b(period|slot|half hour|halfhour|hh|interval)\b/;
 
 /**

@@ -4,6 +4,9 @@ import { kindOfBytes } from './kind-of-bytes.js';
 import { openParts, type PackageParts } from './sheets/package-parts.js';
 import { isWorkbook } from './sheets/read-sheets.js';
 
+/** Names of texts that come with a download and are no readings. */
+const READ_ME = /(^|\/)(read[ _-]?me|licen[cs]e|terms)[^/]*\.(txt|md|html?|rtf)$/i;
+
 /** Files as they were given, those out of zip files by themselves. */
 export interface UnpackedFiles {
   files: InputFile[];
@@ -49,6 +52,10 @@ function takeOut(file: InputFile, parts: PackageParts, unpacked: UnpackedFiles):
     const kind = kindOfBytes(bytes);
     if (kind === 'pdf' || kind === 'picture') {
       unpacked.notRead.push({ file: name, why: kind === 'pdf' ? 'a PDF' : 'a picture' });
+      continue;
+    }
+    if (kind === 'other' && READ_ME.test(part)) {
+      unpacked.notRead.push({ file: name, why: 'by its name a word to the reader' });
       continue;
     }
     if (bytes.length === 0) {

@@ -5,7 +5,13 @@ import type { FileOptions } from './import-options.js';
 import { headerWords, isNoReading } from './match-channels.js';
 import { isBlankCell } from './parse-number.js';
 import type { Table } from './read-table.js';
-import { askAboutBattery, askAboutNet, type Directions, signedOptions } from './signed-columns.js';
+import {
+  askAboutBattery,
+  askAboutGrid,
+  askAboutNet,
+  type Directions,
+  signedOptions,
+} from './signed-columns.js';
 import type { StampColumns } from './stamp-columns.js';
 import { type ChannelColumn, findChannelColumn, findEstimated, type MarkColumn } from './text-columns.js';
 import { findUnitColumn, leaveOut } from './unit-column.js';
@@ -111,6 +117,7 @@ export function findValueColumns<C extends string>(
     if (options.defaultChannel === undefined) {
       const open = numeric.filter((i) => !named.has(i));
       askAboutBattery(table, columns, open, numeric.length === 1, vocabulary);
+      if (numeric.length > 1) askAboutGrid(table, columns, open, vocabulary);
     }
     chosen = chooseChannels(table, columns, numeric, named, options, vocabulary, assumptions);
   }
