@@ -130,14 +130,25 @@ export function sureLines(book: Book, tariffRow: (row: number) => string): WordL
       ),
     ),
     line(
-      'tie_off_peak_share',
-      'They tie where the off-peak share of the first falls to',
+      'tie_share_worked_out',
+      'Off-peak share of the first at which they tie, were it any number',
       'share',
       'percent',
       known(
         `${first(H.peakRate)},${first(H.offPeakRate)},tie_target_rate`,
         3,
         `IF(${first(H.peakRate)}<=${first(H.offPeakRate)},"",(${first(H.peakRate)}-tie_target_rate)/(${first(H.peakRate)}-${first(H.offPeakRate)}))`,
+      ),
+    ),
+    line(
+      'tie_off_peak_share',
+      'They tie where the off-peak share of the first is',
+      'share',
+      'percent',
+      known(
+        'tie_share_worked_out',
+        1,
+        'IF(AND(tie_share_worked_out>=0,tie_share_worked_out<=1),tie_share_worked_out,"")',
       ),
     ),
     line('spans_counted', 'Spans of four whole weeks', 'count', 'integer', `COUNT(${SURE_COLUMNS.mean})`),
@@ -221,7 +232,7 @@ export function sureLines(book: Book, tariffRow: (row: number) => string): WordL
       'The days ahead',
       'text',
       'text',
-      `IF(OR(days_ahead=${YEAR_DAYS},AND(days_ahead>=${SHORTEST_YEAR},days_ahead<=${LONGEST_YEAR})),"another year of such use","as many days of such use")`,
+      `IF(spans_counted>=${SPANS_OF_YEAR},"another year of such use","as many days of such use")`,
     ),
     line(
       'sure_range_words',

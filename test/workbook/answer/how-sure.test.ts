@@ -175,6 +175,31 @@ describe('how sure, with less than a year', () => {
     );
   });
 
+  it('a year with gaps in most months is not enough for a year either, and does not call its days one', () => {
+    const importKwh = Float64Array.from(inputs.readings.values.importKwh);
+    // One half-hour in two weeks of each of the last nine spans.
+    for (let span = 4; span < 13; span++)
+      for (const week of [0, 1]) importKwh[(span * 28 + week * 7) * 48 + 5] = Number.NaN;
+    const gappy = workedOut({
+      ...inputs,
+      readings: { ...inputs.readings, values: { ...inputs.readings.values, importKwh } },
+    });
+    expect(named(gappy, 'days_ahead')).toBe(365);
+    expect(said(gappy)).toMatch(/in as many days of such use .+ Not enough for a year: .+ there are 4\.$/);
+  });
+
+  it('an off-peak share that is none is not told', () => {
+    const [first, second] = firstTwo(bare);
+    // So much dearer that no share of the first makes them tie.
+    const apart = workedOut({
+      ...inputs,
+      tariffs: inputs.tariffs.map((tariff, t) => (t === first ? tariff : dearerBy(tariff, 40))),
+    });
+    expect(named(apart, 'second_place')).toBe(second + 1);
+    expect(named(apart, 'tie_share_worked_out')).toBeLessThan(0);
+    expect(named(apart, 'tie_off_peak_share')).toBe('');
+  });
+
   it('says nothing where there is one tariff', () => {
     const alone = workedOut({
       ...inputs,
