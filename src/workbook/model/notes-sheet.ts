@@ -35,6 +35,10 @@ const ASSUMPTIONS: readonly [string, string][] = [
     'The boiler that is no longer there is estimated twice: (a) last year’s gas, its weather part scaled by degree days, at this period’s gas rates; (b) heat delivered ÷ boiler efficiency at the same rates. Hot water is on both sides or on neither. A month counts where its meters cover enough half-hours; degree days are never filled in unless that was chosen.',
   ],
   [
+    'Bills',
+    'A bill is held against its days as metered, on its tariff at the rates of those days, whatever rates the answer is priced at. Rate 1 is the base rate, rate 2 that of window 1 and of windows at the same rate, rate 3 every other; by a half-hourly price all is rate 1. A difference of kWh is weighed at the tariff’s rate, one of rates at the billed kWh, with VAT (common practice, no source).',
+  ],
+  [
     'Exit fee',
     'Part of what a switch saves in its first year, in the sentence and beside the difference; never inside a total.',
   ],
