@@ -156,6 +156,7 @@ describe('every sheet that takes inputs', () => {
     SHEETS.tariffs,
     SHEETS.home,
     SHEETS.battery,
+    SHEETS.bills,
     SHEETS.heatingInputs,
     SHEETS.gas,
     SHEETS.temperatures,

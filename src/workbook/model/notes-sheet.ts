@@ -44,6 +44,10 @@ const ASSUMPTIONS: readonly [string, string][] = [
     'Boiler efficiency, hot water and base temperature are varied one at a time, as far as Heating inputs says; together by the root of the sum of squares (JCGM 100:2008, 5.1.2, from memory), and no narrower than the two estimates.',
   ],
   [
+    'Bills',
+    'A bill is held against its days as metered, on its tariff at the rates of those days, whatever rates the answer is priced at. Rate 1 is the base rate, rate 2 that of window 1 and of windows at the same rate, rate 3 every other; by a half-hourly price all is rate 1. A difference of kWh is weighed at the tariff’s rate, one of rates at the billed kWh, with VAT (common practice, no source).',
+  ],
+  [
     'Exit fee',
     'Part of what a switch saves in its first year, in the sentence and beside the difference; never inside a total.',
   ],
