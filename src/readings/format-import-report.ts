@@ -1,4 +1,5 @@
 import { shortQuotes } from '../plain-text.js';
+import { channelsInWords } from './channel-words.js';
 import type { FileReport, FilesReport, Finding, LineCounts } from './file-report.js';
 import { thousands } from './format-number.js';
 import { lineText } from './place-text.js';
@@ -21,7 +22,7 @@ export function formatImportReport(report: FilesReport): string {
     lines.push(...wrap(`${file}: not read, ${why}`, '', '  '));
   if ((report.notRead ?? []).length > 0) lines.push('');
   lines.push('Together');
-  for (const { name, text } of report.summary) lines.push(...item(name, text));
+  for (const { name, text } of report.summary) lines.push(...item(channelsInWords(name), text));
   return `${lines.join('\n')}\n`;
 }
 
@@ -50,7 +51,9 @@ export function formatFileReport(file: FileReport): string[] {
     lines.push(...item('text', `${file.encoding}, ${file.delimiter} between cells, decimal ${mark}`));
   }
   for (const { column, meaning, unit } of file.columns) {
-    lines.push(...item('column', `${column}: ${meaning}${unit === undefined ? '' : `, ${unit}`}`));
+    lines.push(
+      ...item('column', `${column}: ${channelsInWords(meaning)}${unit === undefined ? '' : `, ${unit}`}`),
+    );
   }
   if (file.unusedColumns.length > 0) lines.push(...item('not used', file.unusedColumns.join(', ')));
   lines.push(...item('stamps', `${file.clock}; ${file.stamp}; dates ${file.dates}`));
@@ -92,7 +95,7 @@ function rangesText(numbers: readonly number[], name: string): string {
 
 function formatFinding(finding: Finding): string[] {
   const { channel, count, message, done, places } = finding;
-  const what = channel === undefined ? message : `${channel}, ${message}`;
+  const what = channel === undefined ? message : `${channelsInWords(channel)}, ${message}`;
   const lines = item('found', `${what}: ${thousands(count)}${done === '' ? '' : ` (${done})`}`);
   for (const { line, text } of places)
     lines.push(...wrap(`${lineText(line)}: ${text}`, ' '.repeat(14), ' '.repeat(16)));

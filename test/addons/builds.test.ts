@@ -1,3 +1,4 @@
+import ExcelJS from 'exceljs';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { calcAddon } from '../../src/addons/calc/calc-addon.js';
 import { calcAddonFiles } from '../../src/addons/calc/calc-addon-files.js';
@@ -40,5 +41,17 @@ describe('the builds of the custom functions', () => {
       expect(required.every((name) => name === 'node:readline')).toBe(true);
       expect(script).not.toMatch(/\b(fetch|XMLHttpRequest|eval)\(/);
     }
+  });
+});
+
+describe('the workbook of examples', () => {
+  it('says of nothing that it agrees before a program with the functions has worked it out', async () => {
+    const workbook = new ExcelJS.Workbook();
+    await workbook.xlsx.load((await examplesWorkbook(HOST_NAMES.calc, HOST_ADVICE.calc)).buffer as never);
+    const list = workbook.getWorksheet('Functions');
+    expect(list?.getCell('A3').result).toMatch(/^Not worked out yet/);
+    const agrees = list?.getColumn('F').values.map((_, row) => list.getCell(row, 6).result) ?? [];
+    expect(agrees.filter((said) => said === 'not tried').length).toBeGreaterThan(50);
+    expect(agrees).not.toContain('yes');
   });
 });

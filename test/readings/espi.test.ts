@@ -140,8 +140,8 @@ describe('an ESPI feed', () => {
         '  values    48',
         '  of        48 readings: 48 with readings',
         '  file      ESPI (NAESB REQ.21), "Home"',
-        '  column    Home forward: importKwh, Wh',
-        '  column    Home reverse: exportKwh, Wh',
+        '  column    Home forward: import, Wh',
+        '  column    Home reverse: export, Wh',
       ].join('\n'),
     );
   });

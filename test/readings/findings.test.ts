@@ -236,7 +236,7 @@ describe('the report as text', () => {
             read (line 1), 1 blank
   text      UTF-8, semicolon between cells, decimal comma
   column    "When": stamp
-  column    "Import": importKwh, kWh
+  column    "Import": import, kWh
   column    "Read type": estimated or actual
   not used  "Cost (p)"
   stamps    local time of Europe/London; start of the interval; dates day first,
@@ -246,13 +246,13 @@ describe('the report as text', () => {
   assumed   "Import" is in kWh, as no unit is stated (--unit says otherwise)
   assumed   stamps mark the start of the interval, as nothing says which
             (--stamp end says otherwise)
-  found     importKwh, half-hours missing: 2
+  found     import, half-hours missing: 2
               line 5: 2026-01-25 01:00 to 2026-01-25 02:00, 2 after this line
-  found     importKwh, reads marked as estimated: 1 (kept with their marks)
+  found     import, reads marked as estimated: 1 (kept with their marks)
               line 5: 2026-01-25 00:30: 0.25
 
 Together
-  importKwh 2026-01-25 00:00 to 2026-01-25 02:00, 3 half-hours, 2 missing, 0.9
+  import    2026-01-25 00:00 to 2026-01-25 02:00, 3 half-hours, 2 missing, 0.9
             kWh
 `);
   });

@@ -50,7 +50,7 @@ describe('a NEM12 file', () => {
         '            500, manual reads, not read',
         '  file      NEM12, meter (NMI) NEM1201009, market time: UTC+10, no daylight',
         '            saving',
-        '  column    register E1: importKwh, kWh',
+        '  column    register E1: import, kWh',
       ].join('\n'),
     );
   });

@@ -23,6 +23,9 @@ export const EXAMPLES_SHEET = 'Examples';
 const FIRST_LIST_ROW = 7;
 const FIRST_EXAMPLE_ROW = 4;
 const TOLERANCE = '1E-9';
+/** What stands there until a program with the functions has worked it out: before, nobody knows. */
+const NOT_TRIED =
+  'Not worked out yet: recalculate everything (in Calc Ctrl+Shift+F9, in Excel Ctrl+Alt+F9) with the functions installed.';
 
 const INPUT_STYLES: Record<ArgumentKind, StyleName> = {
   number: 'inputNumber',
@@ -43,6 +46,7 @@ const INPUT_STYLES: Record<ArgumentKind, StyleName> = {
 export async function examplesWorkbook(host: HostNames, advice: string): Promise<Uint8Array> {
   const workbook = new ExcelJS.Workbook();
   workbook.creator = ADDON_NAME;
+  workbook.calcProperties.fullCalcOnLoad = true;
   workbook.created = workbook.modified = new Date(Date.UTC(2026, 0, 1));
   const list = workbook.addWorksheet(LIST_SHEET, {
     views: [{ state: 'frozen', ySplit: FIRST_LIST_ROW - 1 }],
@@ -77,9 +81,8 @@ function writeList(sheet: ExcelJS.Worksheet, blocks: readonly ExampleBlock[], ad
   put(sheet, 1, 1, ADDON_NAME, 'title');
   put(sheet, 2, 1, ADDON_CAUTION, 'hint');
   const agreeing = `COUNTIF(F${FIRST_LIST_ROW}:F${lastRow},"yes")`;
-  const verdict = `${blocks.length} of ${blocks.length} examples give the value to expect.`;
   const formula = `${agreeing}&" of ${blocks.length} examples give the value to expect."`;
-  put(sheet, 3, 1, { formula, result: verdict }, 'labelStrong');
+  put(sheet, 3, 1, { formula, result: NOT_TRIED }, 'labelStrong');
   put(sheet, 4, 1, advice, 'hint');
   ['function', 'about', 'what it does', 'arguments', 'gives', 'agrees'].forEach((title, index) => {
     put(sheet, FIRST_LIST_ROW - 1, index + 1, title, 'headerLeft');
@@ -93,7 +96,7 @@ function writeList(sheet: ExcelJS.Worksheet, blocks: readonly ExampleBlock[], ad
     const names = described.arguments.map(({ name, optional }) => (optional ? `[${name}]` : name));
     put(sheet, row, 4, names.join(', '), 'labelWrap');
     put(sheet, row, 5, described.result.unit === 'none' ? 'text' : described.result.unit, 'text');
-    put(sheet, row, 6, { formula: agreement(result, expected), result: 'yes' }, 'textCentre');
+    put(sheet, row, 6, { formula: agreement(result, expected), result: 'not tried' }, 'textCentre');
     const lines = Math.max(described.summary.length / 88, names.join(', ').length / 60);
     sheet.getRow(row).height = 14 * Math.ceil(lines);
     for (let column = 1; column <= 6; column++) {
@@ -116,7 +119,7 @@ function writeExamples(sheet: ExcelJS.Worksheet, blocks: readonly ExampleBlock[]
   const lastColumn = Math.max(...blocks.map(({ expected }) => expected.column + expected.values[0]!.length));
   for (let column = 2; column < lastColumn; column++) sheet.getColumn(column).width = 17;
   put(sheet, 1, 1, 'A live example of every function', 'title');
-  put(sheet, 2, 1, 'Change a yellow cell: the result beside it follows.', 'hint');
+  put(sheet, 2, 1, 'Change a framed cell: the result beside it follows.', 'hint');
   for (const block of blocks) writeBlock(sheet, block);
 }
 
