@@ -17,7 +17,7 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
   charges: ['errors.ts', 'functions', 'tariffs'],
   shares: ['errors.ts', 'functions', 'tariffs'],
   'break-even': ['errors.ts', 'functions'],
-  battery: ['errors.ts', 'functions'],
+  battery: ['errors.ts', 'functions', 'time'],
   heating: ['errors.ts', 'functions', 'time'],
   'functions/electricity-functions.ts': ['functions', 'time', 'tariffs', 'charges', 'shares', 'break-even'],
   'functions/index.ts': ['functions', 'functions/electricity-functions.ts', 'battery', 'heating'],
