@@ -14,10 +14,10 @@ export const REFILL_SHARE = 0.5;
  * half-hour, `step = chargeKw/2 * chargeEff`, and counts over the rest of the day:
  *
  *     dear = COUNTIFS(price, ">" threshold)
- *     fill = IF(dear = 0, 0, DEAR_DEMAND_FACTOR * mean * dear - sunLeft - step * COUNTIFS(price, "<=" this price))
+ *     fill = DEAR_DEMAND_FACTOR * mean * dear - sunLeft - step * COUNTIFS(price, "<=" this price)
  *     keep = DEAR_DEMAND_FACTOR * mean * COUNTIFS(price, ">" this price) - sunLeft
  *            - REFILL_SHARE * step * COUNTIFS(price, "<" (this price - wear) * chargeEff * dischargeEff)
- *     fill up to MIN(usable, reserve + fill) where fill is above 0 and it may charge from the grid;
+ *     fill up to MAX(0, MIN(usable, reserve + fill)) where it may charge from the grid;
  *     keep MIN(usable, reserve + MAX(0, keep))
  *
  * Source: common practice, no source.
@@ -50,9 +50,9 @@ export function levelsOfPriceDay(
     const asCheap = count((other) => other <= price + TOLERANCE);
     const dearer = count((other) => other > price + TOLERANCE);
     const refills = count((other) => other < (price - wearPencePerKwh) * roundTrip - TOLERANCE);
-    const fill = dear === 0 ? 0 : dearKwh * dear - sunLeft - step * asCheap;
+    const fill = dearKwh * dear - sunLeft - step * asCheap;
     const keep = dearKwh * dearer - sunLeft - REFILL_SHARE * step * refills;
-    fillUpToKwh[i] = battery.chargeFromGrid && fill > 0 ? Math.min(usableKwh, reserveKwh + fill) : 0;
+    fillUpToKwh[i] = battery.chargeFromGrid ? Math.max(0, Math.min(usableKwh, reserveKwh + fill)) : 0;
     keepKwh[i] = Math.min(usableKwh, reserveKwh + Math.max(0, keep));
   });
   return { fillUpToKwh, keepKwh };

@@ -114,15 +114,15 @@ export function runsOfWeek(ratesPence: Float64Array, battery: Battery): RateRun[
  *
  *     cheapest = rate <= lowest rate / (chargeEff * dischargeEff) + wear          (it doesn't repay a refill)
  *     calm     = room - SUN_DAYS_OF_ROOM * the average day's sun
- *     fill     = MAX(0, IF(cheapest, calm, 0), IF(cheapest, SPARE_FACTOR, 1) * need(fillFrom, fillUntil)
+ *     fill     = MAX(IF(cheapest, calm), IF(cheapest, SPARE_FACTOR, 1) * need(fillFrom, fillUntil)
  *                - sun(end, fillFrom) - chargeKw/2 * chargeEff * (changes - end))
  *     keep     = MAX(0, need(keepFrom, keepUntil) - sun(start, keepFrom), IF(cheapest and buying pays, calm, 0))
- *     fill up to MIN(usable, reserve + fill) where that is above 0 and it may charge from the grid; keep MIN(usable, reserve + keep)
+ *     fill up to MAX(0, MIN(usable, reserve + fill)) where it may charge from the grid; keep MIN(usable, reserve + keep)
  *
  * Without fillFrom there is nothing to fill for, without keepFrom nothing to keep for. What the rest of a stretch at one rate can
  * still buy is left to it, so that the sun may come first. Where export pays as much as the run's rate, the sun is better sold than
  * stored: it fills to the top. Where it may export and no rate of the week is above the export rate, which also repays a refill,
- * it sells: it fills to the top where selling repays that, and keeps nothing.
+ * it sells: it fills to the top at the cheapest rates where selling and the dearest rate repay that, and keeps nothing.
  * Source: common practice, no source (a newsvendor's choice, with the average day for the demand).
  *
  * @param ratesPence 336 rates, p/kWh, Monday 00:00 first
@@ -153,15 +153,15 @@ export function levelsOfWeek(ratesPence: Float64Array, day: AverageDay, terms: W
   for (const run of runsOfWeek(ratesPence, battery)) {
     const { ratePence, start, end, fillFrom, keepFrom } = run;
     const isCheapest = ratePence <= refill + TOLERANCE;
-    let fill = 0;
-    if (sells && ratePence / roundTrip + wearPencePerKwh < exportRatePence - TOLERANCE) fill = room;
+    let fill: number | undefined;
+    if (sells && pays && isCheapest && ratePence / roundTrip + wearPencePerKwh < exportRatePence - TOLERANCE)
+      fill = room;
     else if (fillFrom !== undefined) {
       fill =
         exportRatePence >= ratePence - TOLERANCE
           ? room
           : Math.max(
-              0,
-              isCheapest ? calm : 0,
+              isCheapest ? calm : Number.NEGATIVE_INFINITY,
               (isCheapest ? SPARE_FACTOR : 1) * need(fillFrom, run.fillUntil) -
                 sun(end, fillFrom) -
                 step * (run.changes - end),
@@ -170,7 +170,8 @@ export function levelsOfWeek(ratesPence: Float64Array, day: AverageDay, terms: W
     let keep = isCheapest && pays ? Math.max(0, calm) : 0;
     if (keepFrom !== undefined) keep = Math.max(keep, need(keepFrom, run.keepUntil) - sun(start, keepFrom));
     if (sells) keep = 0;
-    const fillUpTo = battery.chargeFromGrid && fill > 0 ? Math.min(usableKwh, reserveKwh + fill) : 0;
+    const fillUpTo =
+      battery.chargeFromGrid && fill !== undefined ? Math.max(0, Math.min(usableKwh, reserveKwh + fill)) : 0;
     levels.fillUpToKwh.fill(fillUpTo, start, end);
     levels.keepKwh.fill(Math.min(usableKwh, reserveKwh + keep), start, end);
   }
