@@ -23,6 +23,8 @@ export interface HouseUse {
 export interface StoredEnergyCostOptions {
   /** p per stored kWh of the level at the start; by default the average day's lowest unit rate ÷ charge efficiency. */
   startCostPencePerKwh?: number;
+  /** Days to average over, one number a half-hour; by default those that the rule decides by, `input.dayIndex`. */
+  dayIndex?: Int32Array;
   /** Whether a delivered kWh carries its wear; by default yes. */
   includeWear?: boolean;
   /** Whether the sun's energy costs the export credit forgone (default) or nothing. */
@@ -31,9 +33,9 @@ export interface StoredEnergyCostOptions {
 
 /** What energy really cost, half-hour by half-hour. */
 export interface StoredEnergyCost {
-  /** Cost of all that is stored at the end of each half-hour, p. */
+  /** Cost of all that is stored at the end of each half-hour, at the day's average, p. */
   stockPence: Float64Array;
-  /** p per AC kWh delivered in each half-hour; 0 where nothing is stored. */
+  /** p per AC kWh delivered in each half-hour, the same all day; 0 on a day on which nothing is stored. */
   deliveredUnitPence: Float64Array;
   /** Cost of each user's energy, p. */
   heatPumpPence: Float64Array;
@@ -51,17 +53,20 @@ export interface StoredEnergyCost {
 
 /**
  * What energy really cost through the battery. Each half-hour the house's import is met by grid energy at its rate and
- * by stored energy at its running average cost; heat pump, car and the rest share in proportion to their kWh. A
- * barred car takes grid energy only. The sun's energy, stored or used at once, costs the export credit forgone.
- * Source: common practice, no source (average cost of a stock, as in book-keeping).
+ * by stored energy at the day's average cost: what was stored at midnight and what the day charges, together. Heat
+ * pump, car and the rest share in proportion to their kWh. A barred car takes grid energy only. The sun's energy,
+ * stored or used at once, costs the export credit forgone.
+ * Source: common practice, no source (average cost of a stock over a period, as in book-keeping).
  *
- * As spreadsheet columns (`up`: one row up; the first row's are the start level and what it cost), beside the rule's:
+ * As spreadsheet columns, beside the rule's (by day: sums of the day's half-hours; `up`: the day before, on the first
+ * day the start level and what it cost):
  *
  *     fromSun  = MIN(export, MAX(0, battery))
  *     toHouse  = MIN(demand, MAX(0, -battery))               (demand as in the rule)
- *     stock    = IF(battery > 0, stock up + (battery - fromSun) * rate + fromSun * exportRate,
- *                   IF(level up > 0, stock up * level / level up, 0))
- *     unit     = IF(level up > 1E-9, stock up / level up / dischargeEff + wear, 0)       (p per delivered kWh)
+ *     charged  = (battery - fromSun) * rate + fromSun * exportRate, where battery > 0                    (by day)
+ *     average  = (average up * level at midnight + charged) / (level at midnight + rises of the level)   (by day)
+ *     stock    = average * level
+ *     unit     = IF(something was stored that day, average / dischargeEff + wear, 0)     (p per delivered kWh)
  *     house    = MAX(house demand, import)
  *     sun      = house - import
  *     rest     = MAX(0, house - heatPump - car)
@@ -101,7 +106,7 @@ export function storedEnergyCost(
   assertBattery(battery);
   assertBatteryInput(input);
   const count = input.importKwh.length;
-  assertSameHalfHours(count, { ...use, ...run });
+  assertSameHalfHours(count, { ...use, ...run, dayIndex: options.dayIndex });
   const wear = (options.includeWear ?? true) ? battery.wearPencePerKwh : 0;
   const sunAtExportRate = options.sunAtExportRate ?? true;
   const zeros = (): Float64Array<ArrayBuffer> => new Float64Array(count);
@@ -121,42 +126,55 @@ export function storedEnergyCost(
     level *
     (options.startCostPencePerKwh ??
       defaultEndValuePencePerKwh(input.unitRatePence, battery.chargeEfficiency, input.dayIndex));
+  const sunRate = (i: number): number => (sunAtExportRate ? input.exportRatePence[i]! : 0);
   let stock = startStockPence;
-  for (let i = 0; i < count; i++) {
-    const imported = input.importKwh[i]!;
-    const rate = input.unitRatePence[i]!;
-    const sunRate = sunAtExportRate ? input.exportRatePence[i]! : 0;
-    const charged = Math.max(0, run.batteryKwh[i]!);
-    const delivered = Math.max(0, -run.batteryKwh[i]!);
-    const unit = level > TOLERANCE ? stock / level / battery.dischargeEfficiency + wear : 0;
-    const toHouse = Math.min(
-      servableKwh(imported, input.exportKwh[i]!, input.carKwh[i]!, battery.mayFeedCar),
-      delivered,
-    );
-    result.deliveredUnitPence[i] = unit;
-    result.soldPence[i] = Math.max(0, delivered - toHouse) * unit;
-    shareAmongUsers(result, i, {
-      imported,
-      house: Math.max(use.demandKwh[i]!, imported),
-      heatPump: use.heatPumpKwh[i]!,
-      car: use.carKwh[i]!,
-      carGrid: battery.mayFeedCar ? 0 : Math.min(input.carKwh[i]!, imported),
-      mayFeedCar: battery.mayFeedCar,
-      toHouse,
-      rate,
-      unit,
-      sunRate,
-    });
-    if (charged > 0) {
+  for (const { from, to } of daysOf(options.dayIndex ?? input.dayIndex)) {
+    let stored = level;
+    for (let i = from; i < to; i++) {
+      const charged = Math.max(0, run.batteryKwh[i]!);
       const fromSun = Math.min(input.exportKwh[i]!, charged);
-      stock += (charged - fromSun) * rate + fromSun * sunRate;
-    } else {
-      stock = level > 0 ? (stock * run.levelKwh[i]!) / level : 0;
+      stock += (charged - fromSun) * input.unitRatePence[i]! + fromSun * sunRate(i);
+      stored += Math.max(0, run.levelKwh[i]! - (i === from ? level : run.levelKwh[i - 1]!));
     }
-    level = run.levelKwh[i]!;
-    result.stockPence[i] = stock;
+    const average = stored > TOLERANCE ? stock / stored : 0;
+    const unit = stored > TOLERANCE ? average / battery.dischargeEfficiency + wear : 0;
+    for (let i = from; i < to; i++) {
+      const imported = input.importKwh[i]!;
+      const delivered = Math.max(0, -run.batteryKwh[i]!);
+      const toHouse = Math.min(
+        servableKwh(imported, input.exportKwh[i]!, input.carKwh[i]!, battery.mayFeedCar),
+        delivered,
+      );
+      result.deliveredUnitPence[i] = unit;
+      result.soldPence[i] = Math.max(0, delivered - toHouse) * unit;
+      shareAmongUsers(result, i, {
+        imported,
+        house: Math.max(use.demandKwh[i]!, imported),
+        heatPump: use.heatPumpKwh[i]!,
+        car: use.carKwh[i]!,
+        carGrid: battery.mayFeedCar ? 0 : Math.min(input.carKwh[i]!, imported),
+        mayFeedCar: battery.mayFeedCar,
+        toHouse,
+        rate: input.unitRatePence[i]!,
+        unit,
+        sunRate: sunRate(i),
+      });
+      level = run.levelKwh[i]!;
+      result.stockPence[i] = average * level;
+    }
+    stock = average * level;
   }
   return { ...result, startStockPence };
+}
+
+/** The stretches of half-hours of one day each. */
+function* daysOf(dayIndex: Int32Array): Generator<{ from: number; to: number }> {
+  for (let from = 0; from < dayIndex.length; ) {
+    let to = from + 1;
+    while (to < dayIndex.length && dayIndex[to] === dayIndex[from]) to++;
+    yield { from, to };
+    from = to;
+  }
 }
 
 function shareAmongUsers(
@@ -214,7 +232,7 @@ export function carSunKwh(sunKwh: number, carKwh: number, carGridKwh: number): n
 
 function assertSameHalfHours(count: number, columns: Record<string, unknown>): void {
   for (const [name, values] of Object.entries(columns)) {
-    if (!(values instanceof Float64Array)) continue;
+    if (!(values instanceof Float64Array || values instanceof Int32Array)) continue;
     if (values.length !== count) {
       throw new InputError(
         `${name} has ${values.length} half-hours and importKwh ${count}`,

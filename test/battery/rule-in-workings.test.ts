@@ -163,8 +163,9 @@ describe('the battery in the workings agrees with the library', () => {
     levels.forEach((kwh, i) => {
       expect(kwh, `level of half-hour ${i}`).toBeCloseTo(run.levelKwh[i] ?? Number.NaN, 9);
     });
-    halfHours(realCost.importWithKwh).forEach((kwh, i) => {
-      expect(kwh, `import of half-hour ${i}`).toBeCloseTo(run.importKwh[i] ?? Number.NaN, 9);
+    halfHours(realCost.importChangeKwh).forEach((kwh, i) => {
+      const due = (run.importKwh[i] ?? Number.NaN) - (input.importKwh[i] ?? Number.NaN);
+      expect(kwh, `import of half-hour ${i}`).toBeCloseTo(due, 9);
     });
     expect(number(of.deliveredKwh)).toBeCloseTo(run.totals.deliveredKwh, 6);
     expect(number(of.netCostPence)).toBeCloseTo(run.totals.netCostPence, 4);

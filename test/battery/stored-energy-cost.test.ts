@@ -41,10 +41,17 @@ describe('what energy really cost, worked by hand', () => {
   };
   const cost = storedEnergyCost(input, use, HAND, run, { startCostPencePerKwh: 10 });
 
-  it('follows the cost of what is stored', () => {
-    expect([...cost.stockPence]).toEqual([30, 35, 17.5, 0]);
-    expect(cost.deliveredUnitPence[2]).toBe(19.5);
-    expect(cost.deliveredUnitPence[3]).toBe(19.5);
+  it('takes the average of what was stored at midnight and what the day charged', () => {
+    expect([...cost.stockPence]).toEqual([26.25, 35, 17.5, 0]);
+    expect([...cost.deliveredUnitPence]).toEqual([19.5, 19.5, 19.5, 19.5]);
+  });
+
+  it('carries what is left at midnight to the next day at its cost', () => {
+    // Day 1 ends with 3 kWh stored for 10 + 20 = 30 p; day 2 adds 5 p: 35 p for 4 kWh.
+    const days = { ...input, dayIndex: Int32Array.from([0, 1, 1, 1]) };
+    const twoDays = storedEnergyCost(days, use, HAND, run, { startCostPencePerKwh: 10 });
+    expect([...twoDays.stockPence]).toEqual([30, 35, 17.5, 0]);
+    expect([...twoDays.deliveredUnitPence]).toEqual([22, 19.5, 19.5, 19.5]);
   });
 
   it('shares each half-hour in proportion, a barred car apart', () => {
@@ -63,7 +70,7 @@ describe('what energy really cost, worked by hand', () => {
       includeWear: false,
       sunAtExportRate: false,
     });
-    expect([...bare.stockPence]).toEqual([30, 30, 15, 0]);
+    expect([...bare.stockPence]).toEqual([22.5, 30, 15, 0]);
     expect(bare.deliveredUnitPence[2]).toBe(15);
     expect(bare.heatPumpPence[1]).toBe(0);
   });

@@ -197,21 +197,34 @@ export function beside(columns: readonly Column[], first = 0, last = first): Ref
 /**
  * The stretch of a column that belongs to the row of the formula, where each row has as many cells as the others: the
  * first row has the first `rows` cells.
+ *
+ * @param shift moves it down by so many cells, up below 0
+ * @param height cells that it takes in, where not all of the row’s
+ * @param lastColumn takes in the columns up to this one
  */
-export function blockOf(column: Column, rows: number, firstHomeRow: number, shift = 0): Reference {
+export function blockOf(
+  column: Column,
+  rows: number,
+  firstHomeRow: number,
+  {
+    shift = 0,
+    height = rows,
+    lastColumn = column,
+  }: { shift?: number; height?: number; lastColumn?: Column } = {},
+): Reference {
   const firstRow = (home: CellPlace): number => column.firstRow + (home.row - firstHomeRow) * rows + shift;
   return {
     print: (home) => {
       const first = firstRow(home);
-      const own = `$${column.letters}$${first}:$${column.letters}$${first + rows - 1}`;
+      const own = `$${column.letters}$${first}:$${lastColumn.letters}$${first + height - 1}`;
       return home.sheet === column.sheet ? own : `${sheetPrefix(column.sheet)}${own}`;
     },
     area: (home) => ({
       sheet: column.sheet,
       firstRow: firstRow(home),
-      lastRow: firstRow(home) + rows - 1,
+      lastRow: firstRow(home) + height - 1,
       firstColumn: column.column,
-      lastColumn: column.column,
+      lastColumn: lastColumn.column,
     }),
     moves: { first: rows, last: rows },
   };

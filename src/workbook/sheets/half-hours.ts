@@ -1,6 +1,6 @@
 import type { Node, Reference } from '../../formula/nodes.js';
 import { SheetBuilder } from '../book/sheet-builder.js';
-import { all, beside, type Column, f, type Line, movingStretch, rowsDown, up } from '../book/terms.js';
+import { all, type Column, f, movingStretch, rowsDown, up } from '../book/terms.js';
 import type { BatteryFigures } from './battery-figures.js';
 import type { Calendar, TariffDays } from './days.js';
 import type { LevelTables } from './level-tables.js';
@@ -231,98 +231,3 @@ export function batteryLevels(
     return level;
   });
 }
-
-/** What energy really cost through the battery, on the tariff looked at. */
-export interface RealCost {
-  levelKwh: Column;
-  unitRatePence: Column;
-  stockPence: Column;
-  pencePerKwh: Column;
-  importWithKwh: Column;
-}
-
-/** What is looked at more closely: a tariff's number, and its lines by day. */
-export interface Looked {
-  /** Number of the tariff, 0 where none is. */
-  number: Line;
-  priceFactor: Line;
-  at: Column;
-  exportRate: Column;
-  startStockPence: Node;
-}
-
-export function realCost(
-  halfHours: HalfHours,
-  levels: readonly Column[],
-  battery: BatteryFigures,
-  rates: RatesSheets,
-  looked: Looked,
-  shape: Shape,
-): RealCost {
-  const { sheet, day, halfHour, start, importKwh, exportKwh, storeChangeKwh, usedKwh, carKwh, pricePence } =
-    halfHours;
-  const rows = shape.halfHourRows;
-  const ofDay = (column: Column): Node => f`INDEX(${all(column)},${day})`;
-  const levelKwh = sheet.column({
-    label: 'Level, tariff looked at',
-    unit: 'kWh stored',
-    description: 'At the end of the half-hour',
-    style: 'kwhFine',
-    rows,
-    name: 'level_looked_at',
-    is: f`IF(${looked.number}=0,0,INDEX(${beside(levels)},1,${looked.number}))`,
-  });
-  sheet.seed(levelKwh, f`IF(${looked.number}=0,0,${battery.startLevelKwh})`);
-  const unitRatePence = sheet.column({
-    label: 'Unit rate, tariff looked at',
-    unit: '{minor}/kWh',
-    description: 'With VAT, and the half-hourly price where the tariff follows it',
-    style: 'rate',
-    rows,
-    name: 'rate_looked_at',
-    is: f`IF(OR(${start}="",${looked.number}=0),0,INDEX(${rates.gridBlock},${ofDay(looked.at)}+${halfHour},${looked.number})+${looked.priceFactor}*${pricePence})`,
-  });
-  const levelUp = up(levelKwh);
-  const stockPence = sheet.column({
-    label: 'Cost of what is stored',
-    unit: '{minor}',
-    description: 'At its running average cost; sun costs the export credit forgone',
-    style: 'pence',
-    rows,
-  });
-  sheet.seed(stockPence, looked.startStockPence);
-  const stockUp = up(stockPence);
-  const charged = f`(${levelKwh}-${levelUp})/${battery.chargeEfficiency}`;
-  stockPence.is = f`IF(${levelKwh}>${levelUp},${stockUp}+MAX(0,${charged}-${exportKwh})*${unitRatePence}+MIN(${exportKwh},${charged})*${ofDay(looked.exportRate)},IF(${levelUp}>0,${stockUp}*${levelKwh}/${levelUp},0))`;
-
-  const barred = battery.carBarred;
-  const used = f`SUM(${usedKwh})`;
-  const sharers = f`MAX(${CRUMB},${used}-${barred}*${carKwh})`;
-  const served = f`MAX(0,MIN(-${storeChangeKwh},${levelUp}-${levelKwh}))`;
-  const perStored = f`IF(${levelUp}>${CRUMB},${stockUp}/${levelUp},0)+${battery.wearPerStoredKwh}-${battery.dischargeEfficiency}*${unitRatePence}`;
-  const fromGrid = f`(${importKwh}-${barred}*MIN(${carKwh},${importKwh}))*${unitRatePence}`;
-  const fromSun = f`(${used}-${importKwh}-${barred}*MAX(0,${carKwh}-${importKwh}))*${ofDay(looked.exportRate)}`;
-  const pencePerKwh = sheet.column({
-    label: 'What a kWh used cost',
-    unit: '{minor}/kWh',
-    description:
-      'Grid energy at its rate, stored energy at its average cost and wear, sun at the export rate; without a car that the battery may not feed',
-    style: 'rate',
-    rows,
-    name: 'cost_of_a_kWh',
-    is: f`(${fromGrid}+${served}*(${perStored})+${fromSun})/${sharers}`,
-  });
-  const importWithKwh = sheet.column({
-    label: 'Import with battery, tariff looked at',
-    unit: 'kWh',
-    description: 'Import without it, and what it takes beyond the sun, less what it gives the home',
-    style: 'kwhFine',
-    rows,
-    name: 'import_with_battery',
-    is: f`${importKwh}+MAX(0,${charged}-${exportKwh})-${served}*${battery.dischargeEfficiency}`,
-  });
-  return { levelKwh, unitRatePence, stockPence, pencePerKwh, importWithKwh };
-}
-
-/** Less than this is nothing, kWh. */
-const CRUMB = 1e-9;

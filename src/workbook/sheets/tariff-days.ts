@@ -12,7 +12,7 @@ import { BLOCK_ROWS, type Shape } from './shape.js';
 /** The half-hours of the day of the row. */
 const ofDay = (column: Column): Reference => blockOf(column, BLOCK_ROWS, FIRST_ROW);
 /** The same, each a half-hour earlier. */
-const before = (column: Column): Reference => blockOf(column, BLOCK_ROWS, FIRST_ROW, -1);
+const before = (column: Column): Reference => blockOf(column, BLOCK_ROWS, FIRST_ROW, { shift: -1 });
 
 interface Context {
   tariff: number;

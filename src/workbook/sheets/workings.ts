@@ -5,7 +5,7 @@ import { type AverageDays, averageDays } from './average-days.js';
 import { type BatteryFigures, batteryFigures } from './battery-figures.js';
 import { type ClockSheet, clockSheet } from './clock.js';
 import { type Calendar, calendar, fillRateGrid, type TariffDays, tariffDays } from './days.js';
-import { batteryLevels, type HalfHours, halfHours, type RealCost, realCost } from './half-hours.js';
+import { batteryLevels, type HalfHours, halfHours } from './half-hours.js';
 import type { InputTerms } from './input-terms.js';
 import { type LevelTables, levelTables } from './level-tables.js';
 import { type Months, months } from './months.js';
@@ -14,6 +14,7 @@ import { rateDays } from './rate-days.js';
 import { type RunsOfTariff, rateRuns } from './rate-runs.js';
 import { type RatesSheets, ratesSheets } from './rates.js';
 import { type ReadingsSheet, readingsSheet } from './readings.js';
+import { type RealCost, realCost } from './real-cost.js';
 import { type Shape, tariffNumbers } from './shape.js';
 import {
   type BatteryDays,
@@ -58,6 +59,8 @@ export interface Workings {
   asMetered: { days: AsMeteredDays; months: AsMeteredMonths };
   tariffs: readonly TariffWorkings[];
   looked: Line;
+  /** Factor of the tariff looked at on the half-hourly price. */
+  lookedPriceFactor: Line;
   realCost: RealCost;
 }
 
@@ -89,11 +92,8 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
   const price = priceDays(days, grid, rates, average, battery, shape);
   const lowest = contexts.map((context) => lowestOfDay(context, ofRates, price));
   const looked = lookedAt(inputs, rates, battery.sheet, days, ofTariffs, shape);
-  // The level of the tariff looked at stands left of all levels, which it reads across.
   const levels = batteryLevels(grid, battery, rates, ofTariffs, runs, tables, price, shape);
   const ofMonths = months(inputs, readings, days, shared, shape);
-  const startStock = f`IF(${looked.number}=0,0,${battery.startLevelKwh}*INDEX(${across(lowestCells(lowest, days))},1,MAX(1,${looked.number}))/${battery.chargeEfficiency})`;
-  const cost = realCost(grid, levels, battery, rates, { ...looked, startStockPence: startStock }, shape);
   const tariffs = contexts.map((context, t): TariffWorkings => {
     const [lowestRate, level, run, table] = [lowest[t], levels[t], runs[t], tables.tariffs[t]];
     if (lowestRate === undefined || level === undefined || run === undefined || table === undefined)
@@ -120,6 +120,19 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
       months: without,
       batteryMonths: batteryMonths(monthContext, shared, energy, ofBattery, without),
     };
+  });
+  const startPence = f`IF(${looked.number}=0,0,INDEX(${across(lowestCells(lowest, days))},1,MAX(1,${looked.number}))/${battery.chargeEfficiency})`;
+  const cost = realCost({
+    halfHours: grid,
+    calendar: days,
+    battery,
+    rates,
+    levels,
+    tariffs: tariffs.map((tariff) => tariff.battery),
+    looked,
+    startPence,
+    months: ofMonths,
+    shape,
   });
   const meteredDays = asMeteredDays(inputs, days, grid, rates, ofTariffs, shape);
   const metered = asMeteredMonths(
@@ -154,6 +167,7 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
     asMetered: { days: meteredDays, months: metered },
     tariffs,
     looked: looked.number,
+    lookedPriceFactor: looked.priceFactor,
     realCost: cost,
   };
 }

@@ -204,9 +204,11 @@ describe('the headline', () => {
   it('counts what is bought with the battery for the all-in cost', () => {
     const values = workedOut(home);
     const { calculated, book } = values;
-    const { realCost, looked, tariffs } = book.workings;
+    const { realCost, looked, tariffs, halfHours } = book.workings;
     const place = Number(calculated.of(looked)) - 1;
-    const bought = calculated.numbers(realCost.importWithKwh).reduce((sum, kwh) => sum + kwh, 0);
+    const bought = [halfHours.importKwh, realCost.importChangeKwh]
+      .flatMap((column) => [...calculated.numbers(column)])
+      .reduce((sum, kwh) => sum + kwh, 0);
     const span = batterySpan(book).tariffs[place];
     if (span === undefined || tariffs[place] === undefined) throw new Error('no tariff is looked at');
     expect(calculated.of(span.importKwh)).toBeCloseTo(bought, 6);

@@ -123,12 +123,12 @@ describeWithCalc('LibreOffice and the library agree on a battery with awkward in
       );
       return LAWS.map((name) => Number(counts.get(name)));
     };
-    const importWithKwh = book.workings.realCost.importWithKwh;
+    const { importChangeKwh } = book.workings.realCost;
     expect(await checks()).toEqual(LAWS.map(() => 0));
     await month.setCells([
       cell(tariffOf(book, 0).level, 150, 4),
       cell(tariffOf(book, 1).level, 150, 5000),
-      cell(importWithKwh, 150, 99),
+      cell(importChangeKwh, 150, 99),
       cell(tariffOf(book, 3).batteryMonths.energy, 0, 99_999),
     ]);
     // The level of 5000 falls back at once; the import typed over is that of the tariff looked at, which its days tell too.

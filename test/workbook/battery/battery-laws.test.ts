@@ -139,19 +139,24 @@ describe('the laws of the battery', () => {
   it.each<[string, (hands: Overwriting) => void]>([
     [
       'import that does not fall where the battery gives',
-      ({ book, overwrite, was, find }) => {
-        const { importWithKwh, levelKwh } = book.workings.realCost;
-        const row = find(levelKwh, (kwh, i) => i > 0 && kwh < was(levelKwh, i - 1) - 0.1);
-        overwrite(importWithKwh, row, was(book.workings.halfHours.importKwh, row));
+      ({ book, overwrite, find }) => {
+        const { importChangeKwh } = book.workings.realCost;
+        overwrite(
+          importChangeKwh,
+          find(importChangeKwh, (kwh) => kwh < -0.1),
+          0,
+        );
       },
     ],
     [
       'import that does not rise where the battery takes',
-      ({ book, overwrite, was, find }) => {
-        const { importWithKwh } = book.workings.realCost;
-        const { importKwh } = book.workings.halfHours;
-        const row = find(importWithKwh, (kwh, i) => kwh > was(importKwh, i) + 1);
-        overwrite(importWithKwh, row, was(importKwh, row));
+      ({ book, overwrite, find }) => {
+        const { importChangeKwh } = book.workings.realCost;
+        overwrite(
+          importChangeKwh,
+          find(importChangeKwh, (kwh) => kwh > 1),
+          0,
+        );
       },
     ],
   ])('are broken, on the tariff looked at, by %s', (_, change) => {

@@ -177,7 +177,7 @@ describe('the workings and the library, written apart, come to the same', () => 
             mayFeedCar: figures.feedsCar,
             mayExport: figures.exports,
           };
-          const { workings, at, numbers } = workingsCase(rows, [tariff], { battery: cells, vatShare: VAT });
+          const { workings, numbers } = workingsCase(rows, [tariff], { battery: cells, vatShare: VAT });
           const calendar = halfHourCalendar(rows.startUtcMs, place.zone);
           const count = rows.startUtcMs.length;
           const input: BatteryInput = {
@@ -194,7 +194,7 @@ describe('the workings and the library, written apart, come to the same', () => 
           const run = runBatteryRule(input, battery);
           const [ofTariff] = workings.tariffs;
           if (ofTariff === undefined) throw new Error('no tariff');
-          const { readingRow, heatPumpKwh } = workings.halfHours;
+          const { readingRow } = workings.halfHours;
           const levels = numbers(ofTariff.level);
           numbers(readingRow).forEach((row, i) => {
             if (row > 0) expect(levels[i]).toBeCloseTo(run.levelKwh[row - 1] ?? Number.NaN, 8);
@@ -215,14 +215,17 @@ describe('the workings and the library, written apart, come to the same', () => 
           const lowestRates = numbers(ofTariff.lowestRate).slice(0, calendar.daySerials.length);
           const cost = storedEnergyCost(input, use, battery, run, {
             // By a UTC clock the workings take the lowest rate of the UTC day in which the local day begins.
+            // By a UTC clock the rule decides by UTC days; a cost is averaged over the days of the home.
+            dayIndex: calendar.dayIndex,
             startCostPencePerKwh: Math.max(0, average(lowestRates)) / battery.chargeEfficiency,
           });
-          const ofHeatPump = numbers(heatPumpKwh).reduce(
-            (sum, kwh, i) => sum + kwh * (Number(at(workings.realCost.pencePerKwh, i)) || 0),
-            0,
-          );
-          expect(ofHeatPump).toBeCloseTo(
-            cost.heatPumpPence.reduce((sum, value) => sum + value, 0),
+          const total = (values: Iterable<number>): number =>
+            [...values].reduce((sum, value) => sum + value, 0);
+          const { heatPumpPence, carPence, totalPence } = workings.realCost;
+          expect(total(numbers(heatPumpPence))).toBeCloseTo(total(cost.heatPumpPence), 5);
+          expect(total(numbers(carPence))).toBeCloseTo(total(cost.carPence), 5);
+          expect(total(numbers(totalPence))).toBeCloseTo(
+            total(cost.heatPumpPence) + total(cost.carPence) + total(cost.restPence),
             5,
           );
         },

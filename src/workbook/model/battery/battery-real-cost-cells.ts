@@ -87,7 +87,7 @@ export function batteryRealCostCells(book: Book): Cell[] {
     }),
     formula(
       `B${R.tariff}`,
-      `IF(${looked}=0,"${NO_TARIFF}","On "&${ref(lookedName)}&": grid energy at its rate, stored energy at its running average cost, the roof’s at the export rate forgone.")`,
+      `IF(${looked}=0,"${NO_TARIFF}","On "&${ref(lookedName)}&": grid energy at its rate, stored energy at the day’s average cost, the roof’s at the export rate forgone.")`,
       'hint',
     ),
     header('B', 'Month', 'headerLeft'),

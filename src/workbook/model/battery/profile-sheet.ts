@@ -109,7 +109,7 @@ function chargingHoursColumns(): FormulaColumn[] {
 }
 
 function averageColumns(book: Book): FormulaColumn[] {
-  const { halfHours, realCost } = book.workings;
+  const { halfHours, realCost, rates, looked, lookedPriceFactor } = book.workings;
   const { firstRow, lastRow } = batterySpan(book);
   /** The rows of the period. */
   const slice = (of: Column): string =>
@@ -117,6 +117,9 @@ function averageColumns(book: Book): FormulaColumn[] {
   const slot = (r: number): string => `ROW($${PROFILE.start}${r})-${FIRST_ROW}`;
   const ofSlot = (r: number): string => `${slice(halfHours.halfHour)},${slot(r)}`;
   const read = `${slice(halfHours.readingRow)},">0"`;
+  const [days, grid] = [ref(realCost.daysBeginning), ref(rates.gridBlock)];
+  const places = realCost.daysBeginning.rows - (SLOTS_A_DAY - 1);
+  const place = `MAX(1,${ref(looked)})`;
   const average =
     (total: (r: number) => string): FormulaOf =>
     (r) =>
@@ -145,16 +148,30 @@ function averageColumns(book: Book): FormulaColumn[] {
     ),
     kwh(PROFILE.demand, 'Demand', 'Average of the half-hour', halfHours.usedKwh),
     kwh(PROFILE.importWithout, 'Import without battery', 'Average of the half-hour', halfHours.importKwh),
-    kwh(
+    line(
       PROFILE.importWith,
-      'Import with battery',
-      'Average of the half-hour, tariff looked at',
-      realCost.importWithKwh,
+      {
+        label: 'Import with battery',
+        unit: 'kWh',
+        description: 'Average of the half-hour, tariff looked at',
+        style: 'kwhFine',
+      },
+      average(
+        (r) =>
+          `(SUMIFS(${slice(halfHours.importKwh)},${ofSlot(r)})+SUMIFS(${slice(realCost.importChangeKwh)},${ofSlot(r)}))`,
+      ),
     ),
     line(
       PROFILE.unitRate,
-      { label: 'Unit rate', unit: '{minor}/kWh', description: 'Average of the half-hour', style: 'rate' },
-      average((r) => `SUMIFS(${slice(realCost.unitRatePence)},${ofSlot(r)},${read})`),
+      {
+        label: 'Unit rate',
+        unit: '{minor}/kWh',
+        description: 'Average over the days of the period, tariff looked at',
+        style: 'rate',
+      },
+      // The rate of every day at this time, as often as days begin at each place of the grid.
+      (r) =>
+        `IF(SUM(${days})=0,0,SUMPRODUCT(INDEX(${days},1):INDEX(${days},${places}),INDEX(${grid},1+${slot(r)},${place}):INDEX(${grid},${places}+${slot(r)},${place}))/SUM(${days})+IF(${ref(lookedPriceFactor)}=0,0,${ref(lookedPriceFactor)}*SUMIFS(${slice(halfHours.pricePence)},${ofSlot(r)})/MAX(1,$${PROFILE.counted}${r})))`,
     ),
   ];
 }

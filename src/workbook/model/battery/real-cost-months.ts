@@ -1,9 +1,9 @@
 import type { Node } from '../../../formula/nodes.js';
 import type { SheetBuilder } from '../../book/sheet-builder.js';
-import { all, blockOf, type Column, f, type Line, rowsDown } from '../../book/terms.js';
-import { BLOCK_ROWS, FIRST_ROW } from '../../layout.js';
+import { all, type Column, f, type Line } from '../../book/terms.js';
+import { BLOCK_ROWS } from '../../layout.js';
 import type { Book } from '../book.js';
-import { columnNamed, SPAN_FIRST_ROW, slice } from './span-rows.js';
+import { SPAN_FIRST_ROW, slice } from './span-rows.js';
 
 /** What energy really cost on the tariff looked at, by month. */
 export interface RealCostMonths {
@@ -25,8 +25,8 @@ export function realCostMonths(
   book: Book,
   sheet: SheetBuilder,
 ): { months: RealCostMonths; period: ReadonlyMap<Column, Line> } {
-  const { months, calendar, halfHours, realCost, battery } = book.workings;
-  const { monthRows: rows, days } = book.shape;
+  const { months, calendar, halfHours, realCost } = book.workings;
+  const { monthRows: rows } = book.shape;
   const column = (
     label: string,
     unit: string,
@@ -68,62 +68,10 @@ export function realCostMonths(
   const carKwh = kwh('of it the car', halfHours.carKwh, 'month_car');
   const pence = (label: string, is: Node, name?: string): Column =>
     column(label, '{minor}', 'On the tariff looked at, through the battery', 'pence', is, name);
-  const costOf = (of: Column): Node => f`SUMPRODUCT(${ofMonth(realCost.pencePerKwh)},${ofMonth(of)})`;
-  const ofAll = pence('Used by the home, at the shared cost', where(costOf(halfHours.usedKwh)));
-  const ofCar = pence('Car, at the shared cost', where(costOf(halfHours.carKwh)));
-  const heatPumpPence = pence(
-    'Heat pump cost',
-    where(costOf(halfHours.heatPumpKwh)),
-    'month_heat_pump_pence',
-  );
-
-  const block = (of: Column) => blockOf(of, BLOCK_ROWS, SPAN_FIRST_ROW);
-  const { looked } = book.workings;
-  const exportRate = rowsDown(columnNamed(calendar.sheet, 'looked_export_rate'), FIRST_ROW - SPAN_FIRST_ROW);
-  const beyond = f`(${block(halfHours.carKwh)}>${block(halfHours.importKwh)})*(${block(halfHours.carKwh)}-${block(halfHours.importKwh)})`;
-  const ofDays = (
-    label: string,
-    unit: string,
-    description: string,
-    style: Column['style'],
-    is: Node,
-    name?: string,
-  ) =>
-    sheet.column({
-      label,
-      unit,
-      description,
-      style,
-      rows: days,
-      is: f`IF(OR(${battery.carBarred}=0,${looked}=0),0,${is})`,
-      ...(name === undefined ? {} : { name }),
-    });
-  const carSun = ofDays(
-    'Sun in a car of its own',
-    'kWh, by day',
-    'What a car that the battery may not feed used beyond the import',
-    'kwhFine',
-    f`SUMPRODUCT(${beyond})`,
-  );
-  const alone = ofDays(
-    'Cost of a car of its own',
-    '{minor}, by day',
-    'What a car that the battery may not feed takes from the grid at the unit rates, and from the sun at the export rate',
-    'pence',
-    f`SUMPRODUCT((${block(halfHours.carKwh)}-${beyond})*${block(realCost.unitRatePence)})+${carSun}*${exportRate}`,
-    'day_car_pence',
-  );
-  const carPence = pence(
-    'Car cost',
-    f`IF(${battery.carBarred}=0,${ofCar},SUMIFS(${all(alone)},${all(calendar.month)},${number}))`,
-    'month_car_pence',
-  );
-  // A barred car shares nothing: what the others share is without it.
-  const totalPence = pence(
-    'Whole home cost',
-    f`${ofAll}+${battery.carBarred}*(${carPence}-${ofCar})`,
-    'month_used_pence',
-  );
+  const ofDays = (of: Column): Node => f`SUMIFS(${all(of)},${all(calendar.month)},${number})`;
+  const totalPence = pence('Whole home cost', ofDays(realCost.totalPence), 'month_used_pence');
+  const carPence = pence('Car cost', ofDays(realCost.carPence), 'month_car_pence');
+  const heatPumpPence = pence('Heat pump cost', ofDays(realCost.heatPumpPence), 'month_heat_pump_pence');
   const period = new Map<Column, Line>();
   const result = { usedKwh, heatPumpKwh, carKwh, totalPence, heatPumpPence, carPence };
   for (const summed of Object.values(result)) {

@@ -179,15 +179,16 @@ export function lawsOfTariff(book: Book, rows: SpanRows, t: number): LawsOfTarif
     f`SUM(${all(shared.importKwh)})+SUM(${all(ofDays.boughtKwh)})-${fallen}*${battery.dischargeEfficiency}+SUM(${all(ofDays.soldKwh)})`,
     named('import_with_battery_of_days'),
   );
+  const [importOfHome, change] = [all(halfHours.importKwh), all(realCost.importChangeKwh)];
   const isLooked = f`${looked}=${t + 1}`;
   const dayPence = (column: typeof energy.energyPence): Node => f`SUM(${all(column)})`;
-  // On the tariff looked at, the half-hours have a column of their own, which days and months must agree with.
+  // On the tariff looked at, the half-hours’ own change of the import is priced once more: days and months must agree with it.
   const energyPence = rows.line(
     t,
     'Energy with battery, half-hours where looked at, else days',
     '{minor}',
     'pence',
-    f`IF(${isLooked},SUMPRODUCT(${all(realCost.importWithKwh)},${all(realCost.unitRatePence)}),${dayPence(energy.energyPence)}+${dayPence(ofDays.boughtPence)}-${dayPence(ofDays.givenPence)}+${dayPence(ofDays.soldPence)})`,
+    f`IF(${isLooked},SUM(${all(realCost.energyPence)}),${dayPence(energy.energyPence)}+${dayPence(ofDays.boughtPence)}-${dayPence(ofDays.givenPence)}+${dayPence(ofDays.soldPence)})`,
     named('energy_pence_of_days'),
   );
   const law = (text: string, name: string, condition: Node): Line =>
@@ -211,7 +212,7 @@ export function lawsOfTariff(book: Book, rows: SpanRows, t: number): LawsOfTarif
     impossible: law(
       'Import changes by other than the battery takes and gives',
       'battery_import_impossible',
-      f`OR(SUMPRODUCT((${all(ofDays.boughtKwh)}>${all(ofDays.chargedKwh)}+${TOLERANCE_KWH})*1)>0,${importKwh}<-${TOLERANCE_KWH},IF(${isLooked},OR(MIN(${all(realCost.importWithKwh)})<-${TOLERANCE_KWH},ABS(SUM(${all(realCost.importWithKwh)})-${importKwh})>${TOLERANCE_KWH}),FALSE))`,
+      f`OR(SUMPRODUCT((${all(ofDays.boughtKwh)}>${all(ofDays.chargedKwh)}+${TOLERANCE_KWH})*1)>0,${importKwh}<-${TOLERANCE_KWH},IF(${isLooked},OR(SUMPRODUCT((${importOfHome}+${change}<-${TOLERANCE_KWH})*1)>0,ABS(SUM(${importOfHome})+SUM(${change})-${importKwh})>${TOLERANCE_KWH}),FALSE))`,
     ),
   };
 }

@@ -296,11 +296,11 @@ export function heatingDays({ shape, workings }: Book): HeatingDays {
     {
       label: 'Cost through the battery',
       unit: '{minor}',
-      description: 'What the heat pump used × what a kWh really cost',
+      description: 'Its part of grid, stored energy and sun, each at what it cost',
       style: 'pence',
       name: 'heat_pump_battery_cost_of_day',
     },
-    onDays(f`IF(${throughBattery}=0,0,SUMPRODUCT(${used},${ofDay(realCost.pencePerKwh)}))`),
+    onDays(f`IF(${throughBattery}=0,0,${realCost.heatPumpPence})`),
   );
   const imported = ofDay(halfHours.importKwh);
   const fromRoofKwh = column(
