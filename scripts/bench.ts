@@ -7,6 +7,8 @@ import { print } from '../src/cli/print.js';
 import { Progress } from '../src/cli/progress.js';
 import { readUserFile } from '../src/read-user-file.js';
 import { timeLeastCost } from '../test/battery/time-least-cost.js';
+import { ruleCases } from './lib/bench/battery-rule/cases.js';
+import { formatRuleCases } from './lib/bench/battery-rule/format-rule-cases.js';
 import { measureInCalc } from './lib/bench/calc-speed.js';
 import { formatMeasured } from './lib/bench/format-measured.js';
 import { measureImport, measurePricing } from './lib/bench/library-speed.js';
@@ -15,6 +17,7 @@ import { measureFill } from './lib/bench/workbook-speed.js';
 
 interface BenchOptions {
   quick?: boolean;
+  batteryRule?: boolean;
   against?: string;
   years: number;
 }
@@ -24,6 +27,7 @@ const command = projectCommand(
   'Measures speed, memory and sizes, each beside its baseline from the same run.',
 )
   .option('--quick', 'leave out what takes long: the fill, LibreOffice, the solver')
+  .option('--battery-rule', 'the battery’s rule alone: share of the best saving, tariff by tariff')
   .option('--against <file>', 'a filled year of an earlier shape, measured in turn with today’s')
   .option('--years <count>', 'years in the workbook of several', wholeYears, 3)
   .action(async (options: BenchOptions) => {
@@ -31,6 +35,10 @@ const command = projectCommand(
       await readUserFile(options.against, 'Give the path of a workbook with a filled year.');
     }
     const progress = new Progress();
+    if (options.batteryRule === true) {
+      print(ruleTable(progress));
+      return;
+    }
     const loadBefore = loadavg()[0]!;
     const lines: Measured[] = [];
     progress.begin('importing a year');
@@ -42,10 +50,16 @@ const command = projectCommand(
     print(formatMeasured(lines));
     if (options.quick === true) {
       print('skipped: the fill, LibreOffice and the battery (--quick)\n');
-    }
+    } else print(`\n${ruleTable(progress)}\n`);
     const loads = [loadBefore, loadavg()[0]!].map((load) => load.toFixed(1));
     print(`${availableParallelism()} cores, load average ${loads[0]} at the start, ${loads[1]} at the end\n`);
   });
+
+function ruleTable(progress: Progress): string {
+  const cases = ruleCases((name) => progress.begin(`battery’s rule, ${name}`));
+  progress.end();
+  return formatRuleCases(cases);
+}
 
 async function slowOnes({ against, years }: BenchOptions, progress: Progress): Promise<Measured[]> {
   const folder = await mkdtemp(join(tmpdir(), 'bench-'));

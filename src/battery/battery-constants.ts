@@ -1,4 +1,2 @@
 /** Two rates (p/kWh) or energies (kWh) closer than this are equal: spreadsheet programs round comparisons, each in its own way. */
 export const TOLERANCE = 1e-9;
-/** A rate below all others, p/kWh. */
-export const SERVE_ALWAYS = -1e9;

@@ -9,7 +9,7 @@ import { leastCostSchedule } from './least-cost-schedule.js';
  * @param battery units as in {@link Battery}
  * @returns p: import less export credit, with wear, less the value of the level gained
  * @throws InputError when a figure can't be used
- * @example batteryCost(input, battery) // 50
+ * @example batteryCost(input, battery) // 30
  */
 export function batteryCost(input: BatteryInput, battery: Battery): number {
   return runBatteryRule(input, battery).totals.netCostPence;

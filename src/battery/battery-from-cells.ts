@@ -2,6 +2,7 @@ import { InputError } from '../errors.js';
 import { type CellReader, cellReader } from '../functions/cell-reader.js';
 import type { ArgumentDescription, CellArgument, CellScalar } from '../functions/described-function.js';
 import { requireHalfHours } from '../functions/require-half-hours.js';
+import { SLOTS_PER_DAY, serialToLocalMs } from '../time/serial.js';
 import { assertBattery, type Battery, type BatteryInput } from './battery.js';
 
 const column = (
@@ -49,7 +50,7 @@ export function batteryRunFromCells(
     carKwh: read.numbers('carKwh'),
     unitRatePence: read.numbers('unitRatePence'),
     exportRatePence: read.numbers('exportRatePence'),
-    dayIndex: dayIndexOf(requireHalfHours(localStart)),
+    ...placesOf(requireHalfHours(localStart)),
   };
   if (localStart.length !== input.importKwh.length) {
     throw new InputError(
@@ -82,14 +83,27 @@ export function batteryRunFromCells(
   return { input, battery, read };
 }
 
-/** A new day wherever the date changes. A start a hair below midnight is midnight. */
-function dayIndexOf(localStart: Float64Array): Int32Array {
-  const dates = localStart.map((serial) => Math.floor(serial + 1e-6));
-  const days = new Int32Array(dates.length);
+/**
+ * Day, half-hour by the wall clock, and calendar month of each row. A start a hair below midnight is midnight.
+ */
+function placesOf(
+  localStart: Float64Array,
+): Required<Pick<BatteryInput, 'dayIndex' | 'halfHourOfDay' | 'monthIndex'>> {
+  const halfHours = localStart.map((serial) => Math.round(serial * SLOTS_PER_DAY));
+  const dates = halfHours.map((halfHour) => Math.floor(halfHour / SLOTS_PER_DAY));
+  const months = dates.map((serial) => {
+    const date = new Date(serialToLocalMs(serial));
+    return date.getUTCFullYear() * 12 + date.getUTCMonth();
+  });
+  const dayIndex = new Int32Array(dates.length);
   for (let i = 1; i < dates.length; i++) {
-    days[i] = days[i - 1]! + (dates[i] === dates[i - 1] ? 0 : 1);
+    dayIndex[i] = dayIndex[i - 1]! + (dates[i] === dates[i - 1] ? 0 : 1);
   }
-  return days;
+  return {
+    dayIndex,
+    halfHourOfDay: Int32Array.from(halfHours, (halfHour, i) => halfHour - dates[i]! * SLOTS_PER_DAY),
+    monthIndex: Int32Array.from(months, (month) => month - months[0]!),
+  };
 }
 
 function numberIn(cells: readonly CellScalar[], row: number): number {

@@ -36,24 +36,35 @@ export interface BatteryInput {
   unitRatePence: Float64Array;
   /** p/kWh paid for export. */
   exportRatePence: Float64Array;
-  /**
-   * Day by which the rule decides, of each half-hour, counted from 0, never falling: the local day, or that of the
-   * tariff's clock.
-   */
+  /** Local day of each half-hour, counted from 0, never falling. */
   dayIndex: Int32Array;
+  /** Half-hour of the local day, from 0, as time goes by; by default the place among those of its day. */
+  halfHourOfDay?: Int32Array;
+  /** Month of each half-hour, counted from 0, whose average day the rule knows; by default all are one month. */
+  monthIndex?: Int32Array;
+  /** The weeks of rates that the rule knows; by default each day's own and those of the six days after it. */
+  weeks?: RateWeeks;
   /**
-   * p/kWh by which the rule decides; by default `unitRatePence`. The workbook takes the half-hourly price alone for tariffs
-   * that follow one.
+   * p/kWh of a half-hourly price: where it is given, the rule decides by it alone, knowing each day's at its start, and doesn't sell.
    */
   ruleRatePence?: Float64Array;
-  /**
-   * Rates of each whole day, p/kWh, in any order, by which the rule finds the day's thresholds; by default those of its
-   * half-hours. A span may begin or end within a day of the tariff's clock.
-   */
-  dayRatesPence?: readonly Float64Array[];
-  /** false where the rule does not sell, whatever the battery may; by default true. */
-  ruleSells?: boolean;
 }
+
+/** Weeks of rates, and which half-hour of which of them each half-hour is. */
+export interface RateWeeks {
+  /** p/kWh of 336 half-hours each, by the tariff's clock. */
+  ratesPence: readonly Float64Array[];
+  /** p/kWh paid for export under each. */
+  exportRatePence: Float64Array;
+  /** Week that holds in each half-hour, from 0. */
+  index: Int32Array;
+  /** Half-hour of the week that each half-hour is, 0 to 335. */
+  slot: Int32Array;
+  /** Half-hours by which the home's clock is ahead of the tariff's in each month; by default 0. */
+  aheadHalfHours?: readonly number[];
+}
+
+const WEEK_HALF_HOURS = 336;
 
 /** Hours in a half-hour: AC kW times this is the most kWh of one half-hour. */
 export const HALF_HOUR_HOURS = 0.5;
@@ -150,12 +161,32 @@ export function assertBatteryInput(input: BatteryInput): void {
       }
     }
   }
-  const days = count === 0 ? 0 : (input.dayIndex[count - 1] ?? 0) + 1;
-  if (input.dayRatesPence !== undefined && input.dayRatesPence.length !== days) {
-    throw new InputError(
-      `dayRatesPence has ${input.dayRatesPence.length} days and dayIndex ${days}`,
-      'Give the rates of every day.',
-    );
+  const places = [
+    ['halfHourOfDay', input.halfHourOfDay, 100],
+    ['monthIndex', input.monthIndex, count],
+    ['weeks.index', input.weeks?.index, input.weeks?.ratesPence.length ?? 0],
+    ['weeks.slot', input.weeks?.slot, WEEK_HALF_HOURS],
+  ] as const;
+  for (const [name, values, below] of places) {
+    if (values === undefined) continue;
+    if (values.length !== count) {
+      throw new InputError(
+        `${name} has ${values.length} half-hours and importKwh ${count}`,
+        'Give all columns over the same half-hours.',
+      );
+    }
+    const wrong = values.findIndex((value) => value < 0 || value >= below);
+    if (wrong >= 0) {
+      throw new InputError(
+        `${name} is ${values[wrong]} in half-hour ${wrong + 1}`,
+        `Give 0 to ${below - 1}.`,
+        { line: wrong + 1 },
+      );
+    }
+  }
+  const short = input.weeks?.ratesPence.find(({ length }) => length !== WEEK_HALF_HOURS);
+  if (short !== undefined) {
+    throw new InputError(`a week has ${short.length} rates`, 'Give 336, one each half-hour.');
   }
   for (let i = 0; i < count; i++) {
     const step = input.dayIndex[i]! - (i === 0 ? 0 : input.dayIndex[i - 1]!);

@@ -12,7 +12,7 @@ type Rows = readonly (readonly CellScalar[])[];
 
 const column = (...values: CellScalar[]): Rows => values.map((value) => [value]);
 
-// An evening of four half-hours: 1 kWh stored at 8 p (1.25 kWh AC), given back at 40 p or at 20 p.
+// An evening of four half-hours: 1 kWh stored at 8 p (1.25 kWh AC), kept while a kWh is 20 p, given back at 40 p.
 const EXAMPLE_RUN = [
   column(46_000, 46_000 + 1 / 48, 46_000 + 2 / 48, 46_000 + 3 / 48),
   column(0, 1, 1, 0),
@@ -57,8 +57,8 @@ const batteryScheduleFunction: DescribedFunction = {
     arguments: EXAMPLE_RUN,
     result: [
       [1.25, 1, 1.25, 0, 10],
+      [0, 1, 1, 0, 20],
       [-1, 0, 0, 0, 0],
-      [0, 0, 1, 0, 40],
       [0, 0, 0, 0, 0],
     ],
   },
@@ -104,7 +104,7 @@ const batteryCostFunction: DescribedFunction = {
   arguments: BATTERY_RUN_ARGUMENTS,
   result: { unit: 'p', shape: 'cell', description: NET_COST },
   source: 'common practice, no source',
-  example: { arguments: EXAMPLE_RUN, result: 50 },
+  example: { arguments: EXAMPLE_RUN, result: 30 },
   compute: (args) => {
     const { input, battery } = batteryRunFromCells(args, BATTERY_RUN_ARGUMENTS);
     return batteryCost(input, battery);
@@ -155,7 +155,7 @@ const costByCapacityFunction: DescribedFunction = {
     arguments: [...EXAMPLE_RUN, column(0, 1)],
     result: [
       [0, 60, 60, 0],
-      [1, 50, 30, 4380],
+      [1, 30, 30, 4380],
     ],
   },
   compute: (args) => {

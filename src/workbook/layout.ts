@@ -36,6 +36,8 @@ export const SHEETS = {
   days: WORKING_SHEETS.days,
   halfHours: WORKING_SHEETS.halfHours,
   batteryFigures: WORKING_SHEETS.batteryFigures,
+  averageDays: WORKING_SHEETS.averageDays,
+  batteryLevels: WORKING_SHEETS.batteryLevels,
   batterySpan: 'Battery span',
   profile: 'Profile',
   heatingFigures: 'Heating figures',

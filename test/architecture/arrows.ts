@@ -18,7 +18,7 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
   bills: ['errors.ts', 'time', 'tariffs', 'charges'],
   shares: ['errors.ts', 'functions', 'tariffs'],
   'break-even': ['errors.ts', 'functions', 'heating'],
-  battery: ['errors.ts', 'functions'],
+  battery: ['errors.ts', 'functions', 'time'],
   heating: ['errors.ts', 'functions', 'time'],
   timers: ['errors.ts', 'functions', 'time', 'tariffs'],
   'functions/electricity-functions.ts': ['functions', 'time', 'tariffs', 'charges', 'shares', 'break-even'],

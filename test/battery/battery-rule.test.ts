@@ -185,45 +185,70 @@ describe('the rule, worked by hand', () => {
     ];
     const small = { ...HAND, usableKwh: 2 };
     const input = inputOf(rows);
-    expect([...runBatteryRule(input, small).chargingHalfHour]).toEqual([1, 0]);
+    const bought = (run: { batteryKwh: Float64Array }): boolean[] =>
+      Array.from(run.batteryKwh, (kwh) => kwh > 0);
+    expect(bought(runBatteryRule(input, small))).toEqual([true, false]);
     const byPrice = runBatteryRule({ ...input, ruleRatePence: Float64Array.of(30, 30) }, small);
-    expect([...byPrice.chargingHalfHour]).toEqual([0, 0]);
+    expect(bought(byPrice)).toEqual([false, false]);
     expect(byPrice.totals.energyCostPence).toBeLessThan(50 + 1e-9);
     expect(() => runBatteryRule({ ...input, ruleRatePence: Float64Array.of(30) }, small)).toThrow(
       'ruleRatePence has 1',
     );
   });
 
-  it('does not sell where it is told that the rule does not', () => {
+  it('does not sell by a half-hourly price', () => {
     const input = inputOf([[5, 20, 0, 0, 0]]);
     const seller = { ...HAND, usableKwh: 2, startKwh: 2, mayExport: true };
     expect(runBatteryRule(input, seller).exportKwh[0]).toBeGreaterThan(0);
-    expect(runBatteryRule({ ...input, ruleSells: false }, seller).exportKwh[0]).toBe(0);
+    const byPrice = { ...input, ruleRatePence: input.unitRatePence };
+    expect(runBatteryRule(byPrice, seller).exportKwh[0]).toBe(0);
   });
 
-  it('takes each local day by itself', () => {
+  it('looks ahead over midnight by the week of rates that holds', () => {
     const rows = [
       [8, 0, 1, 0, 0],
       [30, 0, 1, 0, 0],
       [12, 0, 1, 0, 0],
       [30, 0, 1, 0, 0],
     ];
+    // 8 p and 12 p on one day each, known a week ahead: both are bought at, for the 30 p that follow.
     const run = runBatteryRule(inputOf(rows, [0, 0, 1, 1]), { ...HAND, usableKwh: 2 });
-    expect([...run.chargingHalfHour]).toEqual([1, 0, 1, 0]);
-    expect(run.days.map((day) => day.chargeUpToRatePence)).toEqual([8, 12]);
+    expect(Array.from(run.fillUpToKwh, (kwh) => kwh > HAND.reserveKwh)).toEqual([true, false, true, false]);
   });
 
-  it('finds the thresholds of a day that is cut by the rates of the whole of it', () => {
+  it('reads the rates of a half-hour in the week that is told, not in those that happened', () => {
     const input = inputOf([[20, 0, 1, 0, 0]]);
     const small = { ...HAND, usableKwh: 2 };
-    expect(runBatteryRule(input, small).days[0]?.dearRatePence).toBe(20);
-    const whole = { ...input, dayRatesPence: [Float64Array.of(20, 8, 40)] };
-    expect(runBatteryRule(whole, small).days[0]).toMatchObject({
-      chargeUpToRatePence: 8,
-      dearRatePence: 40,
-      highestRatePence: 40,
-    });
-    expect(() => runBatteryRule({ ...input, dayRatesPence: [] }, small)).toThrow('dayRatesPence has 0 days');
+    expect(runBatteryRule(input, small).fillUpToKwh[0]).toBe(0);
+    // Monday begins at 20 p; all else costs 40 p.
+    const week = new Float64Array(336).fill(40);
+    week[0] = 20;
+    const weeks = {
+      ratesPence: [week],
+      exportRatePence: Float64Array.of(0),
+      index: Int32Array.of(0),
+      slot: Int32Array.of(0),
+    };
+    const use = {
+      ...input,
+      importKwh: Float64Array.of(1, 1),
+      exportKwh: new Float64Array(2),
+      carKwh: new Float64Array(2),
+    };
+    const both = {
+      ...use,
+      unitRatePence: Float64Array.of(20, 40),
+      exportRatePence: new Float64Array(2),
+      dayIndex: Int32Array.of(0, 0),
+      weeks: { ...weeks, index: Int32Array.of(0, 0), slot: Int32Array.of(0, 1) },
+    };
+    expect(runBatteryRule(both, small).fillUpToKwh[0]).toBeGreaterThan(HAND.reserveKwh);
+    expect(() => runBatteryRule({ ...input, weeks: { ...weeks, slot: Int32Array.of(336) } }, small)).toThrow(
+      'weeks.slot is 336 in half-hour 1',
+    );
+    expect(() =>
+      runBatteryRule({ ...input, weeks: { ...weeks, ratesPence: [week.slice(1)] } }, small),
+    ).toThrow('a week has 335 rates');
   });
 
   it('waits below the reserve for charge and gives nothing meanwhile', () => {
@@ -305,8 +330,8 @@ describe('the laws of the rule', () => {
       fc.property(anyCase, fc.double({ min: 0.1, max: 80, noNaN: true }), ({ input, battery }, rate) => {
         const flat = { ...input, unitRatePence: input.unitRatePence.map(() => rate) };
         const run = runBatteryRule(flat, battery);
-        expect(run.chargingHalfHour.every((flag) => flag === 0)).toBe(true);
-        expect(run.importKwh.every((kwh, i) => kwh <= input.importKwh[i]!)).toBe(true);
+        expect(run.fillUpToKwh.every((kwh) => kwh <= battery.reserveKwh)).toBe(true);
+        expect(run.importKwh.every((kwh, i) => kwh <= input.importKwh[i]! + CLOSE)).toBe(true);
       }),
       RUNS,
     );
@@ -324,11 +349,18 @@ describe('the laws of the rule', () => {
     );
   });
 
-  it('holds in charging half-hours', () => {
+  it('buys no further than it fills up to, and serves the home no further than it keeps', () => {
     fc.assert(
       fc.property(anyCase, ({ input, battery }) => {
-        const run = runBatteryRule(input, battery);
-        expect(run.chargingHalfHour.every((flag, i) => flag === 0 || run.batteryKwh[i]! >= 0)).toBe(true);
+        const run = runBatteryRule(input, { ...battery, mayExport: false });
+        let before = run.totals.startLevelKwh;
+        run.levelKwh.forEach((level, i) => {
+          const fromSun = battery.chargeEfficiency * Math.max(0, input.exportKwh[i]! - input.importKwh[i]!);
+          const isBought = level > before + fromSun + CLOSE;
+          if (isBought) expect(level).toBeLessThanOrEqual(run.fillUpToKwh[i]! + CLOSE);
+          if (level < before - CLOSE) expect(level).toBeGreaterThanOrEqual(run.keepKwh[i]! - CLOSE);
+          before = level;
+        });
       }),
       { ...RUNS, numRuns: 100 },
     );

@@ -108,7 +108,7 @@ function homeOf(seed: number) {
     ...home.input,
     unitRatePence: ofHalfHour((i) => fixed(i) + price(i)),
     exportRatePence: ofHalfHour(() => rates.exportRate),
-    ...(rates.isPriced ? { ruleRatePence: ofHalfHour(price), ruleSells: false } : {}),
+    ...(rates.isPriced ? { ruleRatePence: ofHalfHour(price) } : {}),
   };
   // Where the meters of heat pump and car say more than the home used, the workbook has a car that the battery may not
   // feed pay for its part of what was used, the library for all that its meter says: these homes' meters agree.
@@ -187,7 +187,7 @@ describe('the battery in the workings agrees with the library', () => {
       const run = runBatteryRule(input, battery);
       return {
         sells: run.exportKwh.some((kwh, i) => kwh > (input.exportKwh[i] ?? 0) + 1e-9),
-        charges: run.chargingHalfHour.some((flag) => flag === 1),
+        charges: run.fillUpToKwh.some((kwh) => kwh > battery.reserveKwh),
         barred: !battery.mayFeedCar && sum(input.carKwh) > 0,
         priced: input.ruleRatePence !== undefined,
       };

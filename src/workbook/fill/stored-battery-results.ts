@@ -10,9 +10,10 @@ import { type BatterySpan, batterySpan } from '../model/battery/battery-span.js'
 import { isCurrent } from '../model/battery/battery-status.js';
 import type { Book } from '../model/book.js';
 import { tariffOf } from '../model/period-line.js';
+import { WEEK_ROWS, WEEK_SLOTS } from '../sheets/shape.js';
 
 /** What the workbook's lines give. */
-interface Worked {
+export interface Worked {
   calculated: Calculated;
   book: Book;
   inputs: WorkbookInputs;
@@ -89,8 +90,17 @@ function numberOf({ calculated }: Pick<Worked, 'calculated'>, line: Line): numbe
   throw new Error(`${line.name ?? line.place.sheet} is ${String(value)}, not a number`);
 }
 
-/** The half-hours of the chosen period on a tariff (from 0), with the battery as the rule left it before. */
-function spanOf(worked: Worked, t: number): { input: BatteryInput; battery: Battery; endValuePence: number } {
+/**
+ * The half-hours of the chosen period on a tariff, with the battery as the rule left it before.
+ *
+ * @param worked the lines and their values
+ * @param t the tariff, from 0
+ * @returns kWh and p/kWh of the period's half-hours, the battery, and the worth of a stored kWh at the end, p
+ */
+export function spanOf(
+  worked: Worked,
+  t: number,
+): { input: BatteryInput; battery: Battery; endValuePence: number } {
   const { book, span } = worked;
   const of = span.tariffs[t];
   if (of === undefined) throw new RangeError(`there is no tariff ${t + 1}`);
@@ -143,7 +153,8 @@ export function batteryInput(
       return day >= firstDay && day <= lastDay && (readingRow[row] ?? 0) > 0;
     }),
   );
-  const numbers = (column: Column): Float64Array => calculated.numbers(column);
+  const numbers = (column: Pick<Column, 'sheet' | 'column' | 'firstRow' | 'rows'>): Float64Array =>
+    calculated.numbers(column);
   const [grid, exportRates] = [rates.grid, rates.exportRate].map(numbers);
   const [at, set] = [days.at, days.set].map(numbers);
   const price = numbers(halfHours.pricePence);
@@ -156,32 +167,32 @@ export function batteryInput(
   const fixed = (row: number): number =>
     grid?.[(at?.[dayOf(row)] ?? 0) - 1 + (row % BLOCK_ROWS)] ?? Number.NaN;
   const ofPrice = (row: number): number => factor * (price[row] ?? 0);
-  /** Decided day by day of the tariff's clock, each with the rates of the whole of it. */
-  const byRates = (): Pick<BatteryInput, 'dayIndex' | 'dayRatesPence'> => {
-    const { dayOfRow, start, length } = book.workings.rateDays;
-    const ofRow = numbers(dayOfRow);
-    const [starts, lengths] = [start, length].map((column) =>
-      calculated.numbers({ ...column, rows: start.rows }),
-    );
-    const dayRatesPence: Float64Array[] = [];
-    let before = -1;
-    const dayIndex = Int32Array.from(rows, (row) => {
-      const day = (ofRow[(at?.[dayOf(row)] ?? 0) - 1 + (row % BLOCK_ROWS)] ?? 0) - 1;
-      if (day !== before) {
-        const first = (starts?.[day] ?? 0) - 1;
-        dayRatesPence.push(grid?.slice(first, first + (lengths?.[day] ?? 0)) ?? new Float64Array());
-        before = day;
-      }
-      return dayRatesPence.length - 1;
-    });
-    return { dayIndex, dayRatesPence };
+  const { calendar, rates: grids, averageDays } = book.workings;
+  const month = numbers(calendar.month);
+  const firstMonth = month[firstDay - 1] ?? 1;
+  const monthIndex = Int32Array.from(rows, (row) => (month[dayOf(row)] ?? 0) - firstMonth);
+  /** Decided by the week of rates that holds, by the tariff's clock. */
+  const byRates = (): Pick<BatteryInput, 'weeks'> => {
+    const slotOfRow = numbers({ ...grids.slot, rows: rates.grid.rows });
+    const ahead = numbers(averageDays.aheadOfUtc);
+    const isUtc = numberOf(worked, rates.byUtc) === 1;
+    return {
+      weeks: {
+        ratesPence: Array.from(exportRates ?? [], (_, of) =>
+          (grid ?? new Float64Array()).slice(of * WEEK_ROWS, of * WEEK_ROWS + WEEK_SLOTS),
+        ),
+        exportRatePence: exportRates ?? new Float64Array(),
+        index: Int32Array.from(rows, (row) => (set?.[dayOf(row)] ?? 0) - 1),
+        slot: Int32Array.from(
+          rows,
+          (row) => (slotOfRow[(at?.[dayOf(row)] ?? 0) - 1 + (row % BLOCK_ROWS)] ?? 0) - 1,
+        ),
+        aheadHalfHours: Array.from(ahead.subarray(firstMonth - 1), (halfHours) => (isUtc ? halfHours : 0)),
+      },
+    };
   };
   /** Decided by the half-hourly price alone, local day by local day; it does not sell by it. */
-  const byPrice = (): Pick<BatteryInput, 'dayIndex' | 'ruleRatePence' | 'ruleSells'> => ({
-    ruleRatePence: pick((row) => price[row]),
-    ruleSells: false,
-    dayIndex: countedOn(Int32Array.from(rows, dayOf)),
-  });
+  const byPrice = (): Pick<BatteryInput, 'ruleRatePence'> => ({ ruleRatePence: pick((row) => price[row]) });
   const positive = (values: Float64Array) => pick((row) => Math.max(0, values[row] ?? 0));
   const car = inputs.readings.values.carKwh;
   return {
@@ -191,6 +202,9 @@ export function batteryInput(
     carKwh: pick((row) => Math.max(0, numberIn(car[(readingRow[row] ?? 0) - 1] || null))),
     unitRatePence: pick((row) => fixed(row) + ofPrice(row)),
     exportRatePence: pick((row) => ofSet(exportRates, row)),
+    dayIndex: countedOn(Int32Array.from(rows, dayOf)),
+    halfHourOfDay: Int32Array.from(rows, (row) => row % BLOCK_ROWS),
+    monthIndex,
     ...(factor === 0 ? byRates() : byPrice()),
   };
 }

@@ -14,6 +14,9 @@ const HINTS: Partial<Record<string, string>> = {
   [SHEETS.rates]: 'Workings: the rates and windows typed on Tariffs, with VAT.',
   [SHEETS.rateGrid]: 'Workings: what each half-hour of a week costs on every tariff, set of rates by set.',
   [SHEETS.batteryFigures]: 'Workings: the battery as it is worked with.',
+  [SHEETS.averageDays]: 'Workings: what the battery meets on the average day of each month.',
+  [SHEETS.batteryLevels]:
+    'Workings: the level that the battery fills up to and the one that it keeps, by month and set of rates, for each run of half-hours at one rate.',
 };
 
 /** Columns wider than the usual. */

@@ -26,11 +26,8 @@ export interface BatteryFigures {
   giveStepKwh: Line;
   /** Wear of the AC energy that a stored kWh gives. */
   wearPerStoredKwh: Line;
-  halfHoursToFill: Line;
   startLevelKwh: Line;
 }
-
-const TOLERANCE = 1e-9;
 
 /** A number in a cell, 0 where there is none. */
 const number = (line: Line): Node => call('SUM', [line]);
@@ -119,13 +116,6 @@ export function batteryFigures(inputs: BatteryTerms, flags: Line | Reference): B
       '{minor}',
       'stored_wear',
       f`${wearPencePerKwh}*${dischargeEfficiency}`,
-    ),
-    halfHoursToFill: figure(
-      'Half-hours that fill it from the reserve',
-      'count',
-      'half_hours_to_fill',
-      f`IF(${usableKwh}>${reserveKwh},ROUNDUP((${usableKwh}-${reserveKwh})/${chargeEfficiency}/(${chargeKw}/2)-${TOLERANCE},0),0)`,
-      'integer',
     ),
     startLevelKwh: figure(
       'Level at the start',

@@ -206,6 +206,8 @@ export interface TariffDays {
   set: Column;
   /** Row of the grid, from 1, on which the day begins. */
   at: Column;
+  /** Number of the stretch of days in one month at one set of rates. */
+  stretch: Column;
 }
 
 export function tariffDays(calendar: Calendar, rates: RatesSheets, tariff: number, shape: Shape): TariffDays {
@@ -232,7 +234,17 @@ export function tariffDays(calendar: Calendar, rates: RatesSheets, tariff: numbe
     name: `at_${tariff + 1}`,
     is: f`IF(${date}="",1,IF(AND(${change}>0,${typed.byUtc}=0),${SET_ROWS + 1}+(MIN(${change},${shape.changes})-1)*${BLOCK_ROWS},(${set}-1)*${WEEK_ROWS}+IF(${typed.byUtc}=1,${slotUtc},${slotLocal})))`,
   });
-  return { set, at };
+  // Months and sets both only go up: their sum is another number for every pair of them that there is.
+  const ofStretch = sheet.column({
+    label: `Stretch, tariff ${tariff + 1}`,
+    unit: 'from 1',
+    description: 'Days of one month at one set of rates, on which the battery’s levels are the same',
+    style: 'integer',
+    rows: shape.days,
+    name: `stretch_${tariff + 1}`,
+    is: f`IF(${date}="",1,${calendar.month}+${set}-1)`,
+  });
+  return { set, at, stretch: ofStretch };
 }
 
 /** Fills the rate grid: what a row's rate is, and which half-hours the rows of days with a clock change are. */

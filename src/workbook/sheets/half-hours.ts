@@ -1,10 +1,11 @@
-import type { Node } from '../../formula/nodes.js';
+import type { Node, Reference } from '../../formula/nodes.js';
 import { SheetBuilder } from '../book/sheet-builder.js';
 import { all, type Column, f, movingStretch, rowsDown, up } from '../book/terms.js';
 import type { BatteryFigures } from './battery-figures.js';
 import type { Calendar, TariffDays } from './days.js';
+import type { LevelTables } from './level-tables.js';
 import type { PriceDays } from './price-days.js';
-import type { RateDaysOfTariff } from './rate-days.js';
+import type { RunsOfTariff } from './rate-runs.js';
 import type { RatesSheets } from './rates.js';
 import type { ReadingsSheet } from './readings.js';
 import { BLOCK_ROWS, type Shape, tariffNumbers } from './shape.js';
@@ -25,9 +26,6 @@ export interface HalfHours {
   exportKwh: Column;
   /** Stored kWh that the sun adds, or below 0 that serving the home takes. */
   storeChangeKwh: Column;
-  /** Stored kWh that charging from the grid adds, and that selling takes, where the half-hour was metered. */
-  chargeChangeKwh: Column;
-  sellChangeKwh: Column;
   usedKwh: Column;
   heatPumpKwh: Column;
   carKwh: Column;
@@ -133,25 +131,8 @@ export function halfHours(
     description: 'What the sun would add to the battery, or what serving the home would take from it',
     style: 'kwhFine',
     rows,
+    name: 'store_change',
     is: f`IF(OR(${readingRow}=0,${battery.usableKwh}=0),0,IF(${exportKwh}>${importKwh},MIN(${battery.chargeStepKwh},${battery.chargeEfficiency}*(${exportKwh}-${importKwh})),-MIN(${battery.giveStepKwh},MAX(0,${importKwh}-${exportKwh}-${barredCar})/${battery.dischargeEfficiency})))`,
-  });
-  const ran = (is: Node): Node => f`IF(OR(${readingRow}=0,${battery.usableKwh}=0),0,${is})`;
-  const chargeChangeKwh = sheet.column({
-    label: 'Charging adds',
-    unit: 'kWh stored',
-    description:
-      'At full power; in a half-hour that was not metered nothing is known, and the battery stands still',
-    style: 'kwhFine',
-    rows,
-    is: ran(f`${battery.chargeStepKwh}`),
-  });
-  const sellChangeKwh = sheet.column({
-    label: 'Selling takes',
-    unit: 'kWh stored, + in, − out',
-    description: 'All that it can give, unless the sun is to be stored or a barred car would take it',
-    style: 'kwhFine',
-    rows,
-    is: ran(f`IF(OR(${storeChangeKwh}>0,${barredCar}>0),${storeChangeKwh},-${battery.giveStepKwh})`),
   });
   const usedKwh = kwh(
     'Used by the home',
@@ -189,13 +170,24 @@ export function halfHours(
     importKwh,
     exportKwh,
     storeChangeKwh,
-    chargeChangeKwh,
-    sellChangeKwh,
     usedKwh,
     heatPumpKwh,
     carKwh,
     pricePence,
   };
+}
+
+/** Where the level goes from one to the next: up to what it fills to, down to what it keeps, and between them with sun and use. */
+export function nextLevel(
+  battery: BatteryFigures,
+  {
+    before,
+    fillUpTo,
+    keep,
+    change,
+  }: Record<'before' | 'fillUpTo' | 'keep' | 'change', Reference | Node | Column>,
+): Node {
+  return f`MIN(${battery.usableKwh},MAX(MIN(${before}+${battery.chargeStepKwh},${fillUpTo}),MIN(${before},${keep}),${before}+${change}))`;
 }
 
 /** Stored energy at the end of each half-hour, a column a tariff. */
@@ -204,30 +196,38 @@ export function batteryLevels(
   battery: BatteryFigures,
   rates: RatesSheets,
   days: readonly TariffDays[],
-  choices: readonly RateDaysOfTariff[],
+  runs: readonly RunsOfTariff[],
+  tables: LevelTables,
   price: PriceDays,
   shape: Shape,
 ): Column[] {
-  const { sheet, day, halfHour, storeChangeKwh, chargeChangeKwh, sellChangeKwh } = halfHours;
+  const { sheet, day, halfHour, readingRow, storeChangeKwh, carKwh } = halfHours;
+  const ofDay = (column: Column): Node => f`INDEX(${all(column)},${day})`;
   return tariffNumbers(shape).map((t) => {
-    const [typed, ofTariff, choice] = [rates.tariffs[t], days[t], choices[t]];
-    if (typed === undefined || ofTariff === undefined || choice === undefined) {
+    const [typed, ofTariff, run, table] = [rates.tariffs[t], days[t], runs[t], tables.tariffs[t]];
+    if (typed === undefined || ofTariff === undefined || run === undefined || table === undefined) {
       throw new RangeError(`there is no tariff ${t + 1}`);
     }
     const level = sheet.column({
       label: `Level, tariff ${t + 1}`,
       unit: 'kWh stored',
-      description: 'At the end of the half-hour, by the rule',
+      description: 'At the end of the half-hour, by the rule; what was not metered changes nothing',
       style: 'kwhFine',
       rows: shape.halfHourRows,
       name: `level_${t + 1}`,
     });
     sheet.seed(level, f`${battery.startLevelKwh}`);
-    const ofRates = f`INDEX(${all(choice.code)},INDEX(${all(ofTariff.at)},${day})+${halfHour})`;
-    const code = f`IF(${typed.priceFactor}=0,${ofRates},${price.code})`;
-    const change = f`CHOOSE(${code},${chargeChangeKwh},MAX(0,${storeChangeKwh}),${storeChangeKwh},${sellChangeKwh})`;
-    const before = up(level);
-    level.is = f`IF(${battery.usableKwh}=0,0,MIN(${battery.usableKwh},MAX(MIN(${before},${battery.reserveKwh}),${before}+${change})))`;
+    const runHere = f`INDEX(${run.ofGridRow},${ofDay(ofTariff.at)}+${halfHour})`;
+    const stretchHere = ofDay(ofTariff.stretch);
+    // Where the sun is to be stored, or a car that it may not feed would take it, nothing is sold.
+    const isSold = f`INDEX(${all(table.sells)},${stretchHere})*(${storeChangeKwh}<=0)*(${battery.carBarred}*${carKwh}=0)=1`;
+    const byRates = nextLevel(battery, {
+      before: up(level),
+      fillUpTo: f`INDEX(${table.fillUpTo},${runHere},${stretchHere})`,
+      keep: f`INDEX(${table.keep},${runHere},${stretchHere})`,
+      change: f`IF(${isSold},-${battery.giveStepKwh},${storeChangeKwh})`,
+    });
+    level.is = f`IF(${typed.priceFactor}<>0,${price.level},IF(${readingRow}*${battery.usableKwh}=0,${up(level)},${byRates}))`;
     return level;
   });
 }

@@ -1,31 +1,39 @@
 import type { Node } from '../../formula/nodes.js';
-import { across, all, type Column, f, type Line } from '../book/terms.js';
+import { across, all, type Column, f, type Line, movingStretch, up } from '../book/terms.js';
+import { type AverageDays, CURVE_ROWS, SLOTS_A_DAY } from './average-days.js';
 import type { BatteryFigures } from './battery-figures.js';
 import type { Calendar } from './days.js';
-import type { HalfHours } from './half-hours.js';
-import { chargesBelow, servesFrom } from './rate-days.js';
+import { type HalfHours, nextLevel } from './half-hours.js';
 import type { RatesSheets } from './rates.js';
-import type { Shape } from './shape.js';
+import { BLOCK_ROWS, type Shape } from './shape.js';
 import { ofDay } from './tariff-days.js';
+
+/** What dear half-hours take, of the average day's mean: they are the busy ones, and days differ. */
+const DEAR_DEMAND_FACTOR = 2.5;
+/** Share of a half-hour's charging that is counted on where energy kept now might be bought later. */
+const REFILL_SHARE = 0.5;
+/** Prices that differ by less are the same, p/kWh. */
+const TOLERANCE = 1e-9;
 
 /** What the battery's rule makes of a day's half-hourly prices, for every tariff that follows them. */
 export interface PriceDays {
   /** 1 where a tariff follows the half-hourly price. */
   isFollowed: Line;
+  /** Lowest price of each day. */
   lowest: Column;
-  /** What the battery does in each half-hour: 1 charges from the grid, 2 holds, 3 serves the home. */
-  code: Column;
+  /** Stored kWh at the end of each half-hour. */
+  level: Column;
 }
 
 export function priceDays(
   calendar: Calendar,
   halfHours: HalfHours,
   rates: RatesSheets,
+  average: AverageDays,
   battery: BatteryFigures,
-  halfHoursToFill: Column,
   shape: Shape,
 ): PriceDays {
-  const { date, length, sheet } = calendar;
+  const { date, length, month, sheet } = calendar;
   const factors = across(rates.tariffs.map(({ priceFactor }) => priceFactor));
   const isFollowed = battery.sheet.line(27, 2, {
     label: 'A tariff follows the half-hourly price',
@@ -35,51 +43,80 @@ export function priceDays(
     is: f`IF(COUNTIFS(${factors},">0")>0,1,0)`,
   });
   const block = ofDay(halfHours.pricePence);
-  const prices = f`INDEX(${block},1):INDEX(${block},${length})`;
-  const ofPrices = (label: string, description: string, is: Node, name: string): Column =>
+  const ofDays = (
+    label: string,
+    unit: string,
+    description: string,
+    style: 'rate' | 'kwhFine' | 'integer',
+    is: Node,
+    name: string,
+  ): Column =>
     sheet.column({
       label: `${label}, half-hourly price`,
-      unit: '{minor}/kWh',
+      unit,
       description,
-      style: 'rate',
+      style,
       rows: shape.days,
       is: f`IF(OR(${date}="",${isFollowed}=0),0,${is})`,
       name,
     });
-  const ranked = (name: 'SMALL' | 'LARGE'): Node => ({
-    kind: 'call',
-    name,
-    args: [prices, f`${halfHoursToFill}`],
-  });
-  const cheap = ofPrices(
-    'Charging needs prices up to',
-    'Dearest of the cheapest half-hours that fill the battery',
-    ranked('SMALL'),
-    'price_cheap',
+  const lowest = ofDays(
+    'Lowest price',
+    '{minor}/kWh',
+    'Of the day’s half-hours',
+    'rate',
+    f`MIN(INDEX(${block},1):INDEX(${block},${length}))`,
+    'price_lowest',
   );
-  const dear = ofPrices('Dear price', 'Lowest of as many dearest half-hours', ranked('LARGE'), 'price_dear');
-  const lowest = ofPrices('Lowest price', 'Of the day’s half-hours', f`MIN(${prices})`, 'price_lowest');
-  const chargeBelow = ofPrices(
-    'Charges below',
-    'Where the day needs it and it beats losses and wear at the dear price; the lowest price where it never does',
-    chargesBelow(battery, { cheap, dear, lowest }),
-    'price_charge_below',
+  const dearKwh = ofDays(
+    'A dear half-hour takes',
+    'kWh stored',
+    'Two and a half times the mean of the month’s average day',
+    'kwhFine',
+    f`${DEAR_DEMAND_FACTOR}*INDEX(${all(average.demandKwh)},${month})/${SLOTS_A_DAY}`,
+    'dear_half_hour',
   );
-  const serveFrom = ofPrices(
-    'Serves from',
-    'Price that repays what refilling costs; the lowest price on a day without charging',
-    servesFrom(battery, { cheap, dear, lowest, chargeBelow }),
-    'price_serve_from',
+  const curveRow = ofDays(
+    'Midnight of the average day',
+    'row of the curves',
+    'Of the month',
+    'integer',
+    f`(${month}-1)*${CURVE_ROWS}+1`,
+    'day_curve_row',
   );
-  const { start, pricePence, day } = halfHours;
-  const reached = (of: Column): Node => f`(${pricePence}>=INDEX(${all(of)},${day}))`;
-  const code = halfHours.sheet.column({
-    label: 'Battery, by the half-hourly price',
-    unit: '1 charges, 2 holds, 3 serves',
-    description: 'What the rule has it do on tariffs that follow the price',
-    style: 'integer',
+
+  const { sheet: grid, readingRow, day, halfHour, pricePence: price, storeChangeKwh } = halfHours;
+  /** Half-hours of the rest of the day that were metered, with prices that meet a criterion. */
+  const later = (comparison: '>' | '<' | '<=', than: Node): Node => {
+    const rest = (of: Column) => movingStretch(of, 1, BLOCK_ROWS - 1);
+    return f`COUNTIFS(${rest(day)},${day},${rest(readingRow)},">0",${rest(price)},${comparison}&(${than}))`;
+  };
+  const here = (of: Column): Node => f`INDEX(${all(of)},${day})`;
+  const sunAt = (halfHours: Node): Node => f`INDEX(${all(average.sunCurve)},${here(curveRow)}+${halfHours})`;
+  const sunLeft = f`${sunAt(f`${SLOTS_A_DAY}`)}-${sunAt(f`MIN(${SLOTS_A_DAY},${halfHour}+1)`)}`;
+  const isIdle = f`${isFollowed}*${readingRow}*${battery.usableKwh}=0`;
+  const fillUpTo = grid.column({
+    label: 'Fills up to, by the half-hourly price',
+    unit: 'kWh stored',
+    description: 'From the grid, for dearer half-hours of the day that repay it; 0: not at all',
+    style: 'kwhFine',
     rows: shape.halfHourRows,
-    is: f`IF(OR(${start}="",${isFollowed}=0),2,1+${reached(chargeBelow)}+${reached(serveFrom)})`,
+    is: f`IF(${isIdle},0,${battery.chargesFromGrid}*(${battery.reserveKwh}+${here(dearKwh)}*${later('>', f`${price}/${battery.roundTrip}+${battery.wearPencePerKwh}+${TOLERANCE}`)}-(${sunLeft})-${battery.chargeStepKwh}*${later('<=', f`${price}+${TOLERANCE}`)}))`,
   });
-  return { isFollowed, lowest, code };
+  const level = grid.column({
+    label: 'Level, by the half-hourly price',
+    unit: 'kWh stored',
+    description: 'At the end of the half-hour, on every tariff that follows the price',
+    style: 'kwhFine',
+    rows: shape.halfHourRows,
+  });
+  grid.seed(level, f`${battery.startLevelKwh}`);
+  const needed = f`${here(dearKwh)}*${later('>', f`${price}+${TOLERANCE}`)}-(${sunLeft})-${REFILL_SHARE}*${battery.chargeStepKwh}*${later('<', f`(${price}-${battery.wearPencePerKwh})*${battery.roundTrip}-${TOLERANCE}`)}`;
+  level.is = f`IF(${isIdle},${up(level)},${nextLevel(battery, {
+    before: up(level),
+    fillUpTo,
+    keep: f`${battery.reserveKwh}+MAX(0,${needed})`,
+    change: storeChangeKwh,
+  })})`;
+  return { isFollowed, lowest, level };
 }

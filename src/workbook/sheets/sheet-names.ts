@@ -5,6 +5,8 @@ export const WORKING_SHEETS = {
   rates: 'Rates',
   rateGrid: 'Rate grid',
   batteryFigures: 'Battery figures',
+  averageDays: 'Average days',
+  batteryLevels: 'Battery levels',
   days: 'Days',
   halfHours: 'Grid',
   months: 'Months',

@@ -5,7 +5,7 @@ import type { BatteryFigures } from './battery-figures.js';
 import type { Calendar, TariffDays } from './days.js';
 import type { HalfHours } from './half-hours.js';
 import type { PriceDays } from './price-days.js';
-import type { RateDays, RateDaysOfTariff } from './rate-days.js';
+import type { RateDays } from './rate-days.js';
 import type { TariffRates } from './rates.js';
 import { BLOCK_ROWS, type Shape } from './shape.js';
 
@@ -86,12 +86,13 @@ export function energyDays(context: Context): EnergyDays {
 /** Lowest rate of a day: of the tariff's own rates, and the lowest price where it follows one. */
 export function lowestOfDay(
   context: Context,
-  ofRates: RateDaysOfTariff,
-  { dayOfRow }: Pick<RateDays, 'dayOfRow'>,
+  { dayOfRow, lowest: ofRates }: RateDays,
   price: PriceDays,
 ): Column {
-  const { calendar, rates, days } = context;
-  const own = f`INDEX(${all(ofRates.lowest)},INDEX(${all(dayOfRow)},${days.at}))`;
+  const { tariff, calendar, rates, days } = context;
+  const lowest = ofRates[tariff];
+  if (lowest === undefined) throw new RangeError(`there is no tariff ${tariff + 1}`);
+  const own = f`INDEX(${all(lowest)},INDEX(${all(dayOfRow)},${days.at}))`;
   return columnMaker(context)(
     'Lowest rate',
     '{minor}/kWh',

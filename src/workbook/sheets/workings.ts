@@ -1,15 +1,18 @@
 import type { SheetBuilder } from '../book/sheet-builder.js';
 import { across, all, type Column, f, type Line } from '../book/terms.js';
 import { type AsMeteredDays, type AsMeteredMonths, asMeteredDays, asMeteredMonths } from './as-metered.js';
+import { type AverageDays, averageDays } from './average-days.js';
 import { type BatteryFigures, batteryFigures } from './battery-figures.js';
 import { type BillDays, billDays } from './bill-days.js';
 import { type ClockSheet, clockSheet } from './clock.js';
 import { type Calendar, calendar, fillRateGrid, type TariffDays, tariffDays } from './days.js';
 import { batteryLevels, type HalfHours, halfHours } from './half-hours.js';
 import type { InputTerms } from './input-terms.js';
+import { type LevelTables, levelTables } from './level-tables.js';
 import { type Months, months } from './months.js';
 import { priceDays } from './price-days.js';
-import { type RateDays, type RateDaysOfTariff, rateDays } from './rate-days.js';
+import { rateDays } from './rate-days.js';
+import { type RunsOfTariff, rateRuns } from './rate-runs.js';
 import { type RatesSheets, ratesSheets } from './rates.js';
 import { type ReadingsSheet, readingsSheet } from './readings.js';
 import { type RealCost, realCost } from './real-cost.js';
@@ -30,7 +33,9 @@ export interface TariffWorkings {
   rates: RatesSheets['tariffs'][number];
   days: TariffDays;
   energy: EnergyDays;
-  choice: RateDaysOfTariff;
+  /** Runs of half-hours at one rate, and the battery's two levels over them. */
+  runs: RunsOfTariff;
+  levels: LevelTables['tariffs'][number];
   /** Lowest rate of each day. */
   lowestRate: Column;
   level: Column;
@@ -47,9 +52,9 @@ export interface Workings {
   clock: ClockSheet;
   calendar: Calendar;
   rates: RatesSheets;
-  rateDays: RateDays;
   battery: BatteryFigures;
   halfHours: HalfHours;
+  averageDays: AverageDays;
   days: { metered: Column; importKwh: Column; exportKwh: Column; usedKwh: Column };
   months: Months;
   /** The bill as the meter had it, on today's tariff. */
@@ -78,7 +83,7 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
   const battery = batteryFigures(inputs.battery, inputs.batteryFlags);
   const days = calendar(inputs, readings, clock, shape);
   const grid = halfHours(readings, days, battery, shape);
-  const shared = sharedDays(days, grid, battery, shape);
+  const shared = sharedDays(days, grid, shape);
   const ofTariffs = tariffNumbers(shape).map((t) => tariffDays(days, rates, t, shape));
   fillRateGrid(rates, days, ofTariffs, shape);
   const contexts = ofTariffs.map((tariff, t) => {
@@ -86,15 +91,19 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
     if (typed === undefined) throw new RangeError(`there is no tariff ${t + 1}`);
     return { tariff: t, calendar: days, halfHours: grid, rates: typed, days: tariff, battery, shape };
   });
-  const choices = rateDays(rates, days, ofTariffs, battery, shape);
-  const price = priceDays(days, grid, rates, battery, shared.halfHoursToFill, shape);
-  const lowest = contexts.map((context, t) => lowestOfDay(context, choiceOf(choices, t), choices, price));
+  const ofRates = rateDays(rates, days, shape);
+  const runs = rateRuns(rates, ofTariffs, battery, shape);
+  const average = averageDays(days, grid, shape);
+  const tables = levelTables(days, ofTariffs, rates, runs, average, battery, shape);
+  const price = priceDays(days, grid, rates, average, battery, shape);
+  const lowest = contexts.map((context) => lowestOfDay(context, ofRates, price));
   const looked = lookedAt(inputs, rates, battery.sheet, days, ofTariffs, shape);
-  const levels = batteryLevels(grid, battery, rates, ofTariffs, choices.tariffs, price, shape);
+  const levels = batteryLevels(grid, battery, rates, ofTariffs, runs, tables, price, shape);
   const ofMonths = months(inputs, readings, days, shared, shape);
   const tariffs = contexts.map((context, t): TariffWorkings => {
-    const [lowestRate, level] = [lowest[t], levels[t]];
-    if (lowestRate === undefined || level === undefined) throw new RangeError(`there is no tariff ${t + 1}`);
+    const [lowestRate, level, run, table] = [lowest[t], levels[t], runs[t], tables.tariffs[t]];
+    if (lowestRate === undefined || level === undefined || run === undefined || table === undefined)
+      throw new RangeError(`there is no tariff ${t + 1}`);
     const energy = energyDays(context);
     const ofBattery = batteryDays(context, level);
     const monthContext = {
@@ -109,7 +118,8 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
       rates: context.rates,
       days: context.days,
       energy,
-      choice: choiceOf(choices, t),
+      runs: run,
+      levels: table,
       lowestRate,
       level,
       battery: ofBattery,
@@ -147,6 +157,8 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
       rates.rates,
       rates.grid,
       battery.sheet,
+      average.sheet,
+      tables.sheet,
       days.sheet,
       grid.sheet,
       ofMonths.sheet,
@@ -155,9 +167,9 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
     clock,
     calendar: days,
     rates,
-    rateDays: choices,
     battery,
     halfHours: grid,
+    averageDays: average,
     days: shared,
     months: ofMonths,
     asMetered: { days: meteredDays, months: metered },
@@ -170,18 +182,12 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
   };
 }
 
-function choiceOf({ tariffs }: RateDays, tariff: number): RateDaysOfTariff {
-  const choice = tariffs[tariff];
-  if (choice === undefined) throw new RangeError(`there is no tariff ${tariff + 1}`);
-  return choice;
-}
-
-function sharedDays(days: Calendar, grid: HalfHours, battery: BatteryFigures, shape: Shape) {
+function sharedDays(days: Calendar, grid: HalfHours, shape: Shape) {
   const column = (
     label: string,
     unit: string,
     description: string,
-    style: 'count' | 'kwhFine' | 'integer',
+    style: 'count' | 'kwhFine',
     is: ReturnType<typeof f>,
     name?: string,
   ): Column =>
@@ -208,13 +214,6 @@ function sharedDays(days: Calendar, grid: HalfHours, battery: BatteryFigures, sh
     importKwh: sum('Import without battery', grid.importKwh, 'day_import'),
     exportKwh: sum('Export without battery', grid.exportKwh, 'day_export'),
     usedKwh: sum('Used by the home', grid.usedKwh, 'day_used'),
-    halfHoursToFill: column(
-      'Half-hours to fill the battery',
-      'count',
-      'At full power, from the reserve; at least 1, at most the day’s',
-      'integer',
-      f`MIN(${days.length},MAX(1,${battery.halfHoursToFill}))`,
-    ),
   };
 }
 

@@ -3,7 +3,7 @@ import { formatComparison } from '../../../src/cli/format-comparison.js';
 import { storedBatteryResults } from '../../../src/workbook/fill/stored-battery-results.js';
 import type { WorkbookInputs } from '../../../src/workbook/inputs/workbook-inputs.js';
 import { RATES_USED, SHEETS } from '../../../src/workbook/layout.js';
-import { batteryResultRow } from '../../../src/workbook/model/battery/battery-rows.js';
+import { batteryResultRow, REACHED } from '../../../src/workbook/model/battery/battery-rows.js';
 import { figureName } from '../../../src/workbook/model/heating/heating-figures-rows.js';
 import { TARIFF_ROW as T, tariffLetters } from '../../../src/workbook/model/tariff-rows.js';
 import type { WorkbookValues } from '../../../src/workbook/workbook-values.js';
@@ -90,7 +90,7 @@ describe('rates as they were, or as they are now', () => {
   it('make what a fill stored stale, and a fill works it out anew at them', () => {
     const now = workedOut(home, used(RATES_USED.asTheyAreNow));
     const status = (of: WorkbookValues): unknown =>
-      of.calculated.at(SHEETS.battery, `N${batteryResultRow(today())}`);
+      of.calculated.at(SHEETS.battery, `${REACHED.status}${batteryResultRow(today())}`);
     expect(status(workedOut(home))).toBe('current');
     expect(status(now)).toBe('stale: run the fill');
     const { tariffs } = storedBatteryResults(now.calculated, now.book, now.inputs, 46_000);

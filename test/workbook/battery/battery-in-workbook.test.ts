@@ -4,7 +4,7 @@ import { BATTERY_FIELDS } from '../../../src/workbook/fields/battery-fields.js';
 import { fillWorkbook } from '../../../src/workbook/fill/fill-workbook.js';
 import { hasName } from '../../../src/workbook/inputs/workbook-inputs.js';
 import { SHEETS, TARIFF_COUNT } from '../../../src/workbook/layout.js';
-import { batteryResultRow } from '../../../src/workbook/model/battery/battery-rows.js';
+import { batteryResultRow, REACHED } from '../../../src/workbook/model/battery/battery-rows.js';
 import { batterySpan } from '../../../src/workbook/model/battery/battery-span.js';
 import { STATUS } from '../../../src/workbook/model/battery/battery-status.js';
 import { tariffOf } from '../../../src/workbook/model/period-line.js';
@@ -20,7 +20,8 @@ const tariffs = Array.from({ length: TARIFF_COUNT }, (_, t) => t);
 /** A cell of a tariff's row on the battery sheet. */
 const result = ({ calculated }: WorkbookValues, letters: string, t: number): FormulaValue =>
   calculated.at(SHEETS.battery, `${letters}${batteryResultRow(t)}`);
-const [WITHOUT, WITH, LEFT, IS_CURRENT] = ['C', 'D', 'M', 'N'];
+const [WITHOUT, WITH, SAVES, LEFT] = ['C', 'D', 'H', 'M'];
+const { share: SHARE, status: IS_CURRENT } = REACHED;
 const number = ({ calculated }: WorkbookValues, line: Line): number => calculated.of(line) as number;
 const statuses = (bytes: Uint8Array): FormulaValue[] => {
   const values = valuesOf(bytes);
@@ -71,6 +72,11 @@ describe('the battery in a filled month', () => {
       expect(result(values, IS_CURRENT, t)).toBe(STATUS.current);
       expect(result(values, LEFT, t)).toBeGreaterThanOrEqual(0);
     }
+    for (const t of named(values)) {
+      const [saves, left] = [SAVES, LEFT].map((letters) => result(values, letters, t) as number);
+      expect(result(values, SHARE, t)).toBeCloseTo(saves! / (saves! + left!), 9);
+      expect(result(values, SHARE, t)).toBeGreaterThan(0.5);
+    }
     expect(number(values, span.halfHours)).toBe(1490);
     for (const t of named(values)) {
       const least = values.inputs.storedBattery.tariffs[t]!.leastCostPounds as number;
@@ -88,6 +94,7 @@ describe('the battery in a filled month', () => {
     for (const t of tariffs) {
       const { months, batteryMonths, battery, level, energy } = tariffOf(book, t);
       expect(result(none, WITH, t)).toBe(result(none, WITHOUT, t));
+      expect(result(none, SHARE, t)).toBe('');
       expect(column(batteryMonths.energy)).toEqual(column(months.energy));
       expect(column(batteryMonths.exportCredit)).toEqual(column(months.exportCredit));
       expect(column(batteryMonths.total)).toEqual(column(months.total));

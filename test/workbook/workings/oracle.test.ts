@@ -9,6 +9,8 @@ import { ratePeriodIndexAt } from '../../../src/tariffs/rate-period-at.js';
 import { priceYear, rateSeries } from '../../../src/tariffs/rate-series.js';
 import type { Tariff } from '../../../src/tariffs/tariff.js';
 import { type HalfHourCalendar, halfHourCalendar } from '../../../src/time/half-hour-calendar.js';
+import { serialToLocalMs } from '../../../src/time/serial.js';
+import { startOfLocalDay } from '../../../src/time/start-of-local-day.js';
 import { ZoneClock } from '../../../src/time/zone-clock.js';
 import { BLOCK_ROWS } from '../../../src/workbook/sheets/shape.js';
 import { tariffInPlay } from '../../tariffs/arbitraries.js';
@@ -37,37 +39,41 @@ const average = (values: readonly number[]): number =>
 const importOf = (rows: Rows): Float64Array => rows.channels.importKwh ?? new Float64Array(0);
 const exportOf = (rows: Rows): Float64Array => rows.channels.exportKwh ?? new Float64Array(0);
 
-/** What the rule decides by: the price alone, the days of the tariff's UTC clock, or the local days. */
+/** What the rule decides by: the price alone, day by day, or the week of rates by the tariff's clock. */
 function decidedBy(
   tariff: Tariff,
   calendar: HalfHourCalendar,
   rows: Rows,
-): Pick<BatteryInput, 'dayIndex' | 'ruleRatePence' | 'dayRatesPence'> {
-  const { dayIndex, daySerials } = calendar;
+): Pick<BatteryInput, 'dayIndex' | 'halfHourOfDay' | 'monthIndex' | 'ruleRatePence' | 'weeks'> {
+  const { dayIndex, daySerials, monthIndex } = calendar;
+  const clock = new ZoneClock(rows.zone, rows.startUtcMs[0]!, rows.startUtcMs.at(-1)!);
+  // As time goes by from midnight, whatever the clock does and whatever was not metered.
+  const midnights = Array.from(daySerials, (serial) => startOfLocalDay(clock, serialToLocalMs(serial)));
+  const halfHourOfDay = Int32Array.from(rows.startUtcMs, (start, i) =>
+    Math.round((start - midnights[dayIndex[i]!]!) / 1_800_000),
+  );
   const ruleRatePence = priceOf(tariff, rows);
-  if (ruleRatePence !== undefined) return { dayIndex, ruleRatePence };
-  if (tariff.clock === 'local') return { dayIndex };
-  const bands = rateGrid(tariff);
+  const shared = { dayIndex, halfHourOfDay, monthIndex };
+  if (ruleRatePence !== undefined) return { ...shared, ruleRatePence };
   const vat = tariff.includesVat ? 1 : 1 + VAT;
-  const dayRatesPence: Float64Array[] = [];
-  let before = '';
-  const ofTariff = Int32Array.from(rows.startUtcMs, (start, i) => {
-    const period = ratePeriodIndexAt(tariff.ratePeriods, daySerials[dayIndex[i] ?? 0] ?? 0);
-    const day = Math.floor(start / 86_400_000);
-    if (`${day} ${period}` !== before) {
-      const { baseRatePence = 0, windowRatesPence = [] } = tariff.ratePeriods[period] ?? {};
-      // 1 January 1970 was a Thursday.
-      const monday = ((day + 3) % 7) * 48;
-      const rates = Array.from(
-        bands.slice(monday, monday + 48),
-        (band) => [baseRatePence, ...windowRatesPence][band] ?? 0,
-      );
-      dayRatesPence.push(Float64Array.from(rates, (rate) => rate * vat));
-      before = `${day} ${period}`;
-    }
-    return dayRatesPence.length - 1;
-  });
-  return { dayIndex: ofTariff, dayRatesPence };
+  const bands = rateGrid(tariff);
+  const isUtc = tariff.clock === 'utc';
+  const aheadOn = (month: number): number => {
+    const first = Math.max(calendar.monthStartSerials[month]!, daySerials[0]!);
+    return Math.ceil(clock.offsetMinutesAt(startOfLocalDay(clock, serialToLocalMs(first))) / 30);
+  };
+  return {
+    ...shared,
+    weeks: {
+      ratesPence: tariff.ratePeriods.map(({ baseRatePence, windowRatesPence }) =>
+        Float64Array.from(bands, (band) => ([baseRatePence, ...windowRatesPence][band] ?? 0) * vat),
+      ),
+      exportRatePence: Float64Array.from(tariff.ratePeriods, ({ exportRatePence }) => exportRatePence),
+      index: dayIndex.map((day) => ratePeriodIndexAt(tariff.ratePeriods, daySerials[day]!)),
+      slot: Int32Array.from(isUtc ? calendar.weekSlotUtc : calendar.weekSlotLocal),
+      aheadHalfHours: Array.from(calendar.monthStartSerials, (_, month) => (isUtc ? aheadOn(month) : 0)),
+    },
+  };
 }
 
 describe('the workings and the library, written apart, come to the same', () => {
@@ -121,7 +127,7 @@ describe('the workings and the library, written apart, come to the same', () => 
 
   it('the battery’s levels and what energy costs through it', () => {
     const batteryArbitrary = fc.record({
-      usableKwh: fc.constantFrom(3, 9.5, 18),
+      usableKwh: fc.constantFrom(0, 3, 9.5, 18),
       powerKw: fc.constantFrom(1.5, 3.6, 7),
       roundTrip: fc.constantFrom(0.81, 0.9025, 1),
       reserveKwh: fc.constantFrom(0, 1),
@@ -129,6 +135,7 @@ describe('the workings and the library, written apart, come to the same', () => 
       wear: fc.constantFrom(0, 2.5),
       fromGrid: fc.boolean(),
       feedsCar: fc.boolean(),
+      exports: fc.boolean(),
     });
     fc.assert(
       fc.property(
@@ -139,11 +146,12 @@ describe('the workings and the library, written apart, come to the same', () => 
               ({ halfHourlyPriced, windows }) => !halfHourlyPriced || windows.length === 0,
             ),
             seed: seedArbitrary,
+            gaps: fc.constantFrom(0, 0, 0.05),
             battery: batteryArbitrary,
           }),
         ),
-        ({ place, tariff, seed, battery: figures }) => {
-          const rows = randomRows(seed, place.zone, place.first, DAYS);
+        ({ place, tariff, seed, gaps, battery: figures }) => {
+          const rows = randomRows(seed, place.zone, place.first, DAYS, gaps);
           const cells: BatteryCells = {
             ...NO_BATTERY,
             usableKwh: figures.usableKwh,
@@ -155,6 +163,7 @@ describe('the workings and the library, written apart, come to the same', () => 
             wearPencePerKwh: figures.wear,
             chargeFromGrid: figures.fromGrid ? 'yes' : 'no',
             mayFeedCar: figures.feedsCar ? 'yes' : 'no',
+            mayExport: figures.exports ? 'yes' : 'no',
           };
           const battery: Battery = {
             usableKwh: figures.usableKwh,
@@ -166,7 +175,7 @@ describe('the workings and the library, written apart, come to the same', () => 
             wearPencePerKwh: figures.wear,
             chargeFromGrid: figures.fromGrid,
             mayFeedCar: figures.feedsCar,
-            mayExport: false,
+            mayExport: figures.exports,
           };
           const { workings, numbers } = workingsCase(rows, [tariff], { battery: cells, vatShare: VAT });
           const calendar = halfHourCalendar(rows.startUtcMs, place.zone);

@@ -5,7 +5,7 @@ import { SHEETS } from '../../layout.js';
 import type { Book } from '../book.js';
 import type { Check } from '../checks.js';
 import { ref } from '../references.js';
-import { BATTERY_RESULTS, sizingRows } from './battery-rows.js';
+import { BATTERY_RESULTS, REACHED, sizingRows } from './battery-rows.js';
 import { batterySpan, type SpanOfTariff } from './battery-span.js';
 import { STATUS } from './battery-status.js';
 import { SPAN_WORDS } from './span-words.js';
@@ -61,7 +61,7 @@ function inputChecks({ workings, shape }: Book): Check[] {
     },
     {
       name: 'Least costs and sizing that an input has outdated',
-      formula: `COUNTIFS(${SHEETS.battery}!$N$${BATTERY_RESULTS.first}:$N$${BATTERY_RESULTS.last},"${STATUS.stale}")+${whole(`${SHEETS.battery}!$C$${sizingRows(shape).status}="${STATUS.stale}"`)}`,
+      formula: `COUNTIFS(${SHEETS.battery}!$${REACHED.status}$${BATTERY_RESULTS.first}:$${REACHED.status}$${BATTERY_RESULTS.last},"${STATUS.stale}")+${whole(`${SHEETS.battery}!$C$${sizingRows(shape).status}="${STATUS.stale}"`)}`,
       advice: 'Run the fill without files: it works them out anew.',
       kind: 'note',
     },

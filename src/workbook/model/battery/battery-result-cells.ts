@@ -9,9 +9,12 @@ import { periodRef, tariffOf } from '../period-line.js';
 import { ref } from '../references.js';
 import type { Cell } from '../sheet-model.js';
 import { HELPER_ROW, pricedName, TARIFF_ROW, tariffLetters } from '../tariff-rows.js';
-import { batteryResultRow, BATTERY_RESULTS as R, STORED } from './battery-rows.js';
+import { batteryResultRow, BATTERY_RESULTS as R, REACHED, STORED } from './battery-rows.js';
 import { type BatterySpan, batterySpan, type SpanOfTariff } from './battery-span.js';
 import { FINGERPRINT_TOLERANCE, HALF_HOURS_A_YEAR, STATUS } from './battery-status.js';
+
+/** Less than half a penny is no saving, in the currency. */
+const LEAST_SAVING = 0.005;
 
 /** Price of a size, in the currency. */
 export function priceFormula(usableKwh: string): string {
@@ -36,7 +39,8 @@ const HEADERS: readonly [string, string, StyleName][] = [
   ['K', 'Level at the end, kWh', 'header'],
   ['L', 'Simple payback, years', 'header'],
   ['M', 'Left on the table, {major}', 'header'],
-  ['N', 'Left on the table is', 'header'],
+  [REACHED.share, 'Share of the best saving reached', 'header'],
+  [REACHED.status, 'Left on the table is', 'header'],
   [STORED.leastCost, 'Least cost of any schedule, {major}', 'header'],
   [STORED.fingerprint, 'Fingerprint of its inputs', 'header'],
   [STORED.computedAt, 'Worked out at', 'header'],
@@ -80,10 +84,16 @@ function tariffRow(
     ),
     cell(
       'M',
-      `IF(N${row}="${STATUS.current}",MAX(0,${ref(of.netCostPence)}/100-SUM(${STORED.leastCost}${row})),"")`,
+      `IF(${REACHED.status}${row}="${STATUS.current}",MAX(0,${ref(of.netCostPence)}/100-SUM(${STORED.leastCost}${row})),"")`,
       'money',
     ),
-    cell('N', statusFormula(`${STORED.fingerprint}${row}`, ref(of.fingerprint)), 'textCentre'),
+    // What the best schedule saves is what the rule saves and what it leaves.
+    cell(
+      REACHED.share,
+      `IF(ISNUMBER(M${row}),IF(H${row}+M${row}>=${LEAST_SAVING},H${row}/(H${row}+M${row}),""),"")`,
+      'percent',
+    ),
+    cell(REACHED.status, statusFormula(`${STORED.fingerprint}${row}`, ref(of.fingerprint)), 'textCentre'),
     input(`${STORED.leastCost}${row}`, stored.leastCostPounds, 'storedMoney'),
     input(`${STORED.fingerprint}${row}`, stored.fingerprint, 'storedNumber'),
     input(`${STORED.computedAt}${row}`, stored.computedAt, 'storedTime'),
@@ -95,9 +105,11 @@ export function batteryResultCells(book: Book, stored: StoredBatteryResults): Ce
   const span = batterySpan(book);
   return [
     label(`B${R.heading}`, 'What it changes on every tariff, in the chosen period', 'section', {
-      mergeTo: `N${R.heading}`,
+      mergeTo: `${REACHED.status}${R.heading}`,
     }),
-    label(`O${R.heading}`, 'Written by the fill', 'section', { mergeTo: `Q${R.heading}` }),
+    label(`${STORED.leastCost}${R.heading}`, 'Written by the fill', 'section', {
+      mergeTo: `${STORED.computedAt}${R.heading}`,
+    }),
     ...HEADERS.map(([letters, text, style]) => label(`${letters}${R.header}`, text, style)),
     ...span.tariffs.flatMap((of, tariff) => {
       const before = stored.tariffs[tariff];
@@ -106,7 +118,7 @@ export function batteryResultCells(book: Book, stored: StoredBatteryResults): Ce
     }),
     label(
       `B${R.first + TARIFF_COUNT}`,
-      'Left on the table: what the rule costs more than the best schedule that anyone could find who knew every rate and all demand beforehand. No formula finds that, so the fill writes it; it says so when an input has changed since.',
+      'Left on the table: what the rule costs more than the best schedule that anyone could find who knew every rate and all demand beforehand. No formula finds that, so the fill writes it; it says so when an input has changed since. The share reached is blank where no schedule saves anything.',
       'hint',
     ),
   ];

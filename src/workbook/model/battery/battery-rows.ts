@@ -4,7 +4,9 @@ import type { Shape } from '../../sheets/shape.js';
 /** Rows and letters of the table with a row a tariff. */
 export const BATTERY_RESULTS = { heading: 22, header: 23, first: 24, last: 23 + TARIFF_COUNT } as const;
 /** Letters of what the fill stores for each tariff. */
-export const STORED = { leastCost: 'O', fingerprint: 'P', computedAt: 'Q' } as const;
+export const STORED = { leastCost: 'P', fingerprint: 'Q', computedAt: 'R' } as const;
+/** Letters of the share of the best saving that the rule reaches, and of whether what the fill stored is current. */
+export const REACHED = { share: 'N', status: 'O' } as const;
 /** Row of a tariff (from 0) in that table. */
 export function batteryResultRow(tariff: number): number {
   return BATTERY_RESULTS.first + tariff;

@@ -7,7 +7,7 @@ import type { SheetModel } from '../sheet-model.js';
 import { batteryInputCells, batteryInputLooks } from './battery-inputs.js';
 import { batteryRealCostCells } from './battery-real-cost-cells.js';
 import { batteryResultCells } from './battery-result-cells.js';
-import { BATTERY_RESULTS, REAL_COST, sizingRows } from './battery-rows.js';
+import { BATTERY_RESULTS, REACHED, REAL_COST, sizingRows } from './battery-rows.js';
 import { batterySizingCells } from './battery-sizing-cells.js';
 import { batterySpan } from './battery-span.js';
 import { STATUS } from './battery-status.js';
@@ -36,10 +36,11 @@ export function batterySheet(book: Book, start: BatteryCells, stored: StoredBatt
       A: 3,
       B: 30,
       ...Object.fromEntries([...'CDEFGHIJKLM'].map((letters) => [letters, letters === 'E' ? 16 : 11])),
-      N: 21,
-      O: 15,
-      P: 20,
-      Q: 18,
+      N: 11,
+      O: 21,
+      P: 15,
+      Q: 20,
+      R: 18,
     },
     heights: {
       2: 30,
@@ -50,7 +51,7 @@ export function batterySheet(book: Book, start: BatteryCells, stored: StoredBatt
     freeze: { columns: 0, rows: 3 },
     protected: true,
     landscape: true,
-    printArea: `A1:N${sizing.first + 21}`,
+    printArea: `A1:O${sizing.first + 21}`,
     cells: [
       label('A1', 'Battery', 'title'),
       formula('A2', sentenceFormula(book), 'sentence', { name: 'battery_sentence', mergeTo: 'M2' }),
@@ -65,14 +66,18 @@ export function batterySheet(book: Book, start: BatteryCells, stored: StoredBatt
     inputColumns: [],
     conditional: [
       ...batteryInputLooks(),
-      { range: `N${first}:N${last}`, formula: `$N${first}="${STATUS.stale}"`, style: 'bad' },
+      {
+        range: `${REACHED.status}${first}:${REACHED.status}${last}`,
+        formula: `$${REACHED.status}${first}="${STATUS.stale}"`,
+        style: 'bad',
+      },
       {
         range: `C${sizing.status}:C${sizing.status}`,
         formula: `$C$${sizing.status}="${STATUS.stale}"`,
         style: 'bad',
       },
       {
-        range: `B${first}:M${last}`,
+        range: `B${first}:N${last}`,
         formula: `AND($B${first}<>"",ROW($B${first})-${first - 1}=${ref(book.workings.looked)})`,
         style: 'best',
       },

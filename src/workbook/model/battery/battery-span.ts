@@ -32,6 +32,8 @@ const FIGURE_WEIGHTS = {
 /** The same for the days of the period and the tariff looked at. */
 const PERIOD_WEIGHTS = { first: 5003, last: 5303 } as const;
 const TARIFF_WEIGHT = 6007;
+/** Changes with the rule: what the rule before it cost by size is no longer current. */
+const RULE_WEIGHT = 7001;
 
 const tariffs = Array.from({ length: TARIFF_COUNT }, (_, tariff) => tariff);
 
@@ -175,7 +177,7 @@ export function batterySpan(book: Book): BatterySpan {
     'number',
     'pence',
     'sizing_fingerprint',
-    f`IF(${looked}=0,0,INDEX(${across(fingerprints)},1,MAX(1,${looked}))+${TARIFF_WEIGHT}*${looked})`,
+    f`IF(${looked}=0,0,INDEX(${across(fingerprints)},1,MAX(1,${looked}))+${TARIFF_WEIGHT}*${looked}+${RULE_WEIGHT})`,
   );
   rows.heading('Laws over all days, 1: broken');
   const laws = tariffs.map((t) => lawsOfTariff(book, rows, t));

@@ -3,10 +3,10 @@ import type { Cell } from '../sheet-model.js';
 
 /** The rule, a sentence a row, two rows each. */
 const RULE: readonly string[] = [
-  'Solar surplus goes into the battery first.',
-  'It charges from the grid in the cheapest half-hours of each day by the tariff’s clock that are needed to fill it, only where the spread to that day’s dearest hours beats losses and wear, and holds in those hours.',
-  'In all others it serves demand, down to the reserve; not where, on a day with grid charging, the rate does not repay what refilling costs.',
-  'Where it may export, and the export rate beats refilling, wear and every rate of the day, it gives all that it can and sells the rest. By a half-hourly price it decides on that price alone and does not sell.',
+  'It has two levels for every half-hour, set beforehand from the rates and the average day of the month; between them it takes the sun and serves the home.',
+  'Fills up to: what the hours until energy is as cheap again are likely to take from the grid at rates that repay this one after losses and wear. It charges from the grid at full power up to there.',
+  'Keeps: what dearer hours are likely to take before refilling pays, less the sun to come; never below the reserve. Down to there it serves the home.',
+  'Where it may export, and the export rate beats refilling, wear and every rate of the week, it gives all that it can wherever it doesn’t charge. By a half-hourly price both levels follow that day’s prices alone, and it doesn’t sell.',
   'It works on demand (import − export + solar + battery out − battery in), so that readings metered with a battery are not shifted twice.',
 ];
 

@@ -1,7 +1,10 @@
-import { type Battery, type BatteryInput, HALF_HOUR_HOURS } from './battery.js';
-import { SERVE_ALWAYS, TOLERANCE } from './battery-constants.js';
+import { type Battery, type BatteryInput, HALF_HOUR_HOURS } from '../../../../src/battery/battery.js';
+import { TOLERANCE } from '../../../../src/battery/battery-constants.js';
 
-/** What the rule knows of one local day before it starts. */
+/** A rate below all others, p/kWh. */
+export const SERVE_ALWAYS = -1e9;
+
+/** What the rule knew of one local day before it starts. */
 export interface BatteryDay {
   halfHours: number;
   /** Half-hours needed to fill the battery from the reserve, 1 to all of the day's. */
@@ -20,28 +23,7 @@ export interface BatteryDay {
   highestRatePence: number;
 }
 
-/**
- * The day-level facts of the battery rule.
- *
- * As columns of a sheet with one row a day, `rates` being the rates of the whole day (`dayRatesPence` where given, else the
- * day's slice of the rates that the rule decides by):
- *
- *     halfHoursToFill = MIN(COUNT(rates), MAX(1, ROUNDUP(MAX(0, usable - reserve) / chargeEff / (chargeKw/2) - 1E-9, 0)))
- *     chargeUpTo      = SMALL(rates, halfHoursToFill)
- *     dear            = LARGE(rates, halfHoursToFill)
- *     worthwhileBelow = (dear - wear) * chargeEff * dischargeEff
- *     chargeBelow     = MIN(chargeUpTo + 1E-9, worthwhileBelow - 1E-9)
- *     serveFrom       = IF(AND(chargeFromGrid, MIN(rates) < worthwhileBelow - 1E-9),
- *                          MIN(chargeUpTo / (chargeEff * dischargeEff) + wear, dear), -1E9)
- *     highest         = MAX(rates)
- *
- * A battery of 0 kWh needs one half-hour, so that no sheet divides by a power of 0.
- *
- * @param input half-hours with their unit rates, p/kWh, and days
- * @param battery units as in {@link Battery}
- * @returns one entry a day, in order
- * @example batteryDays(input, battery)[0].chargeUpToRatePence // 7.5
- */
+/** Thresholds of each day, as the rule before the two levels had them. */
 export function batteryDays(input: BatteryInput, battery: Battery): BatteryDay[] {
   const { chargeEfficiency, dischargeEfficiency, wearPencePerKwh } = battery;
   const toFill = halfHoursToFill(battery);
@@ -51,7 +33,7 @@ export function batteryDays(input: BatteryInput, battery: Battery): BatteryDay[]
   for (let first = 0; first < count; ) {
     let end = first + 1;
     while (end < count && input.dayIndex[end] === input.dayIndex[first]) end++;
-    const rates = (input.dayRatesPence?.[days.length] ?? ruleRates.slice(first, end)).slice().sort();
+    const rates = ruleRates.slice(first, end).sort();
     const n = Math.min(rates.length, Math.max(1, toFill));
     const chargeUpToRatePence = rates[n - 1]!;
     const dearRatePence = rates[rates.length - n]!;
@@ -78,14 +60,7 @@ export function batteryDays(input: BatteryInput, battery: Battery): BatteryDay[]
   return days;
 }
 
-/**
- * Half-hours at full power that fill the battery from its reserve.
- *
- * @param battery units as in {@link Battery}
- * @returns whole half-hours, 0 where nothing fits above the reserve
- * @example halfHoursToFill({ ...battery, usableKwh: 10, reserveKwh: 1, chargeKw: 5, chargeEfficiency: 0.9 }) // 4
- */
-export function halfHoursToFill(battery: Battery): number {
+function halfHoursToFill(battery: Battery): number {
   const room = Math.max(0, battery.usableKwh - battery.reserveKwh);
   if (room === 0) return 0;
   return Math.ceil(room / battery.chargeEfficiency / (battery.chargeKw * HALF_HOUR_HOURS) - TOLERANCE);
