@@ -193,6 +193,7 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
     'sample',
     'workbook/package',
     'workbook/layout.ts',
+    'workbook/fields',
     'workbook/inputs',
     'workbook/model',
     'workbook/workbook-values.ts',
