@@ -170,6 +170,7 @@ export const STYLES = {
   inputKwh: input('0.000'),
   inputOffset: input('+0.##;-0.##;0'),
   text: { font: ink, alignment: { vertical: 'middle' } },
+  textBeside: { font: ink, alignment: { horizontal: 'left', vertical: 'middle', indent: 1 } },
   textCentre: { font: ink, alignment: { horizontal: 'center', vertical: 'middle' } },
   textStrong: { font: { ...ink, bold: true }, alignment: { vertical: 'middle' } },
   money: figure(MONEY),

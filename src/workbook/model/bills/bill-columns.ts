@@ -521,7 +521,7 @@ export function billColumns(book: Book): BillColumns & { ownTotal: Column } {
     C.words,
     'What explains most of it',
     'in words',
-    'text',
+    'textBeside',
     f`IF(${state}<${BILL_STATE.compared},${whyNot},IF(${differs}=0,"agrees",${money(f`ABS(${difference})`)}&IF(${difference}>0," more: "," less: ")&IF(${areMost},${gapWords},${tail}))&IF(OR(${gapWords}="",${areMost}),"","; "&${gapWords}))`,
   );
   const gap = sheet.add(
