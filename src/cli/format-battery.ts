@@ -42,7 +42,7 @@ export function formatBattery(values: WorkbookValues): string {
       money(figure(COLUMN.left)),
       figure(COLUMN.cycles)?.toFixed(0) ?? '',
     ]);
-  const headers = ['Tariff', 'Without', 'With', 'Saves', 'Left on the table', 'Cycles'];
+  const headers = ['Tariff', 'Without', 'With', 'Saves', 'Above best', 'Cycles'];
   const units = ['', currency, currency, currency, currency, 'a year'];
   const table = [headers, units, ...rows];
   const widths = headers.map((_, column) => Math.max(...table.map((row) => row[column]!.length)));
@@ -58,7 +58,7 @@ export function formatBattery(values: WorkbookValues): string {
     '',
     ...lines,
     '',
-    'Left on the table: what the rule costs more than the best possible schedule.',
+    'Above best: what the rule costs more than the best possible schedule.',
     ...hoursLine(values),
   ].join('\n');
 }

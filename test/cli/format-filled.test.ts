@@ -51,7 +51,7 @@ describe('what a fill says about the checks', () => {
   });
 
   it('is nothing where all are well', () => {
-    expect(lineOfChecks(textOf(saying('All 50 checks are well.')))).toBeUndefined();
+    expect(lineOfChecks(textOf(saying('No problem found by 50 checks.')))).toBeUndefined();
   });
 
   /** The same fill with other words of the banner. */

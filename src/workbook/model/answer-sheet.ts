@@ -6,7 +6,7 @@ import { asMeteredCells } from './as-metered-row.js';
 import { missingBatteryFormula } from './battery/battery-checks.js';
 import type { Book } from './book.js';
 import { formula, input, label, unitFormula } from './cells.js';
-import { VERDICT_NAME } from './checks-sheet.js';
+import { ALL_WELL, VERDICT_NAME } from './checks-sheet.js';
 import { fieldInput } from './field-input.js';
 import { HOW_SURE_NAME } from './how-sure.js';
 import { SURE_ROWS, sureCells } from './how-sure-block.js';
@@ -62,7 +62,7 @@ function answerColumn(
 const RANKING: readonly Column[] = [
   answerColumn('C', T.total, 'Total, {major}', 'moneyStrong'),
   answerColumn('D', T.difference, 'Against today’s, {major}', 'moneySigned'),
-  answerColumn('E', T.allIn, 'All-in, {minor}/kWh', 'rate'),
+  answerColumn('E', T.allIn, 'All-in before export, {minor}/kWh', 'rate'),
   answerColumn('F', T.offPeakShare, 'Off-peak share', 'percent', 'Off-peak without battery'),
   // The other world: beside, and only where a battery is entered.
   answerColumn('G', T.withoutBattery, '', 'money', 'Without battery, {major}'),
@@ -75,7 +75,7 @@ const PARTS: readonly Column[] = [
   answerColumn('D', T.standing, 'Standing charge, {major}', 'money'),
   answerColumn('E', T.exportCredit, 'Less export credit, {major}', 'money'),
   answerColumn('F', T.coverage, 'Half-hours metered', 'percent'),
-  answerColumn('G', T.headroom, 'Ties at a rise of, {minor}/kWh', 'rate'),
+  answerColumn('G', T.headroom, 'Change of rates that ties, {minor}/kWh', 'rate'),
   answerColumn('H', T.differenceAfterExit, 'Against, with exit fee, {major}', 'moneySigned'),
 ];
 
@@ -235,8 +235,8 @@ export function answerSheet(
         formula: `${absoluteAt(WORDS.missing)}<>""`,
         style: 'bad',
       },
-      { range: `A3:${LAST_LETTERS}3`, formula: 'LEFT($A$3,3)<>"All"', style: 'bad' },
-      { range: `A3:${LAST_LETTERS}3`, formula: 'LEFT($A$3,3)="All"', style: 'good' },
+      { range: `A3:${LAST_LETTERS}3`, formula: `LEFT($A$3,${ALL_WELL.length})<>"${ALL_WELL}"`, style: 'bad' },
+      { range: `A3:${LAST_LETTERS}3`, formula: `LEFT($A$3,${ALL_WELL.length})="${ALL_WELL}"`, style: 'good' },
     ],
   };
 }

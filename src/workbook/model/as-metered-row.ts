@@ -62,7 +62,7 @@ export function asMeteredCells(book: Book, header: number): Cell[] {
     ['F', 'Less export credit, {major}', 'money', of(exportCredit)],
     [
       'G',
-      'All-in, {minor}/kWh',
+      'All-in before export, {minor}/kWh',
       'rate',
       `IF(${of(importKwh)}>0,(${of(energy)}+${of(standing)})*100/${of(importKwh)},"")`,
     ],

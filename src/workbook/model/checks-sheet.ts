@@ -15,7 +15,7 @@ const FLAG = 'E';
 /** Defined name of the verdict in words. */
 export const VERDICT_NAME = 'checks_verdict';
 /** How it begins where every check is well. */
-export const ALL_WELL = 'All ';
+export const ALL_WELL = 'No problem found';
 
 const tariffs = Array.from({ length: TARIFF_COUNT }, (_, t) => t);
 /** Letters of what a check counts of a tariff, from 0. */
@@ -82,10 +82,10 @@ export function checksSheet(book: Book): SheetModel {
     printArea: `A1:D${last}`,
     printTitleRows: `${HEADER_ROW}:${HEADER_ROW}`,
     cells: [
-      ...sheetTop('Checks', 'What the workbook tests about itself. Zero is well.'),
+      ...sheetTop('Checks', 'What the workbook tests about itself. Zero is as it should be.'),
       formula(
         'A3',
-        `IFERROR(IF(SUM(${flags})=0,"${ALL_WELL}${total} checks are well.",SUM(${flags})&" of ${total} checks ask for a look, first: "&${first}&"."),"The checks can’t be worked out: a formula was changed.")`,
+        `IFERROR(IF(SUM(${flags})=0,"${ALL_WELL} by ${total} checks.",SUM(${flags})&" of ${total} checks ask for a look, first: "&${first}&"."),"The checks can’t be worked out: a formula was changed.")`,
         'verdict',
         { name: VERDICT_NAME, mergeTo: 'D3' },
       ),

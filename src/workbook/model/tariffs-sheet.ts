@@ -60,6 +60,9 @@ function resultCells(book: Book, tariff: number, span: SpanOfTariff | undefined)
   const earlierTies =
     tariff === 0 ? '' : `+SUMPRODUCT((${left(H.priced)}=1)*(${left(T.total)}=${at(T.total)}))`;
   const bought = at(H.boughtKwh);
+  // Today’s own tie is with the best of the others, where there is one.
+  const others = `SMALL(${across(T.total)},IF(${at(T.rank)}=1,2,1))`;
+  const runnerUp = `IF(COUNT(${across(T.total)})<2,"",(${others}-${at(T.total)})*100/${bought})`;
   const [peak, off, target] = [at(H.peakRate), at(H.offPeakRate), at(H.targetRate)];
   return [
     cell(
@@ -94,7 +97,11 @@ function resultCells(book: Book, tariff: number, span: SpanOfTariff | undefined)
       wherePriced(`IF(${bought}>0,(${at(T.energy)}+${at(T.standing)})*100/${bought},"")`),
       'rate',
     ),
-    cell(T.offPeakShare, named(`IF(${kwh}>0,${offKwh}/${kwh},"")`), 'percent'),
+    cell(
+      T.offPeakShare,
+      named(`IF(AND(${kwh}>0,COUNT(${ref(tariffOf(book, tariff).rates.offPeak)})>0),${offKwh}/${kwh},"")`),
+      'percent',
+    ),
     cell(
       T.breakEvenShare,
       withToday(
@@ -104,7 +111,9 @@ function resultCells(book: Book, tariff: number, span: SpanOfTariff | undefined)
     ),
     cell(
       T.headroom,
-      withToday(`IF(${bought}>0,(${ofToday(T.total)}-${at(T.total)})*100/${bought},"")`),
+      withToday(
+        `IF(${bought}>0,IF(${place}=${tariff + 1},${runnerUp},(${ofToday(T.total)}-${at(T.total)})*100/${bought}),"")`,
+      ),
       'rate',
     ),
     cell(
@@ -206,10 +215,10 @@ function labels(book: Book): Cell[] {
     ...row(T.energy, 'Energy', '{major}'),
     ...row(T.standing, 'Standing charge', '{major}'),
     ...row(T.exportCredit, 'Export credit', '{major}'),
-    ...row(T.allIn, 'All-in unit cost: energy and standing charge', '{minor}/kWh'),
+    ...row(T.allIn, 'All-in unit cost: energy and standing, before export', '{minor}/kWh'),
     ...row(T.offPeakShare, byWorld('Off-peak share of import'), 'at the lowest rate'),
     ...row(T.breakEvenShare, byWorld('Off-peak share to tie'), 'percent'),
-    ...row(T.headroom, 'Every unit rate may rise by this before it ties', '{minor}/kWh'),
+    ...row(T.headroom, 'Change of unit rate that ties with today’s', 'today’s: with the runner-up'),
     ...row(T.differenceAfterExit, 'Difference with the exit fee of today’s', '{major}'),
     ...row(T.coverage, 'Half-hours metered', 'percent'),
     ...worldRow(T.withoutBattery, 'Total without the battery'),

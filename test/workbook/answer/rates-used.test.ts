@@ -92,7 +92,7 @@ describe('rates as they were, or as they are now', () => {
     const status = (of: WorkbookValues): unknown =>
       of.calculated.at(SHEETS.battery, `${REACHED.status}${batteryResultRow(today())}`);
     expect(status(workedOut(home))).toBe('current');
-    expect(status(now)).toBe('stale: run the fill');
+    expect(status(now)).toBe('out of date: run the fill');
     const { tariffs } = storedBatteryResults(now.calculated, now.book, now.inputs, 46_000);
     const least = Number(tariffs[today()]?.leastCostPounds);
     const before = Number(home.inputs.storedBattery.tariffs[today()]?.leastCostPounds);

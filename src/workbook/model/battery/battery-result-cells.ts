@@ -32,17 +32,17 @@ const HEADERS: readonly [string, string, StyleName][] = [
   ['D', 'Total with, {major}', 'header'],
   ['E', 'It saves, {major}', 'header'],
   ['F', 'Wear, {major}', 'header'],
-  ['G', 'Worth of the level gained, {major}', 'header'],
+  ['G', 'Value left in store, {major}', 'header'],
   ['H', 'Saves after wear and level, {major}', 'header'],
-  ['I', 'It gave, kWh', 'header'],
+  ['I', 'Delivered, kWh', 'header'],
   ['J', 'Cycles a year', 'header'],
   ['K', 'Level at the end, kWh', 'header'],
   ['L', 'Simple payback, years', 'header'],
-  ['M', 'Left on the table, {major}', 'header'],
+  ['M', 'Above the best possible, {major}', 'header'],
   [REACHED.share, 'Share of the best saving reached', 'header'],
-  [REACHED.status, 'Left on the table is', 'header'],
+  [REACHED.status, 'That figure is', 'header'],
   [STORED.leastCost, 'Least cost of any schedule, {major}', 'header'],
-  [STORED.fingerprint, 'Fingerprint of its inputs', 'header'],
+  [STORED.fingerprint, 'Mark of its inputs', 'header'],
   [STORED.computedAt, 'Worked out at', 'header'],
 ];
 
@@ -118,7 +118,7 @@ export function batteryResultCells(book: Book, stored: StoredBatteryResults): Ce
     }),
     label(
       `B${R.first + TARIFF_COUNT}`,
-      'Left on the table: what the rule costs more than the best schedule that anyone could find who knew every rate and all demand beforehand. No formula finds that, so the fill writes it; it says so when an input has changed since. The share reached is blank where no schedule saves anything.',
+      'Above the best possible: what the rule costs more than the best schedule that anyone could find who knew every rate and all demand beforehand. No formula finds that, so the fill writes it; it says so when an input has changed since. The share reached is blank where no schedule saves anything.',
       'hint',
     ),
   ];

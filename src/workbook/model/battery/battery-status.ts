@@ -1,7 +1,7 @@
 /** Says whether what a fill stored still holds. */
 export const STATUS = {
   current: 'current',
-  stale: 'stale: run the fill',
+  stale: 'out of date: run the fill',
   missing: 'not worked out: run the fill',
 } as const;
 
