@@ -29,6 +29,12 @@ const TOLD_HEADS: Readonly<Record<ToldKey, string>> = {
   toldFor: 'First said of',
 };
 
+const TOLD_RULE = {
+  kind: 'any',
+  title: 'What files were told',
+  message: 'Written by the fill. Clear a row, and the next file of that shape is asked about again.',
+} as const;
+
 /** What files were told: written by the fill, and read by the next. */
 function toldCells(): Cell[] {
   const rows = Array.from({ length: TOLD.rows }, (_, i) => TOLD.firstRow + i);
@@ -40,7 +46,9 @@ function toldCells(): Cell[] {
       'hint',
     ),
     ...TOLD_KEYS.map((key) => label(`${TOLD.letters[key]}${TOLD.headRow}`, TOLD_HEADS[key], 'headerLeft')),
-    ...rows.flatMap((row) => TOLD_KEYS.map((key) => input(`${TOLD.letters[key]}${row}`, null, 'inputText'))),
+    ...rows.flatMap((row) =>
+      TOLD_KEYS.map((key) => input(`${TOLD.letters[key]}${row}`, null, 'inputText', TOLD_RULE)),
+    ),
   ];
 }
 
