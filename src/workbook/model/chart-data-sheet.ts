@@ -98,6 +98,19 @@ function monthColumns(book: Book): FormulaColumn[] {
         },
       ),
     ),
+    // Some programs put numbers of their own where all of a row of dots is missing across, so it is missing down too.
+    ...ranks.map((rank) =>
+      column(
+        CHART_MONTHS.rank(rank),
+        {
+          label: `Rank ${rank}`,
+          unit: 'row of dots',
+          description: 'Below 0, so that the first stands above; none where there is no dot',
+          style: 'integer',
+        },
+        (row) => `IF(ISNUMBER($${CHART_MONTHS.against(rank)}${row}),-${rank},NA())`,
+      ),
+    ),
   ];
 }
 
@@ -266,8 +279,6 @@ function rankCells(): Cell[] {
       `IFERROR(MATCH(${rank},${tariffRow(T.rank)},0),0)`,
       'integer',
     ),
-    label(`${CHART_MONTHS.rank(rank)}${SEED_ROW - 1}`, `Rank ${rank}`, 'header'),
-    label(`${CHART_MONTHS.rank(rank)}${SEED_ROW}`, 'row of the chart', 'headerUnit'),
   ]);
 }
 
@@ -314,12 +325,6 @@ export function chartDataSheet(book: Book): SheetModel {
     ],
     formulaColumns: columns,
     inputColumns: [],
-    valueColumns: ranks.map((rank) => ({
-      letters: CHART_MONTHS.rank(rank),
-      firstRow: FIRST_ROW,
-      values: Array.from({ length: book.shape.monthRows }, () => -rank),
-      style: 'integer' as const,
-    })),
     conditional: [],
   };
 }

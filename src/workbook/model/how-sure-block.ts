@@ -1,5 +1,5 @@
 import type { StyleName } from '../look/styles.js';
-import { formula, label } from './cells.js';
+import { formula, label, quoted } from './cells.js';
 import { CLOSE_SHARE, CONFIDENCE } from './how-sure.js';
 import type { Cell } from './sheet-model.js';
 
@@ -42,7 +42,10 @@ export function sureCells(first: number): Cell[] {
       { mergeTo: `H${first}` },
     ),
     ...SHOWN.flatMap(([name, text, style], i) => [
-      label(`B${row(i)}`, text, 'label', { mergeTo: `G${row(i)}` }),
+      // Blank with its figure: there is no such share of most tariffs, nor through storage.
+      name === 'tie_off_peak_share'
+        ? formula(`B${row(i)}`, `IF(COUNT(${name})=0,"",${quoted(text)})`, 'label', { mergeTo: `G${row(i)}` })
+        : label(`B${row(i)}`, text, 'label', { mergeTo: `G${row(i)}` }),
       formula(`H${row(i)}`, name, style),
     ]),
     ...HINTS.map((text, i) => label(`B${row(SHOWN.length + i)}`, text, 'hint')),

@@ -63,7 +63,7 @@ function againstTodays({ shape }: Book, { currency }: ChartUnits): ChartSpec {
     altText:
       'Rows of dots, one row a tariff by its rank, one dot a month: how much less (left of 0) or more it costs than today’s tariff in that month. Today’s own dots stand at 0.',
     categoryAxis: { title: `Less or more than today’s tariff (${currency} a month)`, numberFormat: '#,##0' },
-    valueAxis: { title: 'Rank', numberFormat: '0;0;', min: -TARIFF_COUNT - 1, max: 0, majorUnit: 1 },
+    valueAxis: { title: 'Rank', numberFormat: '0;0;', min: -TARIFF_COUNT, max: 0, majorUnit: 1 },
     legend: 'bottom',
     series: Array.from({ length: TARIFF_COUNT }, (_, i) => ({
       name: { ref: absolute(DATA, CHART_MONTHS.against(i + 1), SEED_ROW - 1) },

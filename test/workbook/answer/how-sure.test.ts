@@ -155,6 +155,11 @@ describe('how sure the first is cheaper than the second, over the sample’s yea
     expect(dots(1)).toEqual(Array(12).fill(0));
     const sum = (dots(2) as number[]).reduce((a, b) => a + b, 0);
     expect(sum).toBeCloseTo(named(bare, 'lead_of_cheapest'), 6);
+    // Six tariffs: nothing of the seventh, neither across nor down.
+    for (const letters of [CHART_MONTHS.against(7), CHART_MONTHS.rank(7)]) {
+      expect(String(bare.calculated.at(SHEETS.chartData, `${letters}${FIRST_ROW}`))).toBe('#N/A');
+    }
+    expect(bare.calculated.at(SHEETS.chartData, `${CHART_MONTHS.rank(6)}${FIRST_ROW}`)).toBe(-6);
   });
 });
 

@@ -37,7 +37,7 @@ interface Rows {
 }
 
 function rowsOf({ sensitivity }: HeatingRows): Rows {
-  const first = sensitivity + 3;
+  const first = sensitivity + 1;
   return { heading: sensitivity, first, last: first + INPUTS.length - 1, parts: sensitivity + 1 };
 }
 
@@ -150,17 +150,17 @@ export function rangeCells(R: HeatingRows): Cell[] {
   };
   const all = last + 1;
   return [
-    label(`${AT.name}${heading}`, 'What nobody measured: heat pump less boiler', 'headerLeft', {
+    label(`${AT.name}${heading}`, 'What nobody measured', 'headerLeft', {
       mergeTo: `H${heading}`,
     }),
     ...headers.map(([letters, text]) => label(`${letters}${heading}`, text, 'header')),
     label(
-      `${AT.name}${heading + 1}`,
+      `${AT.name}${all + 2}`,
       `One varied at a time, on the mean of (a) and (b), months with less heat than hot water like the rest. How far: on ${SHEETS.heatingInputs}.`,
       'hint',
     ),
     label(
-      `${AT.name}${heading + 2}`,
+      `${AT.name}${all + 3}`,
       'Base temperature: last year’s gas fitted anew at the lower one, the higher taken to change as much; blank where degree days were typed.',
       'hint',
     ),
