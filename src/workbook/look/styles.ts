@@ -59,6 +59,9 @@ const stored = (numFmt: string): Partial<Style> => ({
   alignment: { horizontal: 'right', vertical: 'middle' },
 });
 
+/** Of a number that is no day, such as the 0 of a beginning that nobody dated, nothing shows: programs make 1899 of it. */
+const SHOWN_MONTH = 'mmm yyyy;;';
+
 export const MONEY = '#,##0.00;-#,##0.00';
 export const MONEY_SIGNED = '+#,##0.00;-#,##0.00;0.00';
 
@@ -181,7 +184,7 @@ export const STYLES = {
   rateFine: figure('0.0000'),
   kwh: figure('#,##0'),
   kwhFine: figure('#,##0.000'),
-  monthLeft: figure('mmm yyyy', { alignment: { horizontal: 'left', vertical: 'middle' } }),
+  monthLeft: figure(SHOWN_MONTH, { alignment: { horizontal: 'left', vertical: 'middle' } }),
   textRight: figure('General'),
   totalLabel: total('General', { alignment: { vertical: 'middle' } }),
   totalCount: total('#,##0'),
@@ -193,9 +196,9 @@ export const STYLES = {
   percent: figure('0.0%'),
   integer: figure('0'),
   count: figure('#,##0'),
-  date: figure('yyyy-mm-dd'),
-  month: figure('mmm yyyy'),
-  dateTime: figure('yyyy-mm-dd hh:mm'),
+  date: figure('yyyy-mm-dd;;'),
+  month: figure(SHOWN_MONTH),
+  dateTime: figure('yyyy-mm-dd hh:mm;;'),
   time: figure('[hh]:mm'),
 } satisfies Record<string, Partial<Style>>;
 

@@ -191,8 +191,8 @@ const TEMPERATURE_YEAR: Record<
     label: 'From',
     unit: 'date',
     format: 'date',
-    description: 'So many days before the last one on Temperatures as a year has.',
-    formula: `MAX(${temperatureName('date')})-${figureName('yearDays')}+1`,
+    description: 'So many days before the last one on Temperatures as a year has; blank where there is none.',
+    formula: `IF(COUNT(${temperatureName('date')})=0,"",MAX(${temperatureName('date')})-${figureName('yearDays')}+1)`,
   },
   temperatureYearDegreeDays: {
     label: 'Degree days of that year',
@@ -207,8 +207,8 @@ function temperatureYearDegreeDays(): string {
   const [days, degreeDays] = [temperatureName('date'), temperatureName('degreeDays')];
   const inYear = `${days},">="&${figureName('temperatureYearFrom')}`;
   return (
-    `IF(COUNTIFS(${inYear},${degreeDays},">-1E+300")=${figureName('yearDays')},` +
-    `SUMIFS(${degreeDays},${inYear}),"")`
+    `IF(${figureName('temperatureYearFrom')}="","",IF(COUNTIFS(${inYear},${degreeDays},">-1E+300")=${figureName('yearDays')},` +
+    `SUMIFS(${degreeDays},${inYear}),""))`
   );
 }
 
