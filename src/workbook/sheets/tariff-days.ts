@@ -21,7 +21,16 @@ interface Context {
   rates: TariffRates;
   days: TariffDays;
   battery: BatteryFigures;
+  /** The same for every tariff that follows the half-hourly price. */
+  atPrice: AtPrice;
   shape: Shape;
+}
+
+/** A day at the half-hourly price alone, pence: use, and what the battery that follows it buys and gives. */
+export interface AtPrice {
+  importPence: Column;
+  boughtPence: Column;
+  givenPence: Column;
 }
 
 function columnMaker({ tariff, calendar, shape }: Context) {
@@ -51,6 +60,52 @@ function ratesOfDay({ rates, days }: Context, rows: Node): Node {
 }
 const wholeBlock = f`${BLOCK_ROWS - 1}`;
 
+/** Half-hours of the day: what the battery buys beyond the sun, AC kWh above 0, and how far its level falls. */
+function flowsOfDay(level: Column, { halfHours, battery }: Pick<Context, 'halfHours' | 'battery'>) {
+  const [now, earlier] = [ofDay(level), before(level)];
+  const beyondSun = f`((${now}-${earlier})/${battery.chargeEfficiency}-${ofDay(halfHours.exportKwh)})`;
+  return {
+    now,
+    earlier,
+    bought: f`(${beyondSun}>0)*${beyondSun}`,
+    fallen: f`(${earlier}>${now})*(${earlier}-${now})`,
+  };
+}
+
+/** Declares what tariffs that follow the half-hourly price have in common: the battery runs alike on all of them. */
+export function atPrice(
+  { calendar, halfHours, battery, shape }: Pick<Context, 'calendar' | 'halfHours' | 'battery' | 'shape'>,
+  price: PriceDays,
+): AtPrice {
+  const block = ofDay(halfHours.pricePence);
+  const { bought, fallen } = flowsOfDay(price.level, { halfHours, battery });
+  const day = (label: string, description: string, what: Node, name: string): Column =>
+    calendar.sheet.column({
+      label: `${label}, half-hourly price`,
+      unit: '{minor}',
+      description,
+      style: 'pence',
+      rows: shape.days,
+      is: f`IF(${price.isFollowed}=0,0,SUMPRODUCT(${block},${what}))`,
+      name,
+    });
+  return {
+    importPence: day(
+      'Energy without battery',
+      'Price × import',
+      f`${ofDay(halfHours.importKwh)}`,
+      'price_energy_pence',
+    ),
+    boughtPence: day(
+      'Battery’s purchases',
+      'Price × what it takes from the grid beyond the sun',
+      bought,
+      'price_bought_pence',
+    ),
+    givenPence: day('Worth of what it gives', 'Price × what its level falls by', fallen, 'price_given_pence'),
+  };
+}
+
 /** What the home's use without a battery costs on a day. */
 export interface EnergyDays {
   energyPence: Column;
@@ -59,7 +114,7 @@ export interface EnergyDays {
 
 export function energyDays(context: Context): EnergyDays {
   const column = columnMaker(context);
-  const { halfHours, rates, days } = context;
+  const { halfHours, rates, days, atPrice } = context;
   const imported = ofDay(halfHours.importKwh);
   const slice = ratesOfDay(context, wholeBlock);
   const lowest = f`INDEX(${all(rates.offPeak)},${days.set})`;
@@ -69,7 +124,7 @@ export function energyDays(context: Context): EnergyDays {
       '{minor}',
       'Unit rates × import, with VAT',
       'pence',
-      f`SUMPRODUCT(${imported},${slice})+IF(${rates.priceFactor}=0,0,${rates.priceFactor}*SUMPRODUCT(${imported},${ofDay(halfHours.pricePence)}))`,
+      f`SUMPRODUCT(${imported},${slice})+IF(${rates.priceFactor}=0,0,${rates.priceFactor}*${atPrice.importPence})`,
       'energy_pence',
     ),
     offPeakKwh: column(
@@ -115,13 +170,12 @@ export interface BatteryDays {
 
 export function batteryDays(context: Context, level: Column): BatteryDays {
   const column = columnMaker(context);
-  const { halfHours, rates, battery } = context;
-  const [now, earlier] = [ofDay(level), before(level)];
+  const { halfHours, rates, battery, atPrice } = context;
+  const { now, earlier, bought, fallen } = flowsOfDay(level, context);
   const rate = ratesOfDay(context, wholeBlock);
   /** Rates × something, and the price × it where the tariff follows one. */
-  const priced = (what: Node): Node =>
-    f`SUMPRODUCT(${rate},${what})+IF(${rates.priceFactor}=0,0,${rates.priceFactor}*SUMPRODUCT(${ofDay(halfHours.pricePence)},${what}))`;
-  const beyondSun = f`((${now}-${earlier})/${battery.chargeEfficiency}-${ofDay(halfHours.exportKwh)})`;
+  const priced = (what: Node, atPrice: Column): Node =>
+    f`SUMPRODUCT(${rate},${what})+IF(${rates.priceFactor}=0,0,${rates.priceFactor}*${atPrice})`;
   const sold = f`(${earlier}-${now}+${ofDay(halfHours.storeChangeKwh)})`;
   const noSun = f`(${ofDay(halfHours.storeChangeKwh)}<=0)`;
   const withBattery = (is: Node): Node => f`IF(${battery.usableKwh}=0,0,${is})`;
@@ -136,7 +190,7 @@ export function batteryDays(context: Context, level: Column): BatteryDays {
       pence,
       'What it takes from the grid beyond the sun, at the unit rates',
       'pence',
-      withBattery(priced(f`(${beyondSun}>0)*${beyondSun}`)),
+      withBattery(priced(bought, atPrice.boughtPence)),
       'bought_pence',
     ),
     boughtKwh: column(
@@ -144,7 +198,7 @@ export function batteryDays(context: Context, level: Column): BatteryDays {
       kwh,
       'From the grid, beyond the sun',
       'kwhFine',
-      withBattery(f`SUMPRODUCT((${beyondSun}>0)*${beyondSun})`),
+      withBattery(f`SUMPRODUCT(${bought})`),
       'bought_kWh',
     ),
     chargedKwh: column(
@@ -160,7 +214,7 @@ export function batteryDays(context: Context, level: Column): BatteryDays {
       pence,
       'At the unit rates',
       'pence',
-      withBattery(f`${battery.dischargeEfficiency}*(${priced(f`(${earlier}>${now})*(${earlier}-${now})`)})`),
+      withBattery(f`${battery.dischargeEfficiency}*(${priced(fallen, atPrice.givenPence)})`),
       'given_pence',
     ),
     soldKwh: column(

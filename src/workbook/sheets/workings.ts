@@ -18,6 +18,7 @@ import { type ReadingsSheet, readingsSheet } from './readings.js';
 import { type RealCost, realCost } from './real-cost.js';
 import { type Shape, tariffNumbers } from './shape.js';
 import {
+  atPrice,
   type BatteryDays,
   batteryDays,
   type EnergyDays,
@@ -86,16 +87,26 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
   const shared = sharedDays(days, grid, shape);
   const ofTariffs = tariffNumbers(shape).map((t) => tariffDays(days, rates, t, shape));
   fillRateGrid(rates, days, ofTariffs, shape);
-  const contexts = ofTariffs.map((tariff, t) => {
-    const typed = rates.tariffs[t];
-    if (typed === undefined) throw new RangeError(`there is no tariff ${t + 1}`);
-    return { tariff: t, calendar: days, halfHours: grid, rates: typed, days: tariff, battery, shape };
-  });
   const ofRates = rateDays(rates, days, shape);
   const runs = rateRuns(rates, ofTariffs, battery, shape);
   const average = averageDays(days, grid, shape);
   const tables = levelTables(days, ofTariffs, rates, runs, average, battery, shape);
   const price = priceDays(days, grid, rates, average, battery, shape);
+  const atPriceOfDay = atPrice({ calendar: days, halfHours: grid, battery, shape }, price);
+  const contexts = ofTariffs.map((tariff, t) => {
+    const typed = rates.tariffs[t];
+    if (typed === undefined) throw new RangeError(`there is no tariff ${t + 1}`);
+    return {
+      tariff: t,
+      calendar: days,
+      halfHours: grid,
+      rates: typed,
+      days: tariff,
+      battery,
+      atPrice: atPriceOfDay,
+      shape,
+    };
+  });
   const lowest = contexts.map((context) => lowestOfDay(context, ofRates, price));
   const looked = lookedAt(inputs, rates, battery.sheet, days, ofTariffs, shape);
   const levels = batteryLevels(grid, battery, rates, ofTariffs, runs, tables, price, shape);
