@@ -1,5 +1,8 @@
 import { strToU8, zipSync } from 'fflate';
+import { ZIP_DATE } from '../../../src/workbook/package/zip-date.js';
 
+/** The same content gives the same bytes, whenever it is packed. */
+const PACKING = { level: 0, mtime: ZIP_DATE } as const;
 const MINUTES_A_DAY = 1440;
 /** 1970-01-01, counted as spreadsheets do. */
 const EPOCH_DAYS = 25_569;
@@ -28,7 +31,7 @@ function daysOf(cell: string): number | undefined {
  * @returns the zip file
  * @example packZip(Buffer.from('start,kWh\n'))
  */
-export const packZip = (bytes: Uint8Array): Uint8Array => zipSync({ 'a.csv': bytes }, { level: 0 });
+export const packZip = (bytes: Uint8Array): Uint8Array => zipSync({ 'a.csv': bytes }, PACKING);
 
 /**
  * An .xlsx file of lines of cells, typed as a spreadsheet program would: dates as dates, numbers as numbers.
@@ -91,5 +94,5 @@ export function packOds(lines: readonly string[]): Uint8Array {
 
 function zipped(parts: Record<string, string>): Uint8Array {
   const entries = Object.entries(parts).map(([name, text]) => [name, strToU8(text)]);
-  return zipSync(Object.fromEntries(entries), { level: 0 });
+  return zipSync(Object.fromEntries(entries), PACKING);
 }
