@@ -166,7 +166,7 @@ export function answerSheet(
       Q: 3,
       [PLACE]: 8,
     },
-    heights: { 1: 26, 2: 60, 3: 18, [METERED_HEADER]: 32, [HEADER_ROW]: 44, [PARTS_HEADER]: 44 },
+    heights: { 1: 26, 2: 60, 3: 18, [METERED_HEADER]: 46, [HEADER_ROW]: 44, [PARTS_HEADER]: 44 },
     freeze: { columns: 0, rows: HEADER_ROW },
     protected: true,
     landscape: true,

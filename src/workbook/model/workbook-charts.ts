@@ -151,7 +151,7 @@ function paybackBySize({ shape }: Book): ChartSpec {
     sheet: SHEETS.battery,
     anchor: beside('J', 'N', { first: status + 1, last: status + 23 }),
     kind: 'clusteredColumn',
-    title: 'Years until a battery has paid for itself, by its size',
+    title: 'Years until a battery pays back, by size',
     altText:
       'A column for each usable capacity: installed price ÷ what the battery saves a year before wear, by the rule, on the tariff looked at. No column where it saves nothing.',
     categoryAxis: { title: 'Usable capacity (kWh)', numberFormat: '0', holds: 'number', labelEvery: 1 },

@@ -58,7 +58,7 @@ export function batterySizingCells(book: Book, { sizing }: StoredBatteryResults)
     }),
     label(at.computedAt.replace('E', 'D'), 'worked out at', 'unit'),
     input(at.computedAt, sizing.computedAt, 'storedTime'),
-    label(at.fingerprint.replace('H', 'G'), 'mark of its inputs', 'unit'),
+    label(at.fingerprint.replace('H', 'G'), 'inputs’ mark', 'unit'),
     input(at.fingerprint, sizing.fingerprint, 'storedNumber'),
     formula(at.liveFingerprint, ref(sizingFingerprint), 'storedNumber'),
     label(
