@@ -130,14 +130,28 @@ export function sureLines(book: Book, tariffRow: (row: number) => string): WordL
       ),
     ),
     line(
+      'first_peak_rate',
+      'Average rate of the first outside off-peak',
+      '{minor}/kWh',
+      'rateFine',
+      `IF(${noPair},"",${first(H.peakRate)})`,
+    ),
+    line(
+      'first_off_peak_rate',
+      'Average rate of the first off-peak',
+      '{minor}/kWh',
+      'rateFine',
+      `IF(${noPair},"",${first(H.offPeakRate)})`,
+    ),
+    line(
       'tie_share_worked_out',
       'Off-peak share of the first at which they tie, were it any number',
       'share',
       'percent',
       known(
-        `${first(H.peakRate)},${first(H.offPeakRate)},tie_target_rate`,
+        'first_peak_rate,first_off_peak_rate,tie_target_rate',
         3,
-        `IF(${first(H.peakRate)}<=${first(H.offPeakRate)},"",(${first(H.peakRate)}-tie_target_rate)/(${first(H.peakRate)}-${first(H.offPeakRate)}))`,
+        'IF(first_peak_rate<=first_off_peak_rate,"",(first_peak_rate-tie_target_rate)/(first_peak_rate-first_off_peak_rate))',
       ),
     ),
     line(
@@ -235,30 +249,43 @@ export function sureLines(book: Book, tariffRow: (row: number) => string): WordL
       `IF(spans_counted>=${SPANS_OF_YEAR},"another year of such use","as many days of such use")`,
     ),
     line(
-      'sure_range_words',
-      'The range',
+      'sure_from_to_words',
+      'From and to',
       'text',
       'text',
       known(
         lowest,
         1,
-        `"; in "&days_ahead_words&" "&IF(${lowest}>=0,${rounded(lowest)}&" to "&${rounded('difference_ahead_high')}&" less",${rounded(`0-${lowest}`)}&" more to "&${rounded('difference_ahead_high')}&" less")&", nine times in ten."`,
+        `IF(${lowest}>=0,${rounded(lowest)},${rounded(`0-${lowest}`)}&" more")&" to "&${rounded('difference_ahead_high')}&" less"`,
       ),
     ),
     line(
-      'sure_why_not_words',
-      'Why there is no range, or none of a year',
+      'sure_range_words',
+      'The range',
       'text',
       'text',
-      `IF(${noPair},"",IF(COUNT(${lowest})=0,"; how far that may be another on other days is not told: it takes "&${FEWEST_SPANS}&" spans of four whole weeks one after another, and there are "&spans_counted&".",` +
-        `IF(spans_counted<${SPANS_OF_YEAR}," Not enough for a year: it takes "&${SPANS_OF_YEAR}&" spans of four whole weeks, and there are "&spans_counted&".","")))`,
+      'IF(sure_from_to_words="","","; in "&days_ahead_words&" "&sure_from_to_words&", nine times in ten.")',
+    ),
+    line(
+      'sure_no_range_words',
+      'Why there is no range',
+      'text',
+      'text',
+      `IF(OR(${noPair},COUNT(${lowest})=1),"","; how far that may be another on other days is not told: it takes ${FEWEST_SPANS} spans of four whole weeks one after another, and there are "&spans_counted&".")`,
+    ),
+    line(
+      'sure_no_year_words',
+      'Why there is none of a year',
+      'text',
+      'text',
+      `IF(OR(COUNT(${lowest})=0,spans_counted>=${SPANS_OF_YEAR}),""," Not enough for a year: it takes ${SPANS_OF_YEAR} spans of four whole weeks, and there are "&spans_counted&".")`,
     ),
     line(
       HOW_SURE_NAME,
       'How sure, in one sentence',
       'text',
       'text',
-      `IF(OR(to_do_words<>"",${noPair}),"",sure_word_words&sure_lead_words&sure_range_words&sure_why_not_words)`,
+      `IF(OR(to_do_words<>"",${noPair}),"",sure_word_words&sure_lead_words&sure_range_words&sure_no_range_words&sure_no_year_words)`,
     ),
   ];
 }
