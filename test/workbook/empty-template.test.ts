@@ -30,7 +30,10 @@ const withReadings = (): Promise<Uint8Array> =>
 function errorsOf({ inputs, book, calculated }: WorkbookValues): string[] {
   return workbookModel(inputs, book).flatMap(({ name, cells }) =>
     cells
-      .filter(({ kind, at }) => kind === 'formula' && calculated.at(name, at) instanceof CellError)
+      .filter(({ kind, at }) => {
+        const value = kind === 'formula' ? calculated.at(name, at) : null;
+        return value instanceof CellError && !(name === SHEETS.chartData && value.code === '#N/A');
+      })
       .map(({ at }) => `${name}!${at}`),
   );
 }
