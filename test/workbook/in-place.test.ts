@@ -235,11 +235,11 @@ describe('workings that were moved', () => {
   );
 
   it('a sheet of which no name stands is told by its headings once its formulas are found to differ', () => {
-    const bytes = shiftedWorkbook(empty, { sheet: SHEETS.profile, what: 'row', at: 4, count: 1 });
+    const bytes = shiftedWorkbook(empty, { sheet: SHEETS.when, what: 'row', at: 4, count: 1 });
     expect(said(bytes)).toBe('no error');
     for (const work of [() => fillWorkbook(bytes, FILE, october()), () => verifyWorkbook(bytes, FILE)]) {
       expect(messageOf(work)).toMatch(
-        /^InputError: home\.xlsx, Profile![A-Z]+\d+: the cell holds nothing where ".*" belongs, which stands in [A-Z]+\d+\. Take the inserted row out again/,
+        /^InputError: home\.xlsx, When![A-Z]+\d+: the cell holds nothing where ".*" belongs, which stands in [A-Z]+\d+\. Take the inserted row out again/,
       );
     }
   });

@@ -12,7 +12,7 @@ import { workbookModel } from '../../src/workbook/model/workbook-model.js';
  * formulas differ looks to its user as if formulas had been altered. So: where this test fails and workbooks of the
  * number are with users, raise `LAYOUT_VERSION` and write the new pair here.
  */
-const LAYOUT = { number: 3, hash: 'adb1e97aa2aaf08f' };
+const LAYOUT = { number: 3, hash: '751d60bfeb068505' };
 
 it('has a number for its cells and formulas', () => {
   const model = workbookModel(

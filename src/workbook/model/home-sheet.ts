@@ -29,6 +29,8 @@ const TOLD_HEADS: Readonly<Record<ToldKey, string>> = {
   toldFor: 'First said of',
 };
 
+/** Defined name of the last row's first cell. */
+const LAST_TOLD = 'last_told_file';
 const TOLD_RULE = {
   kind: 'any',
   title: 'What files were told',
@@ -47,7 +49,17 @@ function toldCells(): Cell[] {
     ),
     ...TOLD_KEYS.map((key) => label(`${TOLD.letters[key]}${TOLD.headRow}`, TOLD_HEADS[key], 'headerLeft')),
     ...rows.flatMap((row) =>
-      TOLD_KEYS.map((key) => input(`${TOLD.letters[key]}${row}`, null, 'inputText', TOLD_RULE)),
+      TOLD_KEYS.map((key) => {
+        // By its name it is seen that a row was put in or taken out above.
+        const isLast = row === rows.at(-1) && key === TOLD_KEYS[0];
+        return input(
+          `${TOLD.letters[key]}${row}`,
+          null,
+          'inputText',
+          TOLD_RULE,
+          isLast ? { name: LAST_TOLD } : {},
+        );
+      }),
     ),
   ];
 }

@@ -239,7 +239,7 @@ export function sureLines(book: Book, tariffRow: (row: number) => string): WordL
       'The difference',
       'text',
       'text',
-      `IF(${noPair},"",cheapest_name&" costs "&${amount('lead_of_cheapest')}&IF(COUNT(lead_share)=0,""," ("&FIXED(100*lead_share,1)&" %)")&" less than "&second_name&", and less in "&months_first_cheaper&" of "&COUNT(${SURE_COLUMNS.month})&" months")`,
+      `IF(${noPair},"",cheapest_name&" costs "&IF(lead_of_cheapest=0,"the same as ",${amount('lead_of_cheapest')}&IF(COUNT(lead_share)=0,""," ("&FIXED(100*lead_share,1)&" %)")&" less than ")&second_name&", and less in "&months_first_cheaper&" of "&COUNT(${SURE_COLUMNS.month})&IF(COUNT(${SURE_COLUMNS.month})=1," month"," months"))`,
     ),
     line(
       'days_ahead_words',

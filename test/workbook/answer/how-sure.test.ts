@@ -139,6 +139,18 @@ describe('how sure the first is cheaper than the second, over the sample’s yea
     expect(said(clear, 'how_sure')).toBe('clear');
   });
 
+  it('calls a tie a tie', () => {
+    const [first, second] = firstTwo(bare);
+    const cheapest = inputs.tariffs[first];
+    if (cheapest === undefined) throw new Error('no tariff');
+    const tied = workedOut({
+      ...inputs,
+      tariffs: inputs.tariffs.map((tariff, t) => (t === second ? { ...cheapest, name: 'The same' } : tariff)),
+    });
+    expect(said(tied)).toMatch(/ costs the same as .+, and less in 0 of 12 months/);
+    expect(said(tied)).not.toContain('0.00');
+  });
+
   it('has each month against today’s in a row of dots a tariff, by rank', () => {
     const chart = workbookCharts(declareBook(USUAL_DAYS), { currency: '£', minorUnit: 'p' }).find(
       ({ title }) => title === 'Each month against today’s tariff',
@@ -168,7 +180,7 @@ describe('how sure, with less than a year', () => {
     const month = monthWorkedOut(smallOf(await smallMonth()));
     expect(named(month, 'difference_ahead_low')).toBe('');
     expect(said(month)).toMatch(
-      /^How sure: .+ less in \d of 1 months; how far that may be another on other days is not told: it takes 3 spans of four whole weeks one after another, and there are [01]\.$/,
+      /^How sure: .+ less in \d of 1 month; how far that may be another on other days is not told: it takes 3 spans of four whole weeks one after another, and there are [01]\.$/,
     );
   });
 

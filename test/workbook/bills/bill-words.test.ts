@@ -199,6 +199,14 @@ describe('the sentence about all bills', () => {
       /^2 of 2 bills differ, in all by £[\d.]+; the first: 6 days more standing charge\.$/,
     );
   });
+
+  it('counts those that could not be compared', () => {
+    const unread = { ...bill([1, 1], { from: TO + 400, to: TO + 405 }), total: 5 };
+    expect(words([bill(RIGHT), unread])).toBe(
+      'The bill agrees with the readings within £1.00. 1 bill can’t be compared: see its row.',
+    );
+    expect(words([unread])).toBe('1 bill can’t be compared: see its row.');
+  });
 });
 
 describe('checks of the bills', () => {

@@ -90,7 +90,7 @@ function tariffRow(
     // What the best schedule saves is what the rule saves and what it leaves.
     cell(
       REACHED.share,
-      `IF(ISNUMBER(M${row}),IF(H${row}+M${row}>=${LEAST_SAVING},H${row}/(H${row}+M${row}),""),"")`,
+      `IF(ISNUMBER(M${row}),IF(H${row}+M${row}>=${LEAST_SAVING},MAX(0,H${row}/(H${row}+M${row})),""),"")`,
       'percent',
     ),
     cell(REACHED.status, statusFormula(`${STORED.fingerprint}${row}`, ref(of.fingerprint)), 'textCentre'),

@@ -63,7 +63,7 @@ export function batterySizingCells(book: Book, { sizing }: StoredBatteryResults)
     formula(at.liveFingerprint, ref(sizingFingerprint), 'storedNumber'),
     label(
       `B${at.status + 1}`,
-      'Cost of energy less export, with wear, less the worth of the level gained. Powers as above; reserve and starting level keep their share. Payback: price ÷ a year’s saving before wear.',
+      'Cost of energy less export, with wear, less the value left in store. Powers as above; reserve and starting level keep their share. Payback: price ÷ a year’s saving before wear.',
       'hint',
     ),
     label(`${S.size}${at.header}`, 'Usable capacity, kWh', 'headerLeft'),

@@ -94,6 +94,8 @@ function summaryCells({ state, differs, difference, tail }: BillColumns): Cell[]
     [inAll, 'by so much in all, whichever way', f`${more('>0')}-${more('<0')}`],
   ];
   const differWords = line(2, 'text', 'bills_differ_words');
+  const notCompared = line(1, 'text', 'bills_not_compared_words');
+  const left = f`COUNTIFS(${all(state)},${`>${BILL_STATE.none}`},${all(state)},${`<${BILL_STATE.compared}`})`;
   const agree = f`IF(${compared}=1,"The bill agrees","All "&${compared}&" bills agree")&" with the readings within "&${money(BILL_SETTINGS.agreesWithin.cell)}&"."`;
   const differ = f`${differing}&" of "&${compared}&IF(${differing}=1," bills differs by "," bills differ, in all by ")&${money(inAll)}&IF(${differing}=1,": ","; the first: ")&INDEX(${all(tail)},MATCH(1,${all(differs)},0))&"."`;
   return [
@@ -102,10 +104,21 @@ function summaryCells({ state, differs, difference, tail }: BillColumns): Cell[]
       label(cellAt(BILL_COLUMN.firstWorked + 1, place.row), text, 'unitBeside'),
     ]),
     formula(at(2), f`IF(SUM(${differing})=0,"",${differ})`, 'text', { name: 'bills_differ_words' }),
-    formula('A3', f`IF(${compared}=0,"",IF(${differing}=0,${agree},${differWords}))`, 'verdict', {
-      name: BILLS_WORDS_NAME,
-      mergeTo: `${columnLetters(BILL_COLUMN.words)}3`,
-    }),
+    formula(
+      at(1),
+      f`IF(${left}=0,"",IF(${compared}=0,""," ")&${left}&IF(${left}=1," bill can’t be compared: see its row."," bills can’t be compared: see their rows."))`,
+      'text',
+      { name: 'bills_not_compared_words' },
+    ),
+    formula(
+      'A3',
+      f`IF(${compared}=0,"",IF(${differing}=0,${agree},${differWords}))&${notCompared}`,
+      'verdict',
+      {
+        name: BILLS_WORDS_NAME,
+        mergeTo: `${columnLetters(BILL_COLUMN.words)}3`,
+      },
+    ),
   ];
 }
 

@@ -81,7 +81,7 @@ function parts({ parts: row }: Rows): Cell[] {
     [
       'lower_base_gas_per_degree_day',
       `IF(COUNT(${gasName('lowerBasePerDay')})<COUNT(${gasName('gasKwhPerDay')}),"",IF(COUNT(${figureName('enteredBaseGasKwhPerDay')})=1,` +
-        `${figureName('gasForWeatherKwh')}/SUM(${gasName('lowerBaseDegreeDays')}),IFERROR(SLOPE(${gasName('gasKwhPerDay')},${gasName('lowerBasePerDay')}),"")))`,
+        `IFERROR(${figureName('gasForWeatherKwh')}/SUM(${gasName('lowerBaseDegreeDays')}),""),IFERROR(SLOPE(${gasName('gasKwhPerDay')},${gasName('lowerBasePerDay')}),"")))`,
     ],
     [
       'lower_base_gas_per_day',
