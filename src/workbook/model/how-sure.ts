@@ -232,7 +232,7 @@ export function sureLines(book: Book, tariffRow: (row: number) => string): WordL
       'The word, first',
       'text',
       'text',
-      'IF(how_sure="","How sure: ",UPPER(LEFT(how_sure,1))&RIGHT(how_sure,LEN(how_sure)-1)&": ")',
+      'IF(how_sure="","How sure:",UPPER(LEFT(how_sure,1))&RIGHT(how_sure,LEN(how_sure)-1)&":")',
     ),
     line(
       'sure_lead_words',
@@ -278,14 +278,14 @@ export function sureLines(book: Book, tariffRow: (row: number) => string): WordL
       'Why there is none of a year',
       'text',
       'text',
-      `IF(OR(COUNT(${lowest})=0,spans_counted>=${SPANS_OF_YEAR}),""," Not enough for a year: it takes ${SPANS_OF_YEAR} spans of four whole weeks, and there are "&spans_counted&".")`,
+      `IF(OR(COUNT(${lowest})=0,spans_counted>=${SPANS_OF_YEAR}),"","Not enough for a year: it takes ${SPANS_OF_YEAR} spans of four whole weeks, and there are "&spans_counted&".")`,
     ),
     line(
       HOW_SURE_NAME,
       'How sure, in one sentence',
       'text',
       'text',
-      `IF(OR(to_do_words<>"",${noPair}),"",sure_word_words&sure_lead_words&sure_range_words&sure_no_range_words&sure_no_year_words)`,
+      `IF(OR(to_do_words<>"",${noPair}),"",sure_word_words&" "&sure_lead_words&sure_range_words&sure_no_range_words&IF(sure_no_year_words="",""," ")&sure_no_year_words)`,
     ),
   ];
 }

@@ -106,13 +106,13 @@ function summaryCells({ state, differs, difference, tail }: BillColumns): Cell[]
     formula(at(2), f`IF(SUM(${differing})=0,"",${differ})`, 'text', { name: 'bills_differ_words' }),
     formula(
       at(1),
-      f`IF(${left}=0,"",IF(${compared}=0,""," ")&${left}&IF(${left}=1," bill can’t be compared: see its row."," bills can’t be compared: see their rows."))`,
+      f`IF(${left}=0,"",${left}&IF(${left}=1," bill can’t be compared: see its row."," bills can’t be compared: see their rows."))`,
       'text',
       { name: 'bills_not_compared_words' },
     ),
     formula(
       'A3',
-      f`IF(${compared}=0,"",IF(${differing}=0,${agree},${differWords}))&${notCompared}`,
+      f`IF(${compared}=0,"",IF(${differing}=0,${agree},${differWords}))&IF(OR(${compared}=0,${notCompared}=""),""," ")&${notCompared}`,
       'verdict',
       {
         name: BILLS_WORDS_NAME,
