@@ -71,10 +71,10 @@ describe('importing the sample home', () => {
     expect(partOf('solar-and-battery.csv')).toMatch(
       /header on line 4.*byte-order mark.*semicolon.*decimal comma.*local time of Europe\/London.*day first/,
     );
-    expect(partOf('heat-pump-electricity.csv')).toMatch(/365, one line a day.*heatPumpKwh.*kWh/);
-    expect(partOf('heat-pump-heat-output.csv')).toMatch(/365, one line a day.*heatOutputKwh.*, Wh/);
-    expect(partOf('car-charger.tsv')).toMatch(/tab.*carKwh.*end of the interval.*15 minutes/);
-    expect(partOf('outdoor-temperature.csv')).toMatch(/outdoorC, degC.*60 minutes/);
-    expect(partOf('half-hourly-price.csv')).toMatch(/pricePence, p\/kWh.*30 minutes/);
+    expect(partOf('heat-pump-electricity.csv')).toMatch(/365, one line a day.*heat pump, kWh/);
+    expect(partOf('heat-pump-heat-output.csv')).toMatch(/365, one line a day.*heat output, Wh/);
+    expect(partOf('car-charger.tsv')).toMatch(/tab.*car, kWh.*end of the interval.*15 minutes/);
+    expect(partOf('outdoor-temperature.csv')).toMatch(/outdoor temperature, .*60 minutes/);
+    expect(partOf('half-hourly-price.csv')).toMatch(/half-hourly price, p\/kWh.*30 minutes/);
   });
 });

@@ -52,8 +52,9 @@ function volumeFormula(r: number): string {
   return `IF(ISNUMBER(${volume}),IF(AND(${volume}>=0,${known},${calorific}>0),${energy},""),"")`;
 }
 
+/** Days are whole numbers: this is so where a time was typed with a first or last day too. */
 const span = (dates: string, r: number): string =>
-  `${dates},">="&INT(${own(G.firstDay, r)}),${dates},"<="&INT(${own(G.lastDay, r)})`;
+  `${dates},">"&${own(G.firstDay, r)}-1,${dates},"<="&${own(G.lastDay, r)}`;
 const whereDays = (r: number, then: string): string => `IF(ISNUMBER(${taken('gasDays', r)}),${then},"")`;
 const countIn = (dates: string, degreeDays: string) => (r: number) =>
   whereDays(r, `COUNTIFS(${span(dates, r)},${degreeDays},${NUMBER})`);
