@@ -1,6 +1,7 @@
 import type { Column } from '../book/terms.js';
 import { columnLetters } from '../cell-address.js';
 import { BLOCK_ROWS, FIRST_ROW, SEED_ROW } from '../layout.js';
+import { SLOTS_A_DAY } from '../sheets/average-days.js';
 import type { Book } from './book.js';
 import { formula, label } from './cells.js';
 import { periodRef } from './period-line.js';
@@ -9,8 +10,6 @@ import type { Cell, FormulaColumn } from './sheet-model.js';
 
 /** Months that the maps show: the last so many of the chosen period. */
 export const MAP_MONTHS = 12;
-/** Half-hours of the average day; the two that autumn adds are left out. */
-const SLOTS_A_DAY = 48;
 /** Three months each, so that they hold on both halves of the globe. */
 export const SEASONS = ['Dec–Feb', 'Mar–May', 'Jun–Aug', 'Sep–Nov'] as const;
 

@@ -5,6 +5,7 @@ import { FIRST_ROW, SEED_ROW, SHEETS, type SheetName } from '../layout.js';
 import type { Workings } from '../sheets/workings.js';
 import { formula, label } from './cells.js';
 import { sheetTop } from './column-headers.js';
+import { formulaColumnOf } from './formula-column.js';
 import type { Cell, FormulaColumn, SheetModel, ValueColumn } from './sheet-model.js';
 
 const HINTS: Partial<Record<string, string>> = {
@@ -63,21 +64,7 @@ function lineCells(sheet: SheetBuilder): Cell[] {
 }
 
 function formulaColumns(sheet: SheetBuilder): FormulaColumn[] {
-  return sheet.columns.flatMap((column) =>
-    column.is === undefined
-      ? []
-      : [
-          {
-            letters: column.letters,
-            firstRow: column.firstRow,
-            rows: column.rows,
-            ...column.text,
-            formula: column.is,
-            style: column.style,
-            ...(column.name === undefined ? {} : { name: column.name }),
-          },
-        ],
-  );
+  return sheet.columns.flatMap((column) => formulaColumnOf(column) ?? []);
 }
 
 function sheetModel(sheet: SheetBuilder): SheetModel {

@@ -3,7 +3,8 @@ import { SHEETS, TARIFF_COUNT } from '../../layout.js';
 import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
 import { sheetTop } from '../column-headers.js';
-import type { Cell, FormulaColumn, SheetModel } from '../sheet-model.js';
+import { formulaColumnOf } from '../formula-column.js';
+import type { Cell, SheetModel } from '../sheet-model.js';
 import { batterySpan } from './battery-span.js';
 import { SPAN_FIRST_ROW } from './span-rows.js';
 import { spanWordCells } from './span-words.js';
@@ -48,21 +49,7 @@ export function batterySpanSheet(book: Book): SheetModel {
       ...lines,
       ...spanWordCells(book),
     ],
-    formulaColumns: sheet.columns.flatMap((column): FormulaColumn[] =>
-      column.is === undefined
-        ? []
-        : [
-            {
-              letters: column.letters,
-              firstRow: column.firstRow,
-              rows: column.rows,
-              ...column.text,
-              formula: column.is,
-              style: column.style,
-              ...(column.name === undefined ? {} : { name: column.name }),
-            },
-          ],
-    ),
+    formulaColumns: sheet.columns.flatMap((column) => formulaColumnOf(column) ?? []),
     inputColumns: [],
     valueColumns: [...sheet.values].map(([{ letters, firstRow, style }, values]) => ({
       letters,

@@ -1,5 +1,6 @@
 import type { Column } from '../../book/terms.js';
 import { FIRST_ROW, SEED_ROW, SHEETS } from '../../layout.js';
+import { SLOTS_A_DAY } from '../../sheets/average-days.js';
 import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
 import { columnHeaders, sheetTop } from '../column-headers.js';
@@ -9,8 +10,6 @@ import { whenWordCells } from '../when-sheet.js';
 import { whenColumns, whenLineCells } from '../when-workings.js';
 import { batterySpan } from './battery-span.js';
 
-/** Half-hours of the average day; the two that autumn adds are left out. */
-const SLOTS_A_DAY = 48;
 /** A rise of less than this part of the day’s largest is no charging: charging that starts late, on some days. */
 const REAL_RISE_SHARE = 0.1;
 /** kWh; sums leave crumbs. */

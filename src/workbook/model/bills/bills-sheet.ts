@@ -19,6 +19,7 @@ import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
 import { sheetTop } from '../column-headers.js';
 import { fieldInput } from '../field-input.js';
+import { formulaColumnOf } from '../formula-column.js';
 import type { Cell, FormulaColumn, SheetModel } from '../sheet-model.js';
 import { BILL_STATE, type BillColumns, billColumns } from './bill-columns.js';
 import { billFlagCells } from './bill-flags.js';
@@ -60,16 +61,9 @@ function headings(columns: readonly Column[]): Cell[] {
 }
 
 function asColumn(column: Column): FormulaColumn {
-  if (column.is === undefined) throw new RangeError(`"${column.text.label}" has no formula`);
-  return {
-    letters: column.letters,
-    firstRow: column.firstRow,
-    rows: column.rows,
-    ...column.text,
-    formula: column.is,
-    style: column.style,
-    ...(column.name === undefined ? {} : { name: column.name }),
-  };
+  const found = formulaColumnOf(column);
+  if (found === undefined) throw new RangeError(`"${column.text.label}" has no formula`);
+  return found;
 }
 
 /** Lines about all bills, above those that are worked out bill by bill. */
