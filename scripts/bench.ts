@@ -14,10 +14,12 @@ import { formatMeasured } from './lib/bench/format-measured.js';
 import { measureImport, measurePricing } from './lib/bench/library-speed.js';
 import { compareTimes, type Measured } from './lib/bench/measure.js';
 import { measureFill } from './lib/bench/workbook-speed.js';
+import { yearTable } from './lib/bench/year-cases.js';
 
 interface BenchOptions {
   quick?: boolean;
   batteryRule?: boolean;
+  year?: boolean;
   against?: string;
   years: number;
 }
@@ -28,11 +30,16 @@ const command = projectCommand(
 )
   .option('--quick', 'leave out what takes long: the fill, LibreOffice, the solver')
   .option('--battery-rule', 'the battery’s rule alone: share of the best saving, tariff by tariff')
+  .option('--year', 'what a year costs from some of its months alone: how often the range holds it')
   .option('--against <file>', 'a filled year of an earlier shape, measured in turn with today’s')
   .option('--years <count>', 'years in the workbook of several', wholeYears, 3)
   .action(async (options: BenchOptions) => {
     if (options.against !== undefined) {
       await readUserFile(options.against, 'Give the path of a workbook with a filled year.');
+    }
+    if (options.year === true) {
+      print(`${yearTable()}\n`);
+      return;
     }
     const progress = new Progress();
     if (options.batteryRule === true) {
@@ -50,7 +57,7 @@ const command = projectCommand(
     print(formatMeasured(lines));
     if (options.quick === true) {
       print('skipped: the fill, LibreOffice and the battery (--quick)\n');
-    } else print(`\n${ruleTable(progress)}\n`);
+    } else print(`\n${ruleTable(progress)}\n\n${yearTable()}\n`);
     const loads = [loadBefore, loadavg()[0]!].map((load) => load.toFixed(1));
     print(`${availableParallelism()} cores, load average ${loads[0]} at the start, ${loads[1]} at the end\n`);
   });

@@ -4,6 +4,7 @@ import { fillFile } from '../src/cli/fill-file.js';
 import { formatBattery } from '../src/cli/format-battery.js';
 import { formatComparison } from '../src/cli/format-comparison.js';
 import { formatHeating } from '../src/cli/format-heating.js';
+import { formatTimers } from '../src/cli/format-timers.js';
 import { makeFolder } from '../src/cli/make-folder.js';
 import { PATHS } from '../src/cli/paths.js';
 import { print } from '../src/cli/print.js';
@@ -33,7 +34,12 @@ const command = projectCommand(
     progress,
   );
   const { values } = result;
-  const tables = [formatComparison(values), formatBattery(values), formatHeating(values)];
+  const tables = [
+    formatComparison(values),
+    formatTimers(values),
+    formatBattery(values),
+    formatHeating(values),
+  ];
   print(`${tables.filter((table) => table !== '').join('\n\n')}\n\n${PATHS.filled}\n`);
 });
 await runProjectCommand(command);

@@ -1,5 +1,5 @@
 /**
- * The function library: tariffs, readings, battery, heating, timers, and the workbook that is made from them.
+ * The function library: tariffs, readings, battery, heating, the year ahead, timers, and the workbook that is made from them.
  *
  * Data flows one way: readings → demand → rates → costs → workbook.
  */
@@ -10,6 +10,7 @@ export * from './charges/index.js';
 export { InputError, type Place } from './errors.js';
 export * from './functions/index.js';
 export * from './heating/index.js';
+export * from './outlook/index.js';
 export * from './readings/index.js';
 export * from './shares/index.js';
 export * from './tariffs/index.js';

@@ -4,6 +4,7 @@ import { SHEETS } from '../workbook/layout.js';
 import { batteryResultRow } from '../workbook/model/battery/battery-rows.js';
 import type { WorkbookValues } from '../workbook/workbook-values.js';
 import { wrapped } from './format-comparison.js';
+import { textTable } from './text-table.js';
 
 const NAME_WIDTH = 24;
 /** Columns of the table on the battery sheet. */
@@ -35,7 +36,7 @@ export function formatBattery(values: WorkbookValues): string {
     .filter(({ isNamed }) => isNamed)
     .sort((a, b) => (a.figure(COLUMN.total) ?? 0) - (b.figure(COLUMN.total) ?? 0))
     .map(({ name, figure }) => [
-      clipped(`${name.toLowerCase() === todays ? '*' : ' '}${name}`),
+      `${name.toLowerCase() === todays ? '*' : ' '}${name}`,
       money(figure(COLUMN.without)),
       money(figure(COLUMN.total)),
       money(figure(COLUMN.saves)),
@@ -44,19 +45,10 @@ export function formatBattery(values: WorkbookValues): string {
     ]);
   const headers = ['Tariff', 'Without', 'With', 'Saves', 'Above best', 'Cycles'];
   const units = ['', currency, currency, currency, currency, 'a year'];
-  const table = [headers, units, ...rows];
-  const widths = headers.map((_, column) => Math.max(...table.map((row) => row[column]!.length)));
-  const lines = table.map((row) =>
-    row
-      .map((cell, column) => (column === 0 ? cell.padEnd(widths[0]!) : cell.padStart(widths[column]!)))
-      .join('  ')
-      .trimEnd(),
-  );
-  lines.splice(2, 0, '-'.repeat(widths.reduce((sum, width) => sum + width + 2, -2)));
   return [
     `With the battery of ${String(usableKwh)} kWh and ${String(calculated.of(battery.chargeKw))} kW, by its rule:`,
     '',
-    ...lines,
+    ...textTable([headers, units, ...rows], 2, NAME_WIDTH),
     '',
     'Above best: what the rule costs more than the best possible schedule.',
     ...hoursLine(values),
@@ -70,10 +62,6 @@ function hoursLine({ inputs, calculated, book }: WorkbookValues): string[] {
   if (hours === '' || typeof looked !== 'number' || looked === 0) return [];
   const name = shortened(String(inputs.tariffs[looked - 1]?.name));
   return wrapped(`On an average day on ${name} it charges from the grid ${String(hours)}.`);
-}
-
-function clipped(text: string): string {
-  return text.length <= NAME_WIDTH ? text : `${text.slice(0, NAME_WIDTH - 1)}…`;
 }
 
 function money(pounds: number | null): string {

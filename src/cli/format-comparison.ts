@@ -4,6 +4,7 @@ import { SHEETS } from '../workbook/layout.js';
 import { BILLS_WORDS_NAME } from '../workbook/model/bills/bill-places.js';
 import { TARIFF_ROW, tariffLetters } from '../workbook/model/tariff-rows.js';
 import type { WorkbookValues } from '../workbook/workbook-values.js';
+import { TERMINAL_COLUMNS, textTable } from './text-table.js';
 
 const HEADERS = [
   'Tariff',
@@ -16,9 +17,6 @@ const HEADERS = [
   'Off-pk',
   'Covered',
 ] as const;
-const WIDTH = 80;
-/** A name is cut where the table would be wider than the terminal, but never to less than this. */
-const SHORTEST_NAME = 8;
 
 /**
  * The comparison as a table that fits 80 columns, cheapest first.
@@ -57,19 +55,6 @@ export function formatComparison({ inputs, calculated, book }: WorkbookValues): 
     ];
   });
   const units = ['', currency, currency, currency, currency, currency, `${minor}/kWh`, 'share', ''];
-  const table = [[...HEADERS], units, ...rows];
-  const widths = HEADERS.map((_, column) => Math.max(...table.map((row) => row[column]!.length)));
-  const others = widths.slice(1).reduce((sum, width) => sum + width + 1, 0);
-  widths[0] = Math.min(widths[0]!, Math.max(SHORTEST_NAME, WIDTH - others));
-  const lines = table.map((row) =>
-    row
-      .map((cell, column) =>
-        column === 0 ? clipped(cell, widths[0]!).padEnd(widths[0]!) : cell.padStart(widths[column]!),
-      )
-      .join(' ')
-      .trimEnd(),
-  );
-  lines.splice(2, 0, '-'.repeat(widths.reduce((sum, width) => sum + width + 1, -1)));
   return [
     ...wrapped(String(calculated.named('answer_sentence'))),
     ...wrapped(String(calculated.named('how_sure_words'))),
@@ -78,7 +63,7 @@ export function formatComparison({ inputs, calculated, book }: WorkbookValues): 
     ...(ranked.length === 0
       ? []
       : [
-          ...lines,
+          ...textTable([HEADERS, units, ...rows], 1),
           '',
           '* today’s tariff',
           ...(Number(calculated.of(book.workings.battery.usableKwh)) > 0
@@ -88,8 +73,15 @@ export function formatComparison({ inputs, calculated, book }: WorkbookValues): 
     ...wrapped(String(calculated.named('as_metered_words'))),
     ...wrapped(String(calculated.named('no_total_words'))),
     ...wrapped(String(calculated.named('period_holds_words'))),
+    ...yearLines(calculated, ranked.length),
     ...billLines(calculated),
   ].join('\n');
+}
+
+/** What a year costs at the latest rates, where there is a tariff. */
+function yearLines(calculated: WorkbookValues['calculated'], tariffs: number): string[] {
+  const words = String(calculated.named('year_words'));
+  return tariffs === 0 || words === '' ? [] : wrapped(`A year: ${words}`);
 }
 
 /** What the bills say, where any could be held against the readings. */
@@ -100,10 +92,6 @@ function billLines(calculated: WorkbookValues['calculated']): string[] {
 
 function rankOf(figure: (row: number) => number | null): number {
   return figure(TARIFF_ROW.rank) ?? Number.POSITIVE_INFINITY;
-}
-
-function clipped(text: string, width: number): string {
-  return text.length <= width ? text : `${text.slice(0, width - 1)}…`;
 }
 
 function money(pounds: number | null): string {
@@ -129,7 +117,7 @@ export function wrapped(text: string): string[] {
   const lines: string[] = [];
   let line = '';
   for (const word of plainText(text).split(' ').flatMap(piecesOf)) {
-    if (line !== '' && line.length + 1 + word.length > WIDTH) {
+    if (line !== '' && line.length + 1 + word.length > TERMINAL_COLUMNS) {
       lines.push(line);
       line = word;
     } else line = line === '' ? word : `${line} ${word}`;
@@ -138,5 +126,5 @@ export function wrapped(text: string): string[] {
 }
 
 function piecesOf(word: string): string[] {
-  return word.length <= WIDTH ? [word] : word.match(new RegExp(`.{1,${WIDTH}}`, 'gu'))!;
+  return word.length <= TERMINAL_COLUMNS ? [word] : word.match(new RegExp(`.{1,${TERMINAL_COLUMNS}}`, 'gu'))!;
 }

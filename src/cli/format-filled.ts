@@ -6,6 +6,7 @@ import type { FilledFile } from './fill-file.js';
 import { formatBattery } from './format-battery.js';
 import { formatComparison, wrapped } from './format-comparison.js';
 import { formatHeating } from './format-heating.js';
+import { formatTimers } from './format-timers.js';
 
 const FIRST_FEW = 5;
 /** A formula can be long; its beginning tells enough. */
@@ -23,7 +24,11 @@ export function formatFilled(filled: FilledFile, out: string): string {
   const parts: string[] = [];
   if (report !== '') parts.push(report.trimEnd(), '');
   parts.push(formatComparison(result.values), '', ...checksAsk(result.values));
-  for (const table of [formatBattery(result.values), formatHeating(result.values)]) {
+  for (const table of [
+    formatTimers(result.values),
+    formatBattery(result.values),
+    formatHeating(result.values),
+  ]) {
     if (table !== '') parts.push(table, '');
   }
   if (result.altered.length > 0) {

@@ -1,5 +1,5 @@
 import { forgetting, type RecalledFile, type RememberedAnswers } from '../readings/index.js';
-import { SHEETS } from '../workbook/layout.js';
+import { TOLD } from '../workbook/fields/told-places.js';
 import { optionTexts } from './file-option.js';
 import { wrapped } from './format-comparison.js';
 
@@ -11,12 +11,12 @@ const saidText = ({ answers, toldFor }: RememberedAnswers): string =>
  *
  * @param recalled the file
  * @returns words for the report; undefined where there is nothing to say
- * @example rememberedText(recalled) // 'unit=Wh, as said of "may.csv" (Home keeps it; --forget)'
+ * @example rememberedText(recalled) // 'unit=Wh, as said of "may.csv" (kept on Notes; --forget leaves it out)'
  */
 export function rememberedText(recalled: RecalledFile | undefined): string | undefined {
   if (recalled?.from !== undefined) {
     const over = Object.keys(recalled.stated).length > 0 ? '; what is said now stands above it' : '';
-    return `${saidText(recalled.from)} (kept on ${SHEETS.home}; --forget leaves it out)${over}`;
+    return `${saidText(recalled.from)} (kept on ${TOLD.sheet}; --forget leaves it out)${over}`;
   }
   if (recalled?.notUsed === undefined) return undefined;
   return `nothing: files of these columns were told ${saidText(recalled.notUsed)}, which was not used, as this one has another name`;
@@ -50,7 +50,7 @@ export function notRemembered(alike: readonly string[], left: readonly string[])
   }
   if (left.length > 0) {
     lines.push(
-      `Not remembered for want of room: what was said of ${quoted(left)}. Clear rows on ${SHEETS.home}.`,
+      `Not remembered for want of room: what was said of ${quoted(left)}. Clear rows on ${TOLD.sheet}.`,
     );
   }
   return lines.length === 0 ? undefined : `${lines.flatMap((line) => wrapped(line)).join('\n')}\n`;

@@ -23,7 +23,7 @@ const MEANING: Record<FindingKind, [message: string, done: string]> = {
   'overlapping sessions': ['sessions that begin before another ends', 'added up'],
   outlier: ['values out of the ordinary', 'kept'],
   estimated: ['reads marked as estimated', 'kept with their marks'],
-  'estimated gas': ['reads marked as estimated', 'counted as they are; the sheet Gas keeps no mark of them'],
+  'estimated gas': ['reads marked as estimated', 'counted as they are; the workbook keeps no mark of them'],
   'short line': ['lines with fewer cells than the others', 'what is missing taken as blank'],
   'odd mark': ['marks that mean neither estimated nor actual', 'not taken as estimated'],
   'register backwards': ['register reads lower than the one before', 'energy in between unknown, left out'],

@@ -1,7 +1,14 @@
 import { InputError } from '../errors.js';
 import { DAY_MS, HALF_HOUR_MS, localMsToSerial } from '../time/serial.js';
 import { startOfLocalDay } from '../time/start-of-local-day.js';
-import { askAboutUnits, halfHoursOf, localTextOf, refuseConflicts, reportTwice } from './check-series.js';
+import {
+  askAboutUnits,
+  halfHoursOf,
+  localTextOf,
+  placeIn,
+  refuseConflicts,
+  reportTwice,
+} from './check-series.js';
 import type { FilesReport } from './file-report.js';
 import { findProblems, OUTLIER_C } from './find-problems.js';
 import { thousands } from './format-number.js';
@@ -10,6 +17,9 @@ import { reportOfFile } from './report-of-file.js';
 import { mergeSeries, type Series } from './series.js';
 import { type ReadFiles, readSeries } from './settle-files.js';
 import { type TemperatureChannel, temperatureVocabulary } from './temperature-vocabulary.js';
+
+/** Below and above it no temperature of the air is taken, °C. */
+export const POSSIBLE_C = [-100, 100] as const;
 
 /** Outdoor temperature of a local day, °C; what the files do not give is absent. */
 export interface DailyTemperature {
@@ -52,12 +62,14 @@ export function importTemperatureFiles(
   const days = new Map<number, DailyTemperature>();
   for (const series of halfHours) {
     askAboutUnits(read, series);
+    refuseImpossible(read, series);
     findProblems({ ...series, channel: 'outdoorC' }, read.findings, localTextOf(read));
   }
   addWholeDays(read, halfHours, days);
   for (const series of daily) {
     const { series: merged } = mergeSeries([series]);
     askAboutUnits(read, merged);
+    refuseImpossible(read, merged);
     lookOverDays(read, merged);
     merged.utcMs.forEach((utcMs, i) => {
       const serialDay = Math.floor(localMsToSerial(read.clock.localMsAt(utcMs)) + 1e-9);
@@ -112,6 +124,21 @@ function addWholeDays(
     }
     i = k;
   }
+}
+
+/** No air was ever so cold or hot: often the mark of a missing value, such as -999. */
+function refuseImpossible(
+  read: ReadFiles<TemperatureChannel>,
+  { utcMs, values, files, records }: Series<TemperatureChannel>,
+): void {
+  const [coldestC, hottestC] = POSSIBLE_C;
+  const at = values.findIndex((value) => value < coldestC || value > hottestC);
+  if (at < 0) return;
+  throw new InputError(
+    `the temperature of ${localTextOf(read)(utcMs[at]!)} is ${Number(values[at]!.toFixed(2))} °C`,
+    `Take the line out, or give what it was: air lies between ${coldestC} and ${hottestC} °C.`,
+    placeIn(read, { file: files[at]!, record: records[at]! }),
+  );
 }
 
 function lookOverDays(read: ReadFiles<TemperatureChannel>, series: Series<TemperatureChannel>): void {

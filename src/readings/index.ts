@@ -25,6 +25,7 @@ export {
   type DailyTemperature,
   type ImportedTemperature,
   importTemperatureFiles,
+  POSSIBLE_C,
 } from './import-temperature-files.js';
 export { type MergedReadings, mergeReadings, type SourcedReadings } from './merge-readings.js';
 export { readImportFiles } from './read-import-files.js';

@@ -152,7 +152,7 @@ function noTime<C extends string>(draft: Draft<C>, record: number, column: numbe
   const cell = (draft.table.records[record]![column] ?? '').trim();
   return new InputError(
     cell === '' ? 'the time is missing' : `"${cell}" is not a time of day`,
-    'Write it as 00:30 or 12:30 AM.',
+    'Write a time like 13:30 or 1:30 PM.',
     { file: draft.table.file, line: draft.table.lineOf(record, column) },
   );
 }

@@ -41,6 +41,6 @@ export const SAMPLE_HOME = {
     startLevelKwh: 0,
   },
   carKw: 7,
-  /** Local minutes after midnight in which car and battery charge: 00:30 to 04:30. */
-  nightWindow: { fromMinute: 30, untilMinute: 270 },
+  /** Local minutes after midnight in which car and battery charge: 01:30 to 05:00. */
+  nightWindow: { fromMinute: 90, untilMinute: 300 },
 } as const;

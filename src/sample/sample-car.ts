@@ -4,9 +4,13 @@ import { seededRandom } from './seeded-random.js';
 
 const KWH_PER_HALF_HOUR = SAMPLE_HOME.carKw / 2;
 const { fromMinute, untilMinute } = SAMPLE_HOME.nightWindow;
+/** Share of the days on which it charges at tea-time, 17:30 to 19:00: what a timer could move. */
+const TEA_TIME_SHARE = 0.12;
+const TEA_TIME = { fromMinute: 1050, untilMinute: 1140 };
 
 /**
- * The car on the charger: it is plugged in on the nights when it is low, and fills in the night window.
+ * The car on the charger: it is plugged in on the nights when it is low, and fills in the night window. On some
+ * days somebody plugs it in at tea-time and lets it charge at once.
  *
  * @param grid the half-hours
  * @param isAway whether the family (and the car) is away on a local day, given its serial
@@ -26,11 +30,11 @@ export function sampleCarKwh(grid: SampleGrid, isAway: (serial: number) => boole
     ];
     const away = isAway(serial);
     const night = !away && (missingKwh > 17 || (missingKwh > 7 && eagerness < 0.4));
-    const teaTime = !away && topUp < 0.025;
+    const teaTime = !away && topUp < TEA_TIME_SHARE;
     for (let i = grid.dayFirst[day]!; i < grid.dayFirst[day + 1]!; i++) {
       const minute = grid.localMinute[i]!;
       const inNight = night && minute >= fromMinute && minute < untilMinute;
-      const atTeaTime = teaTime && minute >= 1050 && minute < 1140;
+      const atTeaTime = teaTime && minute >= TEA_TIME.fromMinute && minute < TEA_TIME.untilMinute;
       if (!inNight && !atTeaTime) continue;
       // The charger draws its rated power but for the voltage of the hour.
       const drawn = Math.min(missingKwh, KWH_PER_HALF_HOUR * (0.985 + 0.02 * random.uniform()));

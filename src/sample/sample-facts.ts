@@ -17,7 +17,7 @@ interface SampleFacts {
   yearKwh: Record<EnergyChannel | 'householdKwh', number>;
   /** Heat out ÷ electricity in over the year. */
   cop: number;
-  /** Share of import between 00:30 and 04:30 local. */
+  /** Share of import between 01:30 and 05:00 local. */
   nightShareOfImport: number;
   /** Mean of the half-hourly price over the year, p/kWh with VAT. */
   meanPricePence: number;

@@ -24,11 +24,17 @@ export interface AssumedLoad {
  * over them as the home's use was; never more than was metered then. An assumption; common practice, no source.
  *
  * @param localSerial wall-clock start of each half-hour, spreadsheet serial, in order of time
- * @param meteredKwh what could have been this load in each half-hour: the home's use less the loads with meters, kWh
- * @param heating kWh a day and hours
- * @returns kWh of each half-hour, and what the metered use had no room for
- * @throws InputError when a figure can't be used
- * @example assumedLoad(localSerial, usedKwh, { kwhPerDay: 4, hours: { fromMinutes: 960, toMinutes: 1140 } })
+ * @param meteredKwh what could have been this load in each half-hour: the home's use less the loads with meters, kWh, 0 or
+ *   more, one a half-hour
+ * @param heating kWh from noon to noon, 0 or more, and the hours at which it is heated, minutes after midnight
+ * @returns kWh of each half-hour, one a half-hour, and the kWh in all that the metered use had no room for
+ * @throws InputError when lengths differ, an energy is missing or negative, a start is missing or of an earlier
+ *   session, or the hours are off the half-hour or without a length
+ * @example // Two half-hours of 3 and 1 kWh from 16:00 on, of which 2 kWh are taken to be hot water:
+ *   assumedLoad(Float64Array.of(46_023 + 32 / 48, 46_023 + 33 / 48), Float64Array.of(3, 1), {
+ *     kwhPerDay: 2,
+ *     hours: { fromMinutes: 960, toMinutes: 1140 },
+ *   }) // loadKwh 1.5 and 0.5, missingKwh 0
  */
 export function assumedLoad(
   localSerial: Float64Array,

@@ -45,11 +45,13 @@ interface Tried {
  * those with the lowest mean rate; then the longest; then the earliest from noon on. They never span noon, where a
  * session ends. Costs are those of the load at the unit rate: sun and battery are left out. Source: arithmetic.
  *
- * @param load kWh of each half-hour, in order of time; without any kWh the hours with the lowest mean rate are found
- * @param timer the hours allowed and the power, kW
- * @param unitRatePence p/kWh of each half-hour
- * @returns hours and what they cost; never more than as metered
- * @throws InputError when a figure can't be used
+ * @param load starts and kWh, one a half-hour, in order of time, as in {@link MovableLoad}; without any kWh the hours with the
+ *   lowest mean rate are found
+ * @param timer the hours allowed, minutes after midnight, and the power, kW
+ * @param unitRatePence p/kWh, one a half-hour
+ * @returns the hours, minutes after midnight, and the cost of the load with them and as metered, p: never more than as metered
+ * @throws InputError when lengths differ, a number is missing, an energy is negative, a start is missing or of an
+ *   earlier session, the power is not above 0, or the hours are off the half-hour or without a length
  * @example cheapestHours(load, { hours: { fromMinutes: 0, toMinutes: 1440 }, powerKw: 7 }, rates).text // '00:30 to 04:30'
  */
 export function cheapestHours(
@@ -81,10 +83,10 @@ export function cheapestHours(
 }
 
 /**
- * Hours as a clock says them.
+ * Hours as a clock says them. Source: arithmetic.
  *
- * @param hours by the home's clock, minutes after midnight
- * @returns `HH:MM to HH:MM`
+ * @param hours by the home's clock: start and end, minutes after midnight, 0 to 1440
+ * @returns a text, `HH:MM to HH:MM`
  * @example hoursText({ fromMinutes: 30, toMinutes: 270 }) // '00:30 to 04:30'
  */
 export function hoursText({ fromMinutes, toMinutes }: TimerHours): string {

@@ -15,9 +15,9 @@ export interface LargestImport {
  * The largest import of any half-hour, against the limit of the supply. A mean over half an hour: within it the power may
  * have been higher. Common practice, no source.
  *
- * @param importKwh import of each half-hour, kWh
- * @param supplyLimitKw what the supply may carry, kW; undefined: not checked
- * @returns the half-hour, its kW, and how many are above the limit
+ * @param importKwh import, kWh, 0 or more, one a half-hour
+ * @param supplyLimitKw what the supply may carry, kW, above 0; undefined: not checked
+ * @returns place of the half-hour from 0, its mean power in kW, and a count of the half-hours above the limit
  * @throws InputError when an import is missing or negative or the limit is not above 0
  * @example largestImport(Float64Array.of(1, 5, 2), 9) // { halfHour: 1, importKw: 10, halfHoursAboveLimit: 1 }
  */

@@ -13,10 +13,10 @@ export interface RateBand {
  * The least that so many kWh cost where each rate holds only so many: filled in order of rate. A session of a tariff with
  * few rates needs no look at its half-hours. Source of the method: the fractional knapsack.
  *
- * @param energyKwh kWh to be had
- * @param bands p/kWh and kWh of each rate, in any order
- * @returns p
- * @throws InputError when a figure can't be used or the kWh do not fit
+ * @param energyKwh kWh to be had, 0 or more
+ * @param bands rate in p/kWh and capacity in kWh, 0 or more, one a rate, in any order
+ * @returns cost, p
+ * @throws InputError when a number is missing, an energy is negative, or the kWh do not fit
  * @example leastCostByBands(10, [{ ratePence: 30, capacityKwh: 20 }, { ratePence: 7, capacityKwh: 8 }]) // 116
  */
 export function leastCostByBands(energyKwh: number, bands: readonly RateBand[]): number {

@@ -27,12 +27,16 @@ export interface LeastLoadCost {
  * unit rate: sun and battery are left out. Source of the method: a linear programme with one sum and upper limits is
  * solved by filling in order of cost (the fractional knapsack).
  *
- * @param load kWh of each half-hour, in order of time
- * @param timer the hours allowed and the power, kW
- * @param unitRatePence p/kWh of each half-hour
- * @returns kWh of each half-hour and their cost, p
- * @throws InputError when a figure can't be used
- * @example leastCostOfLoad(load, { hours: { fromMinutes: 0, toMinutes: 1440 }, powerKw: 7 }, rates).costPence // 70
+ * @param load starts and kWh, one a half-hour, in order of time, as in {@link MovableLoad}
+ * @param timer the hours allowed, minutes after midnight, and the power, kW
+ * @param unitRatePence p/kWh, one a half-hour
+ * @returns kWh of each half-hour, their cost in p, the kWh that stay and a count of such sessions
+ * @throws InputError when lengths differ, a number is missing, an energy is negative, a start is missing or of an
+ *   earlier session, the power is not above 0, or the hours are off the half-hour or without a length
+ * @example // 5 kWh at tea-time, of which the night holds 3.5 kWh a half-hour:
+ *   const load = { localSerial: Float64Array.of(46_000.75, 46_001, 46_001 + 1 / 48), loadKwh: Float64Array.of(5, 0, 0) };
+ *   const timer = { hours: { fromMinutes: 0, toMinutes: 60 }, powerKw: 7 };
+ *   leastCostOfLoad(load, timer, Float64Array.of(30, 20, 8)).costPence // 58: 3.5 kWh at 8 p, 1.5 kWh at 20 p
  */
 export function leastCostOfLoad(
   load: MovableLoad,
@@ -68,11 +72,11 @@ function beyondCheapest(
 }
 
 /**
- * What a load costs at the unit rate.
+ * What a load costs at the unit rate. Source: arithmetic.
  *
- * @param loadKwh kWh of each half-hour
- * @param unitRatePence p/kWh of each half-hour, as many
- * @returns p
+ * @param loadKwh kWh, one a half-hour
+ * @param unitRatePence p/kWh, one a half-hour, as many
+ * @returns cost of all of them, p
  * @throws InputError when lengths differ or a number is missing
  * @example loadCost(Float64Array.of(1, 2), Float64Array.of(10, 20)) // 50
  */

@@ -8,11 +8,11 @@ import { halfHourKwh } from './timer.js';
  * The least that the kWh of one session cost in the half-hours in which the load may run.
  * Source of the method: the fractional knapsack.
  *
- * @param sessionKwh kWh to be had
- * @param powerKw power of the load, kW
- * @param allowedRatesPence p/kWh of each half-hour in which it may run, in any order
- * @returns p
- * @throws InputError when a figure can't be used or the kWh do not fit
+ * @param sessionKwh kWh to be had, 0 or more
+ * @param powerKw power of the load, kW, above 0
+ * @param allowedRatesPence p/kWh, one a half-hour in which it may run, in any order
+ * @returns cost, p
+ * @throws InputError when a number is missing, the energy is negative, the power is not above 0, or the kWh do not fit
  * @example leastCostOfSession(5, 7, [30, 7, 9]) // 38: 3.5 kWh at 7 p, 1.5 kWh at 9 p
  */
 export function leastCostOfSession(

@@ -5,10 +5,11 @@ import type { MovableLoad } from './timer.js';
 /**
  * Moves the kWh of one session into the hours allowed, half-hour after half-hour in the order given, each up to the
  * power, until all is placed. What does not fit stays at the hours outside at which it was metered: each keeps the same
- * share of its kWh. Where more was metered within the hours than they hold at this power, nothing is moved.
+ * share of its kWh. Where more was metered within the hours than they hold at this power, nothing is moved. Common practice,
+ * no source.
  *
- * @param load kWh of each half-hour
- * @param session which of them
+ * @param load starts and kWh, one a half-hour
+ * @param session which of them, places in the series
  * @param isAllowed flag of each half-hour of `load`
  * @param mostKwh kWh that a half-hour takes at the most
  * @param into receives the session's kWh, one a half-hour of `load`

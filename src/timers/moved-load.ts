@@ -28,11 +28,15 @@ export interface MovedLoad {
  * see {@link moveSession}. Hours that span noon are filled from noon on, then from their start on. Common practice, no
  * source.
  *
- * @param load kWh of each half-hour, in order of time
- * @param timer off: the same kWh, bit for bit
- * @returns kWh, and what did not fit
- * @throws InputError when a figure can't be used
- * @example movedLoad(load, { isOn: true, hours: { fromMinutes: 30, toMinutes: 270 }, powerKw: 7 }).staysKwh // 0
+ * @param load starts and kWh, one a half-hour, in order of time, as in {@link MovableLoad}
+ * @param timer hours in minutes after midnight and power in kW; off: the same kWh, bit for bit
+ * @returns kWh of each half-hour, the kWh that did not fit, and counts of sessions
+ * @throws InputError when lengths differ, an energy is missing or negative, a start is missing or of an
+ *   earlier session, the power is not above 0, or the hours are off the half-hour or without a length
+ * @example // 5 kWh at tea-time move into the night, 3.5 kWh a half-hour:
+ *   const load = { localSerial: Float64Array.of(46_000.75, 46_001, 46_001 + 1 / 48), loadKwh: Float64Array.of(5, 0, 0) };
+ *   const timer = { isOn: true, hours: { fromMinutes: 0, toMinutes: 60 }, powerKw: 7 };
+ *   movedLoad(load, timer).movedKwh // 0, 3.5 and 1.5
  */
 export function movedLoad(load: MovableLoad, timer: Timer): MovedLoad {
   const moved = moveLoad(load, timer);
@@ -40,13 +44,15 @@ export function movedLoad(load: MovableLoad, timer: Timer): MovedLoad {
 }
 
 /**
- * Moves a load, the half-hours of each session filled in any order.
+ * Moves a load, the half-hours of each session filled in any order. Common practice, no source.
  *
- * @param load kWh of each half-hour, in order of time
- * @param timer its hours and power
- * @param inOrder puts a session's allowed half-hours into the order in which they are filled; by default that of time
- * @returns kWh, and what did not fit
- * @throws InputError when a figure can't be used
+ * @param load starts and kWh, one a half-hour, in order of time, as in {@link MovableLoad}
+ * @param timer its hours, minutes after midnight, and power, kW
+ * @param inOrder puts a session's allowed half-hours, places in the series, into the order in which they are filled; by default
+ *   that of time
+ * @returns kWh of each half-hour, the kWh that did not fit, and counts of sessions
+ * @throws InputError when lengths differ, an energy is missing or negative, a start is missing or of an
+ *   earlier session, the power is not above 0, or the hours are off the half-hour or without a length
  * @example moveLoad(load, timer, (halfHours) => halfHours.toReversed()) // as late as it can be
  */
 export function moveLoad(
@@ -69,12 +75,12 @@ export function moveLoad(
 }
 
 /**
- * Which half-hours are within the hours of a timer.
+ * Which half-hours are within the hours of a timer. Source: arithmetic.
  *
  * @param localSerial wall-clock start of each half-hour, spreadsheet serial
- * @param timer its hours
- * @returns 1 within, one flag a half-hour
- * @throws InputError when the hours can't be used
+ * @param timer its hours, minutes after midnight
+ * @returns flags, one a half-hour: 1 within, 0 outside
+ * @throws InputError when the hours are off the half-hour or without a length
  * @example allowedHalfHours(Float64Array.of(46_023.5), { hours: { fromMinutes: 720, toMinutes: 750 } }) // [1]
  */
 export function allowedHalfHours(localSerial: Float64Array, timer: Pick<Timer, 'hours'>): Uint8Array {

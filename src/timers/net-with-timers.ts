@@ -13,9 +13,9 @@ export interface NetUse {
  * ways within the half-hour stays counted both ways, which is cautious: less is saved so. Half-hours without a change keep
  * their figures bit for bit. Source: the balance of the connection; the part counted both ways is an assumption.
  *
- * @param metered import and export as metered, kWh
- * @param loads what each load took as metered and what it takes moved, kWh of each half-hour
- * @returns import and export, kWh; import less export changes by just what the loads changed
+ * @param metered import and export as metered, kWh, 0 or more, one a half-hour
+ * @param loads what each load took as metered and what it takes moved, kWh, 0 or more, one a half-hour
+ * @returns import and export, kWh, one a half-hour; import less export changes by just what the loads changed
  * @throws InputError when lengths differ or an energy is missing or negative
  * @example netWithTimers({ importKwh: of(3.5, 0), exportKwh: of(0, 1) }, [{ loadKwh: of(3.5, 0), movedKwh: of(0, 3.5) }])
  *   // import 0 and 2.5, export 0 and 0

@@ -16,7 +16,8 @@ export interface Session {
  * half-hours, 46 or 50 on the nights in which a clock changes by an hour. Common practice, no source.
  *
  * @param localSerial wall-clock start of each half-hour, spreadsheet serial, in order of time
- * @returns the sessions that have half-hours, in order; each half-hour is in just one
+ * @returns the sessions that have half-hours, in order, by their noon (serial) and places in the series; each half-hour is in
+ *   just one
  * @throws InputError when a time is missing or a session comes back after a later one
  * @example sessionsOf(Float64Array.of(46_023.75, 46_024.25, 46_024.5)) // two: [0, 2) and [2, 3)
  */

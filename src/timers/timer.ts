@@ -35,10 +35,10 @@ export interface Timer {
 export const NO_KWH = 1e-9;
 
 /**
- * The most that a load takes in one half-hour.
+ * The most that a load takes in one half-hour. Source: arithmetic.
  *
- * @param powerKw its power, kW
- * @returns kWh
+ * @param powerKw its power, kW, above 0
+ * @returns energy, kWh
  * @throws InputError when the power is not above 0
  * @example halfHourKwh(7) // 3.5
  */
@@ -51,9 +51,9 @@ export function halfHourKwh(powerKw: number): number {
 }
 
 /**
- * Which half-hours of the day are within hours.
+ * Which half-hours of the day are within hours. Source: arithmetic.
  *
- * @param hours by the home's clock
+ * @param hours by the home's clock, minutes after midnight
  * @returns 48 flags from midnight on, 1 within
  * @throws InputError when a time is no half-hour of the day, or the hours have no length
  * @example hoursMask({ fromMinutes: 1410, toMinutes: 30 }) // 1 at 0 (00:00) and at 47 (23:30)

@@ -14,6 +14,12 @@ export function parseCell(address: string): { column: number; row: number } {
   return { column: columnNumber(match[1]!), row: Number(match[2]) };
 }
 
+/** A cell of the same sheet that stays where a formula is copied: `$K$8`. */
+export function fixedCell(address: string): string {
+  const { column, row } = parseCell(address);
+  return `$${columnLetters(column)}$${row}`;
+}
+
 /** Sheet prefix of a reference, quoted where the name needs it. */
 export function sheetPrefix(sheet: string): string {
   return /^[A-Za-z_]+$/.test(sheet) ? `${sheet}!` : `'${sheet.replaceAll("'", "''")}'!`;

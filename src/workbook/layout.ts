@@ -1,6 +1,6 @@
 import { RATES_USED } from './sheets/rates-used.js';
 import { BLOCK_ROWS, FIRST_ROW, TARIFFS } from './sheets/shape.js';
-import { WORKING_SHEETS } from './sheets/sheet-names.js';
+import { FIRST_COLUMN, partLetters, WORKING_SHEETS } from './sheets/sheet-names.js';
 
 /** Tariffs side by side. */
 export const TARIFF_COUNT = TARIFFS;
@@ -15,38 +15,38 @@ export const CLOCK_ROWS = 40;
 /** Row above the first, which starts running values. */
 export const SEED_ROW = FIRST_ROW - 1;
 export const LAST_CLOCK_ROW = FIRST_ROW + CLOCK_ROWS - 1;
-export { BLOCK_ROWS, FIRST_ROW, RATES_USED };
+export { BLOCK_ROWS, FIRST_COLUMN, FIRST_ROW, partLetters, RATES_USED };
 
-/** Sheet names, in the order of their tabs. */
+/** The sheet that each part of the workbook is on; some parts are on one sheet, side by side. */
 export const SHEETS = {
-  start: 'Start',
   answer: 'Answer',
   tariffs: 'Tariffs',
-  bills: 'Bills',
-  home: 'Home',
+  readings: WORKING_SHEETS.readings,
   when: 'When',
   battery: 'Battery',
   heating: 'Heating',
-  heatingInputs: 'Heating inputs',
-  gas: 'Gas',
-  temperatures: 'Temperatures',
-  readings: WORKING_SHEETS.readings,
+  heatingInputs: 'Heating',
+  gas: 'Old boiler',
+  temperatures: 'Old boiler',
+  bills: 'Bills',
+  timers: 'Timers',
   checks: 'Checks',
-  months: WORKING_SHEETS.months,
-  days: WORKING_SHEETS.days,
+  notes: 'Notes',
   halfHours: WORKING_SHEETS.halfHours,
+  days: WORKING_SHEETS.days,
+  heatingDays: WORKING_SHEETS.days,
+  months: WORKING_SHEETS.months,
+  heatingMonths: WORKING_SHEETS.months,
+  rates: WORKING_SHEETS.rates,
   batteryFigures: WORKING_SHEETS.batteryFigures,
+  clock: WORKING_SHEETS.clock,
+  rateGrid: WORKING_SHEETS.rateGrid,
   averageDays: WORKING_SHEETS.averageDays,
   batteryLevels: WORKING_SHEETS.batteryLevels,
-  batterySpan: 'Battery span',
-  profile: 'Profile',
-  heatingFigures: 'Heating figures',
-  heatingMonths: 'Heating months',
-  heatingDays: 'Heating days',
-  chartData: 'Chart data',
-  rates: WORKING_SHEETS.rates,
-  rateGrid: WORKING_SHEETS.rateGrid,
-  clock: WORKING_SHEETS.clock,
-  notes: 'Notes',
+  chartData: 'Charts',
+  profile: 'Charts',
+  batterySpan: 'Charts',
+  heatingFigures: 'Charts',
+  yearAhead: 'Charts',
 } as const;
 export type SheetName = (typeof SHEETS)[keyof typeof SHEETS];

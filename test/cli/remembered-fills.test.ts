@@ -61,7 +61,7 @@ describe('a workbook', () => {
 
     const next = await fill(meterFile('meter 2.csv', 2));
     expect(next.report.replaceAll(/\s+/g, ' ')).toContain(
-      'told channel=Grid=importKwh, stamp=end, unit=Wh, as said of "meter 1.csv" (kept on Home; --forget leaves it out)',
+      'told channel=Grid=importKwh, stamp=end, unit=Wh, as said of "meter 1.csv" (kept on Notes; --forget leaves it out)',
     );
     expect(next.result.addedHalfHours).toBe(47);
     const opened = openWorkbookPackage(readFileSync(workbook), 'home.xlsx');
@@ -99,7 +99,7 @@ describe('a workbook', () => {
     type(key, 1, value);
     const before = readFileSync(workbook);
     await expect(fill(meterFile('meter 2.csv', 2))).rejects.toThrow(
-      `${workbook}, Home!${TOLD.letters[key]}${TOLD.firstRow + 1}: ${message}`,
+      `${workbook}, Notes!${TOLD.letters[key]}${TOLD.firstRow + 1}: ${message}`,
     );
     expect(readFileSync(workbook).equals(before)).toBe(true);
   });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Tariff } from '../../src/tariffs/tariff.js';
 import { isoDateToSerial } from '../../src/time/serial.js';
+import { singleRate } from '../tariffs/single-rate.js';
 import { billCase } from '../workbook/bills/bill-case.js';
 import type { Rows } from '../workbook/workings/workings-case.js';
 
@@ -49,24 +50,8 @@ function evenYear(kwh: number): Rows {
   };
 }
 
-const tariffOf = ({ ratePence, standingPence }: Fuel): Tariff => ({
-  name: 'Cap',
-  clock: 'local',
-  includesVat: true,
-  halfHourlyPriced: false,
-  priceIncludesVat: true,
-  exitFeePounds: 0,
-  windows: [],
-  ratePeriods: [
-    {
-      validFromSerial: 0,
-      standingChargePencePerDay: standingPence,
-      baseRatePence: ratePence,
-      windowRatesPence: [],
-      exportRatePence: 0,
-    },
-  ],
-});
+const tariffOf = ({ ratePence, standingPence }: Fuel): Tariff =>
+  singleRate('Cap', ratePence, standingPence, 0);
 
 /** The year as one bill, and what stands beside it. */
 function billed(fuel: Fuel, totalPounds: number) {

@@ -296,7 +296,7 @@ describe('what is found', () => {
       { kind: 'negative', places: [{ line: 4 }] },
       {
         kind: 'estimated gas',
-        done: 'counted as they are; the sheet Gas keeps no mark of them',
+        done: 'counted as they are; the workbook keeps no mark of them',
         places: [{ line: 3 }],
       },
     ]);

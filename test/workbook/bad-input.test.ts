@@ -7,6 +7,7 @@ import { buildTemplate } from '../../src/cli/build-template.js';
 import { type FillFileOptions, fillFile } from '../../src/cli/fill-file.js';
 import { PATHS } from '../../src/cli/paths.js';
 import { Progress } from '../../src/cli/progress.js';
+import { HOME_FIELDS } from '../../src/workbook/fields/home-fields.js';
 import { checkInputs } from '../../src/workbook/inputs/check-inputs.js';
 import { readInputs, shapeOfWorkbook } from '../../src/workbook/inputs/read-inputs.js';
 import { blankTariffCells } from '../../src/workbook/inputs/tariff-cells.js';
@@ -25,6 +26,8 @@ import { layout2Workbook } from './carry/layout-2.js';
 import { numberCell, sheetPart, textCell, withCells, withParts } from './edit-package.js';
 import { householdWorkbook } from './package/household-workbook.js';
 import { filledMonth, octoberCsv, template } from './template.js';
+
+const [ZONE, VAT] = [HOME_FIELDS.timeZone.at, HOME_FIELDS.vatShare.at];
 
 const folder = mkdtempSync(join(tmpdir(), 'bad-input-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -174,18 +177,18 @@ describe('a workbook that is none of ours', () => {
       'of layout 2',
       async () =>
         withCells(await template(), { [SHEETS.notes]: { [LAYOUT_CELL]: numberCell(LAYOUT_CELL, 2) } }),
-      'home.xlsx: the workbook has layout 2, this version writes layout 3. Carry it over into a new one: npm run carry -- home.xlsx --out NEW.xlsx (installed: home-tariff carry home.xlsx --out NEW.xlsx).',
+      'home.xlsx: the workbook has layout 2, this version writes layout 4. Carry it over into a new one: npm run carry -- home.xlsx --out NEW.xlsx (installed: home-tariff carry home.xlsx --out NEW.xlsx).',
     ],
     [
       'of layout 2, as it was built',
       async () => layout2Workbook(),
-      'home.xlsx: the workbook has layout 2, this version writes layout 3. Carry it over into a new one: npm run carry -- home.xlsx',
+      'home.xlsx: the workbook has layout 2, this version writes layout 4. Carry it over into a new one: npm run carry -- home.xlsx',
     ],
     [
       'of a newer layout',
       async () =>
         withCells(await template(), { [SHEETS.notes]: { [LAYOUT_CELL]: numberCell(LAYOUT_CELL, 99) } }),
-      'home.xlsx: the workbook has layout 99, this version writes layout 3. Use the newer version of this program.',
+      'home.xlsx: the workbook has layout 99, this version writes layout 4. Use the newer version of this program.',
     ],
     [
       'that does not say how much it holds',
@@ -271,7 +274,7 @@ describe('inputs of a workbook that can’t be worked with', () => {
           10,
         ),
       },
-      `Tariffs!${column}${windows[1]!.from}: the windows 00:30–04:30 (Every day) and 04:00–06:00 (Every day) overlap on Mon at 04:00. Change the times or days of one of them.`,
+      `Tariffs!${column}${windows[1]!.from}: the windows 01:30–05:00 (Every day) and 04:00–06:00 (Every day) overlap on Mon at 04:00. Change the times or days of one of them.`,
     ],
     [
       'days that are none',
@@ -325,28 +328,28 @@ describe('inputs of a workbook that can’t be worked with', () => {
     ],
     [
       'an unknown zone',
-      SHEETS.home,
-      { C4: textCell('C4', 'Mars/Phobos') },
-      'Home!C4: "Mars/Phobos" is not a known time zone. Give an IANA name such as Europe/London or Australia/Sydney.',
+      SHEETS.readings,
+      { [ZONE]: textCell(ZONE, 'Mars/Phobos') },
+      'Readings!A5: "Mars/Phobos" is not a known time zone. Give an IANA name such as Europe/London or Australia/Sydney.',
     ],
     [
       'no zone',
-      SHEETS.home,
-      { C4: '' },
-      'Home!C4: the time zone is missing. Give an IANA name such as Europe/London.',
+      SHEETS.readings,
+      { [ZONE]: '' },
+      'Readings!A5: the time zone is missing. Give an IANA name such as Europe/London.',
     ],
     [
       'a zone that is an error',
-      SHEETS.home,
-      { C4: '<c r="C4" t="e"><v>#N/A</v></c>' },
-      'Home!C4: the cell holds #N/A.',
+      SHEETS.readings,
+      { [ZONE]: `<c r="${ZONE}" t="e"><v>#N/A</v></c>` },
+      'Readings!A5: the cell holds #N/A.',
     ],
-    ['VAT in percent', SHEETS.home, { C5: numberCell('C5', 5) }, 'Home!C5: '],
+    ['VAT in percent', SHEETS.tariffs, { [VAT]: numberCell(VAT, 5) }, 'Tariffs!E3: '],
     [
       'VAT that is text',
-      SHEETS.home,
-      { C5: textCell('C5', 'five') },
-      'Home!C5: the VAT is "five", not a number. Type a number.',
+      SHEETS.tariffs,
+      { [VAT]: textCell(VAT, 'five') },
+      'Tariffs!E3: the VAT is "five", not a number. Type a number.',
     ],
   ])('%s', async (_, sheet, cells, message) => {
     const found = await messageOfFill(withCells(await template(), { [sheet]: cells }));
@@ -469,22 +472,22 @@ describe('starting inputs that are wrong', () => {
     ],
     [
       'a rate that is text',
-      (json) => json.replace('"baseRatePence": 26.35', '"baseRatePence": "26.35 p"'),
+      (json) => json.replace('"baseRatePence": 27.1', '"baseRatePence": "27.1 p"'),
       'inputs.json, tariffs[0].ratePeriods[0].baseRatePence: ',
     ],
     [
       'a window off the half-hour',
-      (json) => json.replace('"00:30"', '"00:20"'),
+      (json) => json.replace('[{ "from": "01:30"', '[{ "from": "01:20"'),
       'inputs.json, tariffs[1].windows[0].from',
     ],
     [
       'windows that overlap',
-      (json) => json.replace('"from": "13:00"', '"from": "06:30"'),
+      (json) => json.replace('"from": "12:30"', '"from": "06:00"'),
       'inputs.json, tariffs[2].windows[1]',
     ],
     [
       'a window without a rate',
-      (json) => json.replace('"windowRatesPence": [8.5]', '"windowRatesPence": []'),
+      (json) => json.replace('"windowRatesPence": [9.7]', '"windowRatesPence": []'),
       'inputs.json, tariffs[1].ratePeriods[0]',
     ],
     [

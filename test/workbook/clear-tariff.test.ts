@@ -3,16 +3,23 @@ import { describe, expect, it } from 'vitest';
 import { buildTemplate } from '../../src/cli/build-template.js';
 import { PATHS } from '../../src/cli/paths.js';
 import { parseCell } from '../../src/workbook/cell-address.js';
+import { BILL_FIELDS } from '../../src/workbook/fields/bill-fields.js';
 import { clearTariff } from '../../src/workbook/fill/clear-tariff.js';
 import { fillWorkbook } from '../../src/workbook/fill/fill-workbook.js';
 import { readInputs, shapeOfWorkbook } from '../../src/workbook/inputs/read-inputs.js';
 import { SHEETS, TARIFF_COUNT } from '../../src/workbook/layout.js';
 import { STYLES } from '../../src/workbook/look/styles.js';
-import { clearName, TARIFF_ROW, tariffLetters } from '../../src/workbook/model/tariff-rows.js';
+import {
+  clearName,
+  TARIFF_ROW,
+  TODAYS_TARIFF_CELL,
+  tariffLetters,
+} from '../../src/workbook/model/tariff-rows.js';
 import { workbookModel } from '../../src/workbook/model/workbook-model.js';
 import { openWorkbookPackage } from '../../src/workbook/package/index.js';
 import type { WorkbookValues } from '../../src/workbook/workbook-values.js';
 import { keptFile, sourceKey } from './kept-file.js';
+import { withTyped } from './sample-workbooks.js';
 import { NOW, october } from './template.js';
 import { valuesOf } from './values-of.js';
 
@@ -121,6 +128,16 @@ describe('a tariff is cleared in one go', () => {
     const byFill = inputsOf(clearTariff(await filled(), FILE, NAME.toUpperCase()));
     expect(byFill).toEqual(inputsOf(emptied(await filled(), clearName(PLACE))));
     expect(byFill.tariffs[PLACE]?.name).toBeNull();
+  });
+
+  it('not where a bill names it, which is said before anything is emptied', async () => {
+    const first = BILL_FIELDS[0]!.tariff.at;
+    const other = withTyped(await filled(), [
+      { sheet: SHEETS.tariffs, cell: TODAYS_TARIFF_CELL, value: 'Single rate' },
+    ]);
+    expect(() => clearTariff(other, FILE, 'TWO-rate night')).toThrow(
+      `home.xlsx, Bills!${first}: "TWO-rate night" is the tariff of a bill. Clear that row of Bills, or name another tariff in it, first.`,
+    );
   });
 
   it('not where it is today’s, with which the others are compared, nor where there is none of the name', async () => {

@@ -88,7 +88,7 @@ describe('the template as it starts', () => {
         'No readings in the period yet: paste half-hours into Readings, or run the fill.',
     );
     expect(String(values.calculated.named('heating_verdict'))).toContain(
-      'First type on Heating inputs: gas unit rate, gas standing charge, single rate, boiler efficiency.',
+      'First type on Heating: gas unit rate, gas standing charge, single rate, boiler efficiency.',
     );
     expect(errorsOf(values)).toEqual([]);
     expect(checksThatSay(values, 'look')).toEqual(['No readings in the chosen period']);

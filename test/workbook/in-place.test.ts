@@ -74,13 +74,13 @@ describe('readings whose columns were moved', () => {
     [
       'a column inserted first',
       column('A', 1),
-      'Readings!A6: the cell holds nothing where "Start of half-hour" belongs, which stands in B6. ' +
+      'Readings!A4: the cell holds nothing where "Time zone, IANA name" belongs, which stands in B4. ' +
         'Take the inserted column out again; columns of your own have their place right of the project’s.',
     ],
     [
       'a column inserted in the middle',
       column(READING.importKwh, 1),
-      'Readings!C6: the cell holds nothing where "Import" belongs, which stands in D6. ' +
+      'Readings!C4: the cell holds nothing where "Largest plausible half-hour, kWh" belongs, which stands in D4. ' +
         'Take the inserted column out again; columns of your own have their place right of the project’s.',
     ],
     [
@@ -92,13 +92,13 @@ describe('readings whose columns were moved', () => {
     [
       'a column deleted',
       column(READING.exportKwh, -1),
-      'Readings!D6: the cell holds "Solar" where "Export" belongs. Undo the deletion of a column or row; ' +
-        'where that is too late, go back to an earlier copy or start from a fresh workbook.',
+      'Readings!F4: the cell holds nothing where "A battery ran while this was metered, yes or no" belongs, which stands in E4. ' +
+        'Put the cells back where they were (undo); where that is too late, go back to an earlier copy or start from a fresh workbook.',
     ],
     [
       'a row inserted above the headings',
       { sheet: SHEETS.readings, what: 'row', at: 2, count: 1 },
-      'Readings!A6: the cell holds nothing where "Start of half-hour" belongs, which stands in A7. ' +
+      'Readings!A4: the cell holds "Starts of half-hours by the home’s clock; blank where nothi…" where "Time zone, IANA name" belongs, which stands in A5. ' +
         'Take the inserted row out again; notes of your own have their place beside or below the project’s.',
     ],
     [
@@ -154,13 +154,13 @@ describe('every sheet that takes inputs', () => {
   const INPUT_SHEETS = [
     SHEETS.answer,
     SHEETS.tariffs,
-    SHEETS.home,
     SHEETS.battery,
     SHEETS.bills,
+    SHEETS.timers,
     SHEETS.heatingInputs,
     SHEETS.gas,
-    SHEETS.temperatures,
     SHEETS.readings,
+    SHEETS.notes,
     SHEETS.clock,
   ];
 
@@ -169,7 +169,6 @@ describe('every sheet that takes inputs', () => {
       ({ cells, inputColumns }) => inputColumns.length > 0 || cells.some(({ kind }) => kind === 'input'),
     );
     expect(found.map(({ name }) => name)).toEqual(expect.arrayContaining(INPUT_SHEETS));
-    // The heating sheet has nothing to type but what stands on its input sheets.
     expect(found).toHaveLength(INPUT_SHEETS.length);
   });
 
@@ -204,13 +203,17 @@ describe('every sheet that takes inputs', () => {
   );
 
   it('rows of labels and values that were sorted are told', () => {
-    // By the label: Currency, Hundredth, Largest …
-    const sorted = movedCells(empty, SHEETS.home, ({ row, column }) => ({
-      row: row >= 4 && row <= 9 ? 13 - row : row,
-      column,
+    // The facts of the readings, the last first.
+    const facts = ['A', 'C', 'F'].map(columnNumber);
+    const sorted = movedCells(empty, SHEETS.readings, ({ row, column }) => ({
+      row,
+      column:
+        (row === 4 || row === 5) && facts.includes(column)
+          ? (facts[2 - facts.indexOf(column)] ?? column)
+          : column,
     }));
     expect(said(sorted)).toMatch(
-      /^InputError: home\.xlsx, Home!B4: the cell holds ".*" where "Time zone" belongs, which stands in B9\. Put the cells back in their order/,
+      /^InputError: home\.xlsx, Readings!A4: the cell holds ".*" where "Time zone, IANA name" belongs, which stands in F4\. Put the cells back in their order/,
     );
     refused(sorted);
     expect(messageOf(() => workbookTimeZone(sorted, FILE))).toBe(said(sorted));
@@ -228,7 +231,7 @@ describe('workings that were moved', () => {
       ] as const) {
         const names = shiftedWorkbook(empty, { sheet, ...shift });
         expect(said(names)).toMatch(
-          /^InputError: home\.xlsx, [^:]+!.*: the name "\w+" belongs to these cells, but stands for /,
+          /^InputError: home\.xlsx, [^:]+!.*: (the name "\w+" belongs to these cells, but stands for |the cell holds .* where ".*" belongs)/,
         );
       }
     },
@@ -275,7 +278,7 @@ describeWithCalc('LibreOffice', () => {
     await document.saveAs(saved, 'xlsx');
     const bytes = await readFile(saved);
     expect(said(bytes)).toBe(
-      `InputError: ${FILE}, Readings!C6: the cell holds nothing where "Import" belongs, which stands in D6. ` +
+      `InputError: ${FILE}, Readings!C4: the cell holds nothing where "Largest plausible half-hour, kWh" belongs, which stands in D4. ` +
         'Take the inserted column out again; columns of your own have their place right of the project’s.',
     );
     refused(bytes);

@@ -10,12 +10,12 @@ export const OWN_FORMULAS = [
   [OWN_SHEET, 'B2', 'Tariffs!C9*2'],
   [OWN_SHEET, 'B3', 'SUM(B1,B2)'],
   ['Tariffs', 'K9', 'C9-D9'],
-  ['Months', 'MZ9', 'Months!K8/2'],
-  ['Months', 'MZ10', 'Months!K9/2'],
+  ['Months', 'AZZ9', 'Months!K8/2'],
+  ['Months', 'AZZ10', 'Months!K9/2'],
 ] as const;
 
 /** The user's own column, which their chart shows. */
-export const OWN_COLUMN = '$MZ$';
+export const OWN_COLUMN = '$AZZ$';
 
 /** The user's note beside the readings. */
 export const OWN_NOTE = { sheet: 'Readings', cell: 'P9', text: 'boiler serviced' } as const;
@@ -102,7 +102,7 @@ function withChart(bytes: Uint8Array): Uint8Array {
       altText: 'Half of what each month used.',
       categoryAxis: { title: 'Month' },
       valueAxis: { title: 'kWh', numberFormat: '0' },
-      series: [{ name: 'mine', categories: 'Months!$A$8:$A$10', values: 'Months!$MZ$8:$MZ$10' }],
+      series: [{ name: 'mine', categories: 'Months!$A$8:$A$10', values: 'Months!$AZZ$8:$AZZ$10' }],
     },
   ]);
 }

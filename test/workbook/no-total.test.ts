@@ -92,7 +92,9 @@ describe('a tariff that lacks something', () => {
     const before = valuesOf(await smallMonth());
     const tariff = places.findIndex((t) => figure(before, t, TARIFF_ROW.includesVat) === 'no');
     const vat = HOME_FIELDS.vatShare.at;
-    const values = valuesOf(withCells(await smallMonth(), { [SHEETS.home]: { [vat]: numberCell(vat, 20) } }));
+    const values = valuesOf(
+      withCells(await smallMonth(), { [SHEETS.tariffs]: { [vat]: numberCell(vat, 20) } }),
+    );
     expectNoTotal(values, tariff, 'inputs that can’t be used, see its flags', 'see flags');
   });
 

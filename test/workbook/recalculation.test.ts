@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { isoDateToSerial } from '../../src/time/serial.js';
 import { BATTERY_FIELDS } from '../../src/workbook/fields/battery-fields.js';
+import { HOME_FIELDS } from '../../src/workbook/fields/home-fields.js';
 import { SHEETS } from '../../src/workbook/layout.js';
 import {
   ratePeriodRows,
@@ -50,7 +51,7 @@ const CHANGES: { name: string; typed: TypedInput[] }[] = [
         cell: `${TWO_RATE}${ratePeriodRows(1).validFrom}`,
         value: isoDateToSerial('2026-02-15'),
       },
-      { sheet: SHEETS.home, cell: 'C5', value: 0.2 },
+      { sheet: SHEETS.tariffs, cell: HOME_FIELDS.vatShare.at, value: 0.2 },
     ],
   },
   {

@@ -45,6 +45,6 @@ describe('the built workbook', () => {
   });
 
   it('is small enough to send by mail', async () => {
-    expect(megabytes(await readFile(PATHS.template))).toBeLessThan(5);
+    expect(megabytes(await readFile(PATHS.template))).toBeLessThan(7);
   });
 });

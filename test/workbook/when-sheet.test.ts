@@ -1,11 +1,12 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Calculated } from '../../src/workbook/calculate.js';
+import { fillWorkbook } from '../../src/workbook/fill/fill-workbook.js';
 import { FIRST_ROW, SHEETS } from '../../src/workbook/layout.js';
 import { WHEN_MAPS } from '../../src/workbook/model/when-sheet.js';
 import { SEASONS, WHEN_LETTERS } from '../../src/workbook/model/when-workings.js';
 import { CellError } from '../../src/workbook/package/index.js';
 import { inputsOf, smallMonth, smallTemplate, workedOut } from './small-month.js';
-import { octoberCsv } from './template.js';
+import { imported, NOW, octoberCsv } from './template.js';
 
 const HOURS = Array.from({ length: 24 }, (_, hour) => hour);
 
@@ -60,6 +61,31 @@ describe('When', () => {
     );
     for (const season of SEASONS.keys()) if (season !== own) expect(at(season)).toBeInstanceOf(CellError);
   });
+
+  it('averages an hour over the months that have it', async () => {
+    // 20 to 31 October, 1 kWh a half-hour, and 1 to 5 November, 3 kWh, without the hour from 03:00.
+    const rows = Array.from({ length: 17 }, (_, day) => new Date(Date.UTC(2026, 9, 20 + day))).flatMap(
+      (day) =>
+        Array.from({ length: 48 }, (_, slot) => {
+          const isNovember = day.getUTCMonth() === 10;
+          if (isNovember && Math.floor(slot / 2) === 3) return [];
+          const time = `${String(Math.floor(slot / 2)).padStart(2, '0')}:${slot % 2 === 0 ? '00' : '30'}`;
+          return [`${day.toISOString().slice(0, 10)} ${time},${isNovember ? 3 : 1}`];
+        }).flat(),
+    );
+    const csv = ['Start (UTC),Import (kWh)', ...rows, ''].join('\n');
+    const { bytes } = fillWorkbook(await smallTemplate(), 'home.xlsx', imported({ 'autumn.csv': csv }), {
+      now: NOW,
+    });
+    const { calculated: autumn } = workedOut(inputsOf(bytes));
+    const all = (hour: number): unknown =>
+      autumn.at(SHEETS.when, `${WHEN_MAPS.average('import')}${WHEN_MAPS.first + hour}`);
+    expect(autumn.at(SHEETS.when, `${WHEN_MAPS.letters('import', 1)}${WHEN_MAPS.first + 3}`)).toBe('');
+    expect(all(3)).toBeCloseTo(2, 9);
+    expect(Number(all(12))).toBeGreaterThan(2.5);
+    const season = SEASONS.indexOf('Sep–Nov');
+    expect(autumn.at(SHEETS.profile, `${WHEN_LETTERS.season(season)}${FIRST_ROW + 6}`)).toBeCloseTo(1, 9);
+  }, 120_000);
 
   it('says that there are no readings where there are none', async () => {
     const empty = workedOut(inputsOf(await smallTemplate())).calculated;

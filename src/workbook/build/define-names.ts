@@ -14,7 +14,7 @@ export function defineNames(
   workbookXml: Uint8Array<ArrayBuffer>,
   names: ReadonlyMap<string, Area | readonly Area[]>,
 ): Uint8Array<ArrayBuffer> {
-  const xml = strFromU8(workbookXml);
+  const xml = withOnePrintArea(strFromU8(workbookXml));
   const own = [...names]
     .sort(([a], [b]) => (a.toLowerCase() < b.toLowerCase() ? -1 : 1))
     .map(
@@ -28,6 +28,21 @@ export function defineNames(
     return strToU8(xml.slice(0, end) + own + xml.slice(end));
   }
   return strToU8(xml.replace('</sheets>', `</sheets><definedNames>${own}</definedNames>`));
+}
+
+/** The builder names each print area of a sheet by itself; the format has one name a sheet, for all of them. */
+function withOnePrintArea(xml: string): string {
+  const areas = /<definedName name="_xlnm\.Print_Area" localSheetId="(\d+)">([^<]*)<\/definedName>/g;
+  const bySheet = new Map<string, string[]>();
+  for (const [, sheet = '', area = ''] of xml.matchAll(areas)) {
+    bySheet.set(sheet, [...(bySheet.get(sheet) ?? []), area]);
+  }
+  const seen = new Set<string>();
+  return xml.replace(areas, (_, sheet: string) => {
+    if (seen.has(sheet)) return '';
+    seen.add(sheet);
+    return `<definedName name="_xlnm.Print_Area" localSheetId="${sheet}">${bySheet.get(sheet)?.join(',')}</definedName>`;
+  });
 }
 
 function textOf({ sheet, firstRow, lastRow, firstColumn, lastColumn }: Area): string {

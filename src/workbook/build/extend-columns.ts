@@ -19,7 +19,7 @@ interface Stretch {
  * @param sheetXml the sheet as built, with the first cell of every long column
  * @param sheet the sheet
  * @param valuesOf stored values of a column of formulas, from its first row
- * @returns the sheet with all rows; nothing else stands in the rows of long columns
+ * @returns the sheet with all rows; what else stands in the rows of long columns is kept
  * @throws Error when a first cell is not found as the builder writes it
  */
 export function extendColumns(
@@ -50,19 +50,53 @@ export function extendColumns(
     .sort((a, b) => a.column - b.column);
   const firstRow = Math.min(...stretches.map((stretch) => stretch.firstRow));
   const lastRow = Math.max(...stretches.map((stretch) => stretch.lastRow));
-  const rows: string[] = [];
-  for (let row = firstRow; row <= lastRow; row++) {
-    let text = `<row r="${row}">`;
-    for (const stretch of stretches) {
-      if (row >= stretch.firstRow && row <= stretch.lastRow) text += stretch.write(row);
-    }
-    rows.push(`${text}</row>`);
-  }
   const start = xml.indexOf(`<row r="${firstRow}"`);
   const end = xml.indexOf('</sheetData>');
-  const extended = xml.slice(0, start) + rows.join('') + xml.slice(end);
+  const beside = builtRows(xml.slice(start, end));
+  const rows: string[] = [];
+  for (let row = firstRow; row <= lastRow; row++) {
+    const built = beside.get(row);
+    const written: BuiltCell[] = [];
+    for (const stretch of stretches) {
+      if (row >= stretch.firstRow && row <= stretch.lastRow) {
+        written.push({ column: stretch.column, xml: stretch.write(row) });
+      }
+    }
+    if (built !== undefined) {
+      const ours = new Set(written.map(({ column }) => column));
+      written.push(...built.cells.filter(({ column }) => !ours.has(column)));
+      written.sort((a, b) => a.column - b.column);
+    }
+    rows.push(`<row r="${row}"${built?.height ?? ''}>${written.map((cell) => cell.xml).join('')}</row>`);
+  }
+  const below = [...beside].filter(([row]) => row > lastRow).map(([, { whole }]) => whole);
+  const extended = xml.slice(0, start) + rows.join('') + below.join('') + xml.slice(end);
   return strToU8(
     extended.replace(/<dimension ref="([A-Z]+\d+):([A-Z]+)\d+"\/>/, `<dimension ref="$1:$2${lastRow}"/>`),
+  );
+}
+
+interface BuiltCell {
+  column: number;
+  xml: string;
+}
+
+/** Rows as the builder wrote them: the cells of each, and what it says of its height. */
+function builtRows(xml: string): Map<number, { whole: string; height: string; cells: BuiltCell[] }> {
+  const rows = xml.matchAll(/<row r="(\d+)"([^>]*?)(?:\/>|>([\s\S]*?)<\/row>)/g);
+  return new Map(
+    [...rows].map(([whole, row, attributes = '', content = '']) => {
+      const cells = content.matchAll(/<c r="([A-Z]+)\d+"[^>]*?(?:\/>|>[\s\S]*?<\/c>)/g);
+      const height = / ht="[^"]*"/.exec(attributes)?.[0];
+      return [
+        Number(row),
+        {
+          whole,
+          height: height === undefined ? '' : `${height} customHeight="1"`,
+          cells: [...cells].map(([cell, letters = '']) => ({ column: columnNumber(letters), xml: cell })),
+        },
+      ];
+    }),
   );
 }
 

@@ -5,6 +5,8 @@ import { type CellRange, formulaTokens, LAST_COLUMN, LAST_ROW, parseRangeRef } f
 export interface Surroundings {
   /** Name of a sheet of the user's in the new workbook; undefined where it is none of theirs. */
   ownSheet: (name: string) => string | undefined;
+  /** Name of a sheet of the project in the new workbook. */
+  nowCalled: (name: string) => string;
   /** Whether the same stands in some cells of a sheet of the project. */
   stays: (sheet: string, range: CellRange) => boolean;
   /** Whether a defined name stands for the same. */
@@ -38,7 +40,8 @@ export function carryFormula(
         const name = sheetOf(token.text);
         const own = around.ownSheet(name);
         named = name;
-        text += own === undefined || own === name ? token.text : sheetPrefix(own);
+        const now = own ?? around.nowCalled(name);
+        text += now === name ? token.text : sheetPrefix(now);
         continue;
       }
       case 'cell':

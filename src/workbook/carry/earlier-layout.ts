@@ -6,6 +6,7 @@ import type { HEATING_TABLES } from '../fields/heating-fields.js';
 import type { SETTING_FIELDS } from '../fields/heating-settings.js';
 import type { HOME_FIELDS, PERIOD_FIELDS } from '../fields/home-fields.js';
 import type { TariffFields } from '../fields/tariff-fields.js';
+import type { TIMER_FIELDS } from '../fields/timer-fields.js';
 import type { ToldKey } from '../fields/told-places.js';
 import { type CellRange, parseRangeRef } from '../package/index.js';
 
@@ -49,7 +50,8 @@ export const READING_KEYS = [
 
 /** Where the inputs of a layout stand. */
 export interface InputPlaces {
-  readonly home: { sheet: string; cells: PlacesOf<typeof HOME_FIELDS> };
+  /** On one sheet or several. */
+  readonly home: readonly { sheet: string; cells: Partial<PlacesOf<typeof HOME_FIELDS>> }[];
   readonly period: { sheet: string; cells: Partial<PlacesOf<typeof PERIOD_FIELDS>> };
   readonly tariffs: { sheet: string; todays: string; columns: readonly PlacesOf<TariffFields>[] };
   readonly battery: { sheet: string; cells: PlacesOf<typeof BATTERY_FIELDS> };
@@ -60,6 +62,8 @@ export interface InputPlaces {
   };
   /** Not there in a layout without bills. */
   readonly bills?: { sheet: string; cells: PlacesOf<typeof BILLS> };
+  /** Not there in a layout without timers. */
+  readonly timers?: { sheet: string; cells: PlacesOf<typeof TIMER_FIELDS> };
   readonly gas: TablePlaces<(typeof GAS_KEYS)[number]>;
   readonly temperatures: TablePlaces<(typeof TEMPERATURE_KEYS)[number]>;
   readonly readings: TablePlaces<(typeof READING_KEYS)[number]>;
@@ -70,6 +74,8 @@ export interface InputPlaces {
 /** A sheet of a layout: which of its cells are the project's. Every other is the user's. */
 export interface LaidSheet {
   readonly name: string;
+  /** Its name in the layout that is carried to, where its cells stand in the same places of a sheet of another name. */
+  readonly nowCalled?: string;
   readonly ours: readonly CellRange[];
   /** Of these, the cells that hold formulas. */
   readonly formulas: readonly CellRange[];

@@ -5,15 +5,18 @@ import { blankStart } from '../fill/blank-start.js';
 import { openOurWorkbook } from '../fill/open-our-workbook.js';
 import { assertUsualDates } from '../inputs/assert-usual-dates.js';
 import { readCells } from '../inputs/read-cells.js';
+import { shapeOfWorkbook } from '../inputs/read-inputs.js';
 import { SHEETS } from '../layout.js';
 import { type Book, declareBook } from '../model/book.js';
 import { LAYOUT_CELL, LAYOUT_NAME, LAYOUT_VERSION } from '../model/notes-sheet.js';
 import type { SheetModel } from '../model/sheet-model.js';
 import { workbookModel } from '../model/workbook-model.js';
 import { openWorkbookPackage, type WorkbookPackage } from '../package/index.js';
-import { type EarlierLayout, isWithin, type LaidSheet } from './earlier-layout.js';
+import type { EarlierLayout, LaidSheet } from './earlier-layout.js';
 import { LAYOUT_2 } from './layout-2.js';
 import { LAYOUT_2_HEADINGS } from './layout-2-headings.js';
+import { layout3 } from './layout-3.js';
+import { LAYOUT_3_HEADINGS } from './layout-3-headings.js';
 import { todaysLayout } from './todays-layout.js';
 
 /** A workbook that can be carried. */
@@ -27,6 +30,24 @@ export interface EarlierWorkbook {
   /** What it is declared as, where that is known: of today's layout only. */
   readonly book: Book | undefined;
 }
+
+/** A layout of the past. */
+interface PastLayout {
+  readonly version: number;
+  /** Its table for a workbook that holds as much as this one. */
+  tableOf(workbook: WorkbookPackage): EarlierLayout;
+  /** What stands above and beside its inputs. */
+  readonly headings: Readonly<Record<string, Readonly<Record<string, string>>>>;
+}
+
+const PAST: readonly PastLayout[] = [
+  { version: LAYOUT_2.version, tableOf: () => LAYOUT_2, headings: LAYOUT_2_HEADINGS },
+  {
+    version: 3,
+    tableOf: (workbook) => layout3(shapeOfWorkbook(workbook).days),
+    headings: LAYOUT_3_HEADINGS,
+  },
+];
 
 /**
  * Opens a workbook that is to be carried, and makes sure that its inputs stand where its layout has them.
@@ -50,7 +71,10 @@ export function openEarlier(bytes: Uint8Array, file: string): EarlierWorkbook {
       );
     return { workbook, version, days: book.shape.days, layoutFor, book };
   }
-  for (const { name } of LAYOUT_2.sheets) {
+  const past = PAST.find((layout) => layout.version === version);
+  if (past === undefined) throw new RangeError(`nothing says what layout ${version} is`);
+  const table = past.tableOf(workbook);
+  for (const { name } of table.sheets) {
     if (workbook.hasSheet(name)) continue;
     throw new InputError(
       `the sheet "${name}" is missing`,
@@ -61,27 +85,33 @@ export function openEarlier(bytes: Uint8Array, file: string): EarlierWorkbook {
     );
   }
   assertUsualDates(workbook);
-  assertInPlace(workbook, headingsOfLayout2());
+  assertInPlace(workbook, headingsOf(past));
   const layoutFor = (days: number): EarlierLayout => {
-    const book = declareBook(LAYOUT_2.days);
+    const book = declareBook(table.days);
     const model = workbookModel(blankStart(), book);
     const today = todaysLayout(book, model, [], workbookModel(blankStart(), declareBook(days)));
-    const sheets = LAYOUT_2.sheets.map((sheet): LaidSheet => {
-      const now = today.sheets.find(({ name }) => name === sheet.name)?.stays ?? [];
+    const sheets = table.sheets.map((sheet): LaidSheet => {
+      const now = today.sheets.find(({ name }) => name === (sheet.nowCalled ?? sheet.name))?.stays ?? [];
       return { ...sheet, stays: sheet.stays.flatMap((range) => clipped(range, now)) };
     });
-    return { ...LAYOUT_2, sheets };
+    return { ...table, sheets };
   };
-  return { workbook, version, days: LAYOUT_2.days, layoutFor, book: undefined };
+  return { workbook, version, days: table.days, layoutFor, book: undefined };
 }
 
 type Ranges = LaidSheet['stays'];
 
-/** The part of a range that lies in the first rows that stay. */
+/** The parts of a range that lie in what stays. */
 function clipped(range: Ranges[number], staying: Ranges): Ranges {
-  if (isWithin(staying, range)) return [range];
-  const lastRow = Math.min(range.lastRow, staying[0]?.lastRow ?? 0);
-  return lastRow < range.firstRow ? [] : [{ ...range, lastRow }];
+  return staying.flatMap((other) => {
+    const part = {
+      firstRow: Math.max(range.firstRow, other.firstRow),
+      lastRow: Math.min(range.lastRow, other.lastRow),
+      firstColumn: Math.max(range.firstColumn, other.firstColumn),
+      lastColumn: Math.min(range.lastColumn, other.lastColumn),
+    };
+    return part.firstRow > part.lastRow || part.firstColumn > part.lastColumn ? [] : [part];
+  });
 }
 
 function layoutOf(workbook: WorkbookPackage): number {
@@ -94,7 +124,8 @@ function layoutOf(workbook: WorkbookPackage): number {
     );
   }
   const found = readCells(workbook, SHEETS.notes).get(LAYOUT_CELL);
-  if (found === LAYOUT_VERSION || found === LAYOUT_2.version) return found;
+  const known = [...PAST.map(({ version }) => version), LAYOUT_VERSION];
+  if (typeof found === 'number' && known.includes(found)) return found;
   if (typeof found === 'number' && found > LAYOUT_VERSION) {
     throw new InputError(
       `the workbook has layout ${found}, newer than layout ${LAYOUT_VERSION}, which this version writes`,
@@ -103,15 +134,15 @@ function layoutOf(workbook: WorkbookPackage): number {
     );
   }
   throw new InputError(
-    `the workbook has layout ${String(found ?? 'unknown')}; what can be carried is ${LAYOUT_2.version} or ${LAYOUT_VERSION}`,
+    `the workbook has layout ${String(found ?? 'unknown')}; what can be carried is ${known.slice(0, -1).join(', ')} or ${LAYOUT_VERSION}`,
     'Build a fresh workbook, type its inputs and fill the readings into it.',
     { ...place, line: `${SHEETS.notes}!${LAYOUT_CELL}` },
   );
 }
 
-/** The headings of layout 2 as sheets, as far as they say what an input is. */
-function headingsOfLayout2(): SheetModel[] {
-  return Object.entries(LAYOUT_2_HEADINGS).map(
+/** The headings of a layout as sheets, as far as they say what an input is. */
+function headingsOf({ headings }: PastLayout): SheetModel[] {
+  return Object.entries(headings).map(
     ([name, texts]): SheetModel => ({
       name: name as SheetModel['name'],
       tab: 'input',

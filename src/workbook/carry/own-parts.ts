@@ -76,13 +76,15 @@ export function ownParts(
     ),
   ];
 
+  const nowCalled = (sheet: string): string => find(layout, sheet)?.nowCalled ?? sheet;
   const stays = (sheet: string, range: CellRange): boolean => {
-    const [before, now] = [find(layout, sheet), find(today, sheet)];
+    const [before, now] = [find(layout, sheet), find(today, nowCalled(sheet))];
     if (before === undefined || now === undefined) return false;
     return isWithin(before.stays, range) || !(touches(before.ours, range) || touches(now.ours, range));
   };
   const around: Surroundings = {
     ownSheet: (name) => renamed.get(name) ?? renamed.get(spelt(renamed.keys(), name)),
+    nowCalled,
     stays,
     hasName: (name) => todaysNames.has(name.toLowerCase()) || names.has(name.toLowerCase()),
   };
@@ -95,7 +97,7 @@ export function ownParts(
   for (const own of all) {
     const { sheet } = own;
     const laid = find(layout, sheet);
-    const next = find(today, sheet);
+    const next = find(today, nowCalled(sheet));
     const isFree = (cell: { row: number; column: number }): boolean =>
       own.isOwn || (next !== undefined && !isIn(next.ours, cell.row, cell.column));
     const cells = own.cells.flatMap((cell): NewCell[] => {

@@ -1,12 +1,16 @@
 import { InputError } from '../../errors.js';
 import { columnNumber } from '../cell-address.js';
 import type { CellValue } from '../fields/cell-value.js';
+import { GAS_ROWS } from '../fields/gas-fields.js';
 import { TOLD_KEYS, type ToldKey } from '../fields/told-places.js';
 import { blankStoredBatteryResults } from '../inputs/battery-cells.js';
 import { blankBillsCells } from '../inputs/bill-cells.js';
-import { BLANK_GAS, blankHeatingCells, GAS_ROWS, padded } from '../inputs/heating-cells.js';
+import { BLANK_GAS, blankHeatingCells, padded } from '../inputs/heating-cells.js';
 import { inputValue, readCells } from '../inputs/read-cells.js';
+import { blankStoredTimerResults } from '../inputs/stored-timers.js';
 import { blankTariffCells } from '../inputs/tariff-cells.js';
+import { blankTimerCells } from '../inputs/timer-cells.js';
+import type { HomeCells } from '../inputs/workbook-inputs.js';
 import { RATES_USED, TARIFF_COUNT } from '../layout.js';
 import type { StartingInputs } from '../model/workbook-model.js';
 import { CellError, type WorkbookPackage } from '../package/index.js';
@@ -49,20 +53,24 @@ export function readTyped(workbook: WorkbookPackage, places: InputPlaces): Typed
     const cells = readCells(workbook, sheet);
     return (at) => inputValue(cells, at, { file: workbook.fileName, sheet });
   };
-  const { home, period, tariffs, battery, heating, bills } = places;
+  const { home, period, tariffs, battery, heating, bills, timers } = places;
   const tariffCell = cellsOf(tariffs.sheet);
   const heatingCell = cellsOf(heating.sheet);
   const blank = blankHeatingCells();
   const gas = readTable(workbook, places.gas, GAS_KEYS, notCarried);
-  const homeCells = readPlaces(home.cells, cellsOf(home.sheet));
+  const homeCells: HomeCells = Object.assign(
+    {},
+    ...home.map(({ sheet, cells }) => readPlaces(cells, cellsOf(sheet))),
+  );
   const columns = tariffs.columns.map((column) => readPlaces(column, tariffCell));
   for (const [sheet, part] of [
-    [home.sheet, home.cells],
+    ...home.map(({ sheet, cells }) => [sheet, cells] as const),
     [period.sheet, period.cells],
     [tariffs.sheet, [tariffs.todays, tariffs.columns]],
     [battery.sheet, battery.cells],
     [heating.sheet, [heating.settings, heating.tables]],
     ...(bills === undefined ? [] : [[bills.sheet, bills.cells] as const]),
+    ...(timers === undefined ? [] : [[timers.sheet, timers.cells] as const]),
   ] as const) {
     notCarried.push(...typedFormulas(workbook, sheet, new Set(addressesIn(part))));
   }
@@ -91,6 +99,8 @@ export function readTyped(workbook: WorkbookPackage, places: InputPlaces): Typed
         ),
       },
       bills: bills === undefined ? blankBillsCells() : readPlaces(bills.cells, cellsOf(bills.sheet)),
+      timers: timers === undefined ? blankTimerCells() : readPlaces(timers.cells, cellsOf(timers.sheet)),
+      storedTimers: blankStoredTimerResults(),
       clockTimeZone: homeCells.timeZone,
     },
     readings: readTable(workbook, places.readings, READING_KEYS, notCarried),

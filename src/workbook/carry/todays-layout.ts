@@ -2,12 +2,13 @@ import { columnNumber, parseCell } from '../cell-address.js';
 import { BATTERY_FIELDS } from '../fields/battery-fields.js';
 import { BILLS } from '../fields/bill-fields.js';
 import { ofFields } from '../fields/field.js';
+import { GAS_ROWS } from '../fields/gas-fields.js';
 import { HEATING_TABLES } from '../fields/heating-fields.js';
 import { SETTING_FIELDS } from '../fields/heating-settings.js';
 import { HOME_FIELDS, PERIOD_FIELDS } from '../fields/home-fields.js';
 import { TARIFF_FIELDS, TODAYS_TARIFF } from '../fields/tariff-fields.js';
+import { TIMER_FIELDS } from '../fields/timer-fields.js';
 import { TOLD } from '../fields/told-places.js';
-import { GAS_ROWS } from '../inputs/heating-cells.js';
 import { FIRST_ROW, SHEETS } from '../layout.js';
 import type { Book } from '../model/book.js';
 import { READING } from '../model/columns.js';
@@ -69,7 +70,7 @@ export function todaysLayout(
 }
 
 const TODAYS_PLACES: InputPlaces = {
-  home: { sheet: SHEETS.home, cells: ofFields(HOME_FIELDS, ({ at }) => at, null) },
+  home: homePlaces(),
   period: { sheet: SHEETS.answer, cells: ofFields(PERIOD_FIELDS, ({ at }) => at, null) },
   tariffs: {
     sheet: SHEETS.tariffs,
@@ -83,6 +84,7 @@ const TODAYS_PLACES: InputPlaces = {
     tables: ofFields(HEATING_TABLES, ({ at }) => at, null),
   },
   bills: { sheet: SHEETS.bills, cells: ofFields(BILLS, ({ at }) => at, null) },
+  timers: { sheet: SHEETS.timers, cells: ofFields(TIMER_FIELDS, ({ at }) => at, null) },
   gas: { sheet: SHEETS.gas, firstRow: FIRST_ROW, lastRow: FIRST_ROW + GAS_ROWS - 1, letters: GAS },
   temperatures: {
     sheet: SHEETS.temperatures,
@@ -99,6 +101,18 @@ const TODAYS_PLACES: InputPlaces = {
   },
 };
 
+/** Facts of the home by their sheets. */
+function homePlaces(): InputPlaces['home'] {
+  const fields = Object.entries(HOME_FIELDS);
+  const sheets = [...new Set(fields.map(([, { cell }]) => cell.place.sheet))];
+  return sheets.map((sheet) => ({
+    sheet,
+    cells: Object.fromEntries(
+      fields.filter(([, { cell }]) => cell.place.sheet === sheet).map(([key, { at }]) => [key, at]),
+    ),
+  }));
+}
+
 function single(at: string): CellRange {
   const { row, column } = parseCell(at);
   return { firstRow: row, lastRow: row, firstColumn: column, lastColumn: column };
@@ -114,26 +128,55 @@ function down(letters: string, firstRow: number, rows: number): CellRange {
   return { firstRow, lastRow: firstRow + rows - 1, firstColumn: column, lastColumn: column };
 }
 
-/** The rows of a sheet above the first that is laid out otherwise in the next workbook. */
+/** Empty columns in a row that part one block of a sheet from the next. */
+const GAP = 5;
+
+/** Of each block of a sheet, side by side, the rows above the first that is laid out otherwise in the next workbook. */
 function staying(sheet: SheetModel, next: SheetModel | undefined): CellRange[] {
   if (next === undefined) return [];
-  const [ours, theirs] = [rowsOf(sheet), rowsOf(next)];
-  const moved = [...new Set([...ours.keys(), ...theirs.keys()])].filter(
-    (row) => ours.get(row) !== theirs.get(row),
-  );
-  const lastRow = moved.length === 0 ? LAST_ROW : Math.min(...moved) - 1;
-  return lastRow < 1 ? [] : [{ firstRow: 1, lastRow, firstColumn: 1, lastColumn: LAST_COLUMN }];
+  const [ours, theirs] = [marksOf(sheet), marksOf(next)];
+  return blocksOf([...ours, ...theirs]).flatMap(({ firstColumn, lastColumn }) => {
+    const rowsOf = (marks: readonly Mark[]): Map<number, string> => {
+      const rows = new Map<number, string>();
+      for (const { row, column, text } of marks) {
+        if (column < firstColumn || column > lastColumn) continue;
+        rows.set(row, `${rows.get(row) ?? ''}${text};`);
+      }
+      return rows;
+    };
+    const [before, after] = [rowsOf(ours), rowsOf(theirs)];
+    const moved = [...new Set([...before.keys(), ...after.keys()])].filter(
+      (row) => before.get(row) !== after.get(row),
+    );
+    const lastRow = moved.length === 0 ? LAST_ROW : Math.min(...moved) - 1;
+    return lastRow < 1 ? [] : [{ firstRow: 1, lastRow, firstColumn, lastColumn }];
+  });
 }
 
-/** What stands in each row with cells of its own or the top of a column, told shortly. */
-function rowsOf({ cells, formulaColumns, inputColumns, valueColumns = [] }: SheetModel): Map<number, string> {
-  const rows = new Map<number, string>();
-  const add = (row: number, text: string): void => {
-    rows.set(row, `${rows.get(row) ?? ''}${text};`);
-  };
-  for (const { at, kind, style } of cells) add(parseCell(at).row, `${at} ${kind} ${style}`);
-  for (const { letters, firstRow, style } of [...formulaColumns, ...inputColumns, ...valueColumns]) {
-    add(firstRow, `${letters} ${style}`);
-  }
-  return rows;
+/** Columns from the first of a block to the one before the next block. */
+function blocksOf(marks: readonly Mark[]): { firstColumn: number; lastColumn: number }[] {
+  const columns = [...new Set(marks.map(({ column }) => column))].sort((a, b) => a - b);
+  const starts = columns.filter((column, i) => i > 0 && column - (columns[i - 1] ?? 0) > GAP);
+  return [1, ...starts].map((firstColumn, i) => ({
+    firstColumn,
+    lastColumn: (starts[i] ?? LAST_COLUMN + 1) - 1,
+  }));
+}
+
+/** A cell of its own or the top of a column, told shortly. */
+interface Mark {
+  row: number;
+  column: number;
+  text: string;
+}
+
+function marksOf({ cells, formulaColumns, inputColumns, valueColumns = [] }: SheetModel): Mark[] {
+  return [
+    ...cells.map(({ at, kind, style }) => ({ ...parseCell(at), text: `${at} ${kind} ${style}` })),
+    ...[...formulaColumns, ...inputColumns, ...valueColumns].map(({ letters, firstRow, style }) => ({
+      row: firstRow,
+      column: columnNumber(letters),
+      text: `${letters} ${style}`,
+    })),
+  ];
 }

@@ -1,6 +1,6 @@
 import type { Node, Reference } from '../../formula/nodes.js';
 import { serialToIsoDate } from '../../time/serial.js';
-import { areaReference, call, f, joined } from '../book/terms.js';
+import { areaReference, call, f } from '../book/terms.js';
 import {
   BILL_COLUMN,
   BILL_FIELDS,
@@ -187,10 +187,3 @@ export const ALL_BILL_RULES: readonly Rule[] = [
   ...everyRule.filter((own) => ofOneCell.has(own)),
   ...everyRule.filter((own) => !ofOneCell.has(own)),
 ];
-
-/** How often rules are broken. */
-export const brokenIn = (rules: readonly Rule[]): Node =>
-  joined(
-    '+',
-    rules.map(({ is }) => is),
-  );

@@ -1,7 +1,7 @@
 import type { Node } from '../../formula/nodes.js';
 import { SENSITIVITY_ROWS } from '../../heating/comparison/sensitivity-lines.js';
 import { call, f, joined } from '../book/terms.js';
-import { SHEETS } from '../layout.js';
+import { FIRST_COLUMN, SHEETS } from '../layout.js';
 import { dateField, type Field, type FieldText, fieldsAcross, numberField } from './field.js';
 import { SETTING_FIELDS, SETTINGS_FIRST_ROW } from './heating-settings.js';
 import { limitRule, type Rule } from './rule.js';
@@ -12,7 +12,7 @@ export const HEATING_RATE_ROWS = 8;
 export const DEGREE_DAY_ROWS = 15;
 
 /** Column of the first table, right of the settings. */
-const FIRST_COLUMN = 7;
+const TABLE_COLUMN = FIRST_COLUMN.heatingInputs + 6;
 /** Row of the heading of the rates, then of the other two tables; what they hold begins three rows below. */
 export const TABLE_HEADING_ROW = {
   rates: SETTINGS_FIRST_ROW,
@@ -77,15 +77,15 @@ const { rates: ratesRow, others: othersRow } = TABLE_HEADING_ROW;
 /** The tables right of the settings, row by row. */
 export const HEATING_TABLES = {
   rates: Array.from({ length: HEATING_RATE_ROWS }, (_, i) =>
-    fieldsAcross(at(ratesRow + HEADING_ROWS + i, FIRST_COLUMN), RATES),
+    fieldsAcross(at(ratesRow + HEADING_ROWS + i, TABLE_COLUMN), RATES),
   ),
   monthDegreeDays: Array.from({ length: DEGREE_DAY_ROWS }, (_, i) =>
-    fieldsAcross(at(othersRow + HEADING_ROWS + i, FIRST_COLUMN), DEGREE_DAYS),
+    fieldsAcross(at(othersRow + HEADING_ROWS + i, TABLE_COLUMN), DEGREE_DAYS),
   ),
   // The kind of figure stands in the column before.
   sensitivity: SENSITIVITY_ROWS.map(
     ({ sensitivityKind }, i) =>
-      fieldsAcross(at(othersRow + HEADING_ROWS + i, FIRST_COLUMN + 3), { value: whatIf(sensitivityKind) })
+      fieldsAcross(at(othersRow + HEADING_ROWS + i, TABLE_COLUMN + 3), { value: whatIf(sensitivityKind) })
         .value,
   ),
 } as const;

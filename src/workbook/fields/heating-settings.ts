@@ -1,5 +1,5 @@
 import { HEATING_INPUTS, type HeatingInput } from '../../heating/comparison/heating-inputs.js';
-import { SHEETS } from '../layout.js';
+import { FIRST_COLUMN, SHEETS } from '../layout.js';
 import type { StyleName } from '../look/styles.js';
 import { choiceField, Field, type FieldSpec, listedField, numberField } from './field.js';
 import { TARIFF_NAMES } from './tariff-places.js';
@@ -21,7 +21,7 @@ const OWN: Readonly<Record<string, HeatingInput>> = {
     label: 'Calorific value of gas',
     unit: 'MJ/m³',
     format: 'number1',
-    description: 'From a gas bill; for rows of Gas that give a volume and no value of their own.',
+    description: 'From a gas bill; for rows of gas that give a volume and no value of their own.',
     initial: 39.5,
     min: 20,
     max: 60,
@@ -183,8 +183,7 @@ export interface PlacedSetting {
 
 export const SETTINGS_FIRST_ROW = 4;
 /** Column of the settings' values on the inputs sheet. */
-export const SETTING_LETTERS = 'C';
-const SETTING_COLUMN = 3;
+const SETTING_COLUMN = FIRST_COLUMN.heatingInputs + 2;
 
 /** Section headings and settings with their rows. */
 export const SETTING_SECTIONS: readonly { title: string; row: number; settings: PlacedSetting[] }[] =

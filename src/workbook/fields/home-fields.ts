@@ -1,12 +1,21 @@
-import { RATES_USED, SHEETS } from '../layout.js';
-import { choiceField, dateField, Field, fieldsDown, numberField, textField } from './field.js';
+import { RATES_USED, SHEETS, type SheetName } from '../layout.js';
+import { choiceField, dateField, Field, type FieldSpec, numberField, textField } from './field.js';
 import { limitRule, type Rule } from './rule.js';
 
-/** Facts of the home, in the order of their rows. */
-export const HOME_FIELDS = fieldsDown(
-  { sheet: SHEETS.home, row: 4, column: 3 },
-  {
-    timeZone: textField({
+const at = (sheet: SheetName, row: number, column: number) => (spec: FieldSpec) =>
+  new Field(spec, { sheet, row, column });
+
+/** Row of the facts of the home on each of their sheets: above its headings. */
+export const HOME_ROW = { tariffs: 3, readings: 5 } as const;
+
+/** Facts of the home: beside the tariffs what their prices are in, above the readings what they are of. */
+export const HOME_FIELDS = {
+  timeZone: at(
+    SHEETS.readings,
+    HOME_ROW.readings,
+    1,
+  )(
+    textField({
       label: 'Time zone',
       unit: 'IANA name',
       style: 'inputText',
@@ -16,18 +25,30 @@ export const HOME_FIELDS = fieldsDown(
       toDo: 'Give an IANA name such as Europe/London.',
       name: 'time_zone',
     }),
-    vatShare: numberField({
+  ),
+  vatShare: at(
+    SHEETS.tariffs,
+    HOME_ROW.tariffs,
+    5,
+  )(
+    numberField({
       from: 0,
       below: 1,
       label: 'VAT on energy',
       unit: 'percent',
       style: 'inputPercent',
       title: 'VAT',
-      hint: 'A percentage from 0 % to below 100 %. Domestic fuel and power in the UK: 5 %.',
+      hint: 'A percentage from 0 % to below 100 %. Domestic fuel and power in the UK: 5 % (HMRC VAT Notice 701/19).',
       what: 'the VAT',
       name: 'vat_share',
     }),
-    currency: textField({
+  ),
+  currency: at(
+    SHEETS.tariffs,
+    HOME_ROW.tariffs,
+    7,
+  )(
+    textField({
       any: true,
       mayBeBlank: true,
       label: 'Currency',
@@ -36,7 +57,13 @@ export const HOME_FIELDS = fieldsDown(
       hint: 'The symbol of your currency: £, €, $ …',
       name: 'currency_symbol',
     }),
-    minorUnit: textField({
+  ),
+  minorUnit: at(
+    SHEETS.tariffs,
+    HOME_ROW.tariffs,
+    9,
+  )(
+    textField({
       any: true,
       mayBeBlank: true,
       label: 'Hundredth of the currency',
@@ -46,27 +73,39 @@ export const HOME_FIELDS = fieldsDown(
       hint: 'The word for a hundredth of it, in which rates are typed: p, ct, ¢ …',
       name: 'minor_unit',
     }),
-    largestHalfHourKwh: numberField({
+  ),
+  largestHalfHourKwh: at(
+    SHEETS.readings,
+    HOME_ROW.readings,
+    3,
+  )(
+    numberField({
       above: 0,
       to: 1000,
       label: 'Largest plausible half-hour',
       unit: 'kWh',
       style: 'inputNumber',
       title: 'Largest half-hour',
-      hint: 'kWh in one half-hour, above 0.',
+      hint: 'kWh in one half-hour, above 0. A 100 A single-phase supply carries about 11.5 (230 V, arithmetic).',
       name: 'largest_half_hour_kwh',
     }),
-    batteryRan: choiceField({
+  ),
+  batteryRan: at(
+    SHEETS.readings,
+    HOME_ROW.readings,
+    6,
+  )(
+    choiceField({
       choices: ['yes', 'no'],
       label: 'A battery ran while this was metered',
       unit: 'yes or no',
       style: 'inputChoice',
       title: 'Battery ran',
-      hint: 'yes or no',
+      hint: 'yes or no. If yes, the columns battery in and battery out are needed to compare tariffs fairly.',
       name: 'battery_ran',
     }),
-  },
-);
+  ),
+} as const;
 export type HomeKey = keyof typeof HOME_FIELDS;
 
 const month = (label: string, name: string, column: number): Field =>

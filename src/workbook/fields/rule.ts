@@ -2,7 +2,7 @@ import { InputError } from '../../errors.js';
 import { compileFormula } from '../../formula/compile.js';
 import { Grid } from '../../formula/grid.js';
 import type { CellPlace, Node, Reference } from '../../formula/nodes.js';
-import { f, type Line } from '../book/terms.js';
+import { f, joined, type Line } from '../book/terms.js';
 import { cellAt } from '../cell-address.js';
 import type { CellValue } from './cell-value.js';
 import { type CellsOf, type Field, fieldPairs, ofFields } from './field.js';
@@ -29,6 +29,14 @@ export function limitRule(field: Field, counts?: Node): Rule {
     refusal: (typed) =>
       refusalOf(field, typed.of(cell), spec.limits.kind === 'listed' ? typed.texts(spec.limits.list) : []),
   };
+}
+
+/** How many rules are broken. */
+export function brokenIn(rules: readonly Pick<Rule, 'is'>[]): Node {
+  return joined(
+    '+',
+    rules.map(({ is }) => is),
+  );
 }
 
 /** What stands in the cells of fields. */

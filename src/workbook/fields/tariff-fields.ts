@@ -56,7 +56,7 @@ const CHARGES = {
     label: 'Rates below include VAT',
     unit: 'yes or no',
     comment:
-      'Bills show rates with VAT, business offers and price lists often without. yes: taken as typed. no: VAT from the home sheet is added. The half-hourly price has a choice of its own.',
+      'Bills show rates with VAT, business offers and price lists often without. yes: taken as typed. no: VAT as typed above is added. The half-hourly price has a choice of its own.',
   }),
   halfHourlyPriced: yesNo({
     label: 'Follows the half-hourly price',
@@ -77,7 +77,7 @@ const CHARGES = {
     label: 'Half-hourly price includes VAT',
     unit: 'yes or no',
     comment:
-      'Of the price column of the readings. Prices of an exchange are without VAT, those that a supplier shows often with. yes: taken as it stands. no: VAT from the home sheet is added. It changes nothing where the price is not followed.',
+      'Of the price column of the readings. Prices of an exchange are without VAT, those that a supplier shows often with. yes: taken as it stands. no: VAT as typed above is added. It changes nothing where the price is not followed.',
   }),
 } as const;
 

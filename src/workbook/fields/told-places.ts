@@ -1,12 +1,15 @@
 import { SHEETS } from '../layout.js';
 
-/** Where a workbook keeps what files were told: a row an answer, below the facts of the home. */
+/**
+ * Where a workbook keeps what files were told: a row an answer. Not on Readings, where people insert columns and sort rows.
+ */
 export const TOLD = {
-  sheet: SHEETS.home,
-  headRow: 15,
-  firstRow: 16,
+  sheet: SHEETS.notes,
+  titleRow: 40,
+  headRow: 42,
+  firstRow: 43,
   rows: 40,
-  letters: { columns: 'B', kind: 'C', name: 'D', answer: 'E', toldFor: 'F' },
+  letters: { columns: 'E', kind: 'F', name: 'G', answer: 'H', toldFor: 'I' },
 } as const;
 
 /** Columns of these rows. */

@@ -3,7 +3,9 @@ import { blankCells } from '../fields/rule.js';
 import { blankStoredBatteryResults } from '../inputs/battery-cells.js';
 import { blankBillsCells } from '../inputs/bill-cells.js';
 import { blankHeatingCells } from '../inputs/heating-cells.js';
+import { blankStoredTimerResults } from '../inputs/stored-timers.js';
 import { blankTariffCells } from '../inputs/tariff-cells.js';
+import { blankTimerCells } from '../inputs/timer-cells.js';
 import { TARIFF_COUNT } from '../layout.js';
 import type { StartingInputs } from '../model/workbook-model.js';
 
@@ -22,6 +24,8 @@ export function blankStart(): StartingInputs {
     storedBattery: blankStoredBatteryResults(),
     heating: blankHeatingCells(),
     bills: blankBillsCells(),
+    timers: blankTimerCells(),
+    storedTimers: blankStoredTimerResults(),
     todaysTariff: null,
     fromMonth: null,
     toMonth: null,

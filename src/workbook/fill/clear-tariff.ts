@@ -1,9 +1,11 @@
 import { InputError } from '../../errors.js';
 import { parseCell } from '../cell-address.js';
+import { BILL_FIELDS } from '../fields/bill-fields.js';
 import { inputValue, readCells } from '../inputs/read-cells.js';
 import { hasName } from '../inputs/workbook-inputs.js';
 import { SHEETS, TARIFF_COUNT } from '../layout.js';
 import { TARIFF_ROW, TODAYS_TARIFF_CELL, tariffInputRanges, tariffLetters } from '../model/tariff-rows.js';
+import type { WorkbookPackage } from '../package/index.js';
 import { openOurWorkbook } from './open-our-workbook.js';
 
 /**
@@ -13,7 +15,7 @@ import { openOurWorkbook } from './open-our-workbook.js';
  * @param file its name, for messages
  * @param name the tariff's name, case aside
  * @returns the workbook with an empty column; stored values are still the old ones
- * @throws InputError when the workbook is not ours, has no such tariff, or has it as today's
+ * @throws InputError when the workbook is not ours, has no such tariff, has it as today's, or as that of a bill
  * @example clearTariff(bytes, 'home.xlsx', 'Old night meter')
  */
 export function clearTariff(bytes: Uint8Array, file: string, name: string): Uint8Array {
@@ -40,6 +42,14 @@ export function clearTariff(bytes: Uint8Array, file: string, name: string): Uint
       { file, line: `${SHEETS.tariffs}!${TODAYS_TARIFF_CELL}` },
     );
   }
+  const billed = billOn(workbook, same);
+  if (billed !== undefined) {
+    throw new InputError(
+      `"${name}" is the tariff of a bill`,
+      `Clear that row of ${SHEETS.bills}, or name another tariff in it, first.`,
+      { file, line: `${SHEETS.bills}!${billed}` },
+    );
+  }
   const ranges = tariffInputRanges(tariff);
   if (same(inputValue(cells, TODAYS_TARIFF_CELL, place))) ranges.push(TODAYS_TARIFF_CELL);
   workbook.editSheet(SHEETS.tariffs, {
@@ -54,4 +64,11 @@ export function clearTariff(bytes: Uint8Array, file: string, name: string): Uint
     }),
   });
   return workbook.toBytes();
+}
+
+/** Cell of the first bill that names the tariff. */
+function billOn(workbook: WorkbookPackage, isNamed: (found: unknown) => boolean): string | undefined {
+  const cells = readCells(workbook, SHEETS.bills);
+  const place = { file: workbook.fileName, sheet: SHEETS.bills };
+  return BILL_FIELDS.find(({ tariff }) => isNamed(inputValue(cells, tariff.at, place)))?.tariff.at;
 }

@@ -7,7 +7,7 @@ import type { Shape } from '../sheets/shape.js';
  * The clock changes that the readings need: those that the workbook holds where they cover the readings, else the
  * zone's in the years of the readings.
  *
- * @param held what the clock sheet holds
+ * @param held what the workbook’s list of them holds
  * @param timeZone IANA name
  * @param readings rows of the readings sheet
  * @param shape how many days the workbook holds

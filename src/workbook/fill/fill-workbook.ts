@@ -13,15 +13,16 @@ import { calculateWorkbook } from '../calculate-inputs.js';
 import { columnNumber, parseCell } from '../cell-address.js';
 import type { CachedValues } from '../charts/chart-spec.js';
 import { refreshedChartXml } from '../charts/refresh-chart-caches.js';
+import { HOME_FIELDS } from '../fields/home-fields.js';
+import { TOLD } from '../fields/told-places.js';
 import { checkInputs, checkTimeZone } from '../inputs/check-inputs.js';
 import type { GasCells, HeatingCells, TemperatureCells } from '../inputs/heating-cells.js';
-import { inputValue, readCells } from '../inputs/read-cells.js';
-import { assertOurWorkbook, readInputs } from '../inputs/read-inputs.js';
+import { assertOurWorkbook, homeFact, readInputs } from '../inputs/read-inputs.js';
 import type { ToldRow } from '../inputs/read-told-rows.js';
 import type { ReadingRows, WorkbookInputs } from '../inputs/workbook-inputs.js';
 import { FIRST_ROW, SHEETS } from '../layout.js';
 import { clockTable } from '../model/clock-table.js';
-import { CELL, CLOCK, CLOCK_COVERS, READING } from '../model/columns.js';
+import { CELL, CLOCK, CLOCK_COVERS, CLOCK_ZONE, READING } from '../model/columns.js';
 import type { CellValue } from '../model/sheet-model.js';
 import { workbookModel } from '../model/workbook-model.js';
 import { DROP, type InputColumn, openWorkbookPackage, type WorkbookPackage } from '../package/index.js';
@@ -42,6 +43,8 @@ import { daysWithoutHalfHours, outdoorOfFiles } from './outdoor-of-files.js';
 import { OwnedCells } from './owned-cells.js';
 import { localNow, storedBatteryColumns } from './stored-battery-columns.js';
 import { storedBatteryResults } from './stored-battery-results.js';
+import { storedTimerColumns } from './stored-timer-columns.js';
+import { storedTimerResults } from './stored-timer-results.js';
 import { toldColumns } from './told-columns.js';
 import { readingRowsOf, readingsOfWorkbook } from './workbook-readings.js';
 
@@ -56,8 +59,8 @@ export interface FillOptions {
   /** Outdoor temperatures: half-hours that the readings have go beside them, days to the temperatures sheet. */
   temperature?: ImportedTemperature;
   /**
-   * Leaves the least costs and the sizing as they are stored, so that they go stale where an input changed: what a
-   * spreadsheet program does by itself.
+   * Leaves the least costs, the sizing and what timers save beside the battery as they are stored, so that they go stale
+   * where an input changed: what a spreadsheet program does by itself.
    */
   keepLeastCost?: boolean;
   /** What files were told, to be kept instead of what is kept; left as it is where undefined. */
@@ -126,9 +129,12 @@ export function fillWorkbook(
     options.keepLeastCost === true
       ? filled.storedBattery
       : storedBatteryResults(calculated, book, filled, now);
-  const inputs = { ...filled, storedBattery };
+  const storedTimers =
+    options.keepLeastCost === true ? filled.storedTimers : storedTimerResults(calculated, book, filled, now);
+  const inputs = { ...filled, storedBattery, storedTimers };
   // What is stored is an input too; no line that it is worked out from looks at it.
-  typeStored(calculated, storedBatteryColumns(storedBattery, book.shape));
+  typeStored(calculated, SHEETS.battery, storedBatteryColumns(storedBattery, book.shape));
+  typeStored(calculated, SHEETS.timers, storedTimerColumns(storedTimers));
   const model = workbookModel(inputs, book);
 
   step('comparing formulas');
@@ -184,13 +190,10 @@ export function fillWorkbook(
 }
 
 /** Types what a fill stores into the workbook that is being worked out. */
-function typeStored(calculated: Calculated, columns: readonly InputColumn[]): void {
+function typeStored(calculated: Calculated, sheet: string, columns: readonly InputColumn[]): void {
   for (const { column, firstRow, values } of columns) {
     for (let i = 0; i < values.length; i++) {
-      calculated.type(
-        { sheet: SHEETS.battery, row: firstRow + i, column },
-        (values[i] as CellValue | undefined) ?? null,
-      );
+      calculated.type({ sheet, row: firstRow + i, column }, (values[i] as CellValue | undefined) ?? null);
     }
   }
 }
@@ -275,9 +278,8 @@ function countsOf(merged: MergedRows<unknown> | undefined): FillResult['gas'] {
 export function workbookTimeZone(bytes: Uint8Array, file: string): string {
   const workbook = openWorkbookPackage(bytes, file);
   assertOurWorkbook(workbook);
-  const cell = CELL.timeZone.replace(/^.*!/, '').replaceAll('$', '');
   try {
-    const zone = inputValue(readCells(workbook, SHEETS.home), cell, { file, sheet: SHEETS.home });
+    const zone = homeFact(workbook, HOME_FIELDS.timeZone);
     checkTimeZone(zone, file);
     return zone;
   } catch (error) {
@@ -309,6 +311,7 @@ function withTimeZone(inputs: WorkbookInputs, timeZone: string | undefined, file
   };
 }
 
+/** What the fill writes on a sheet, which may be several parts of the workbook. */
 function inputColumnsOf(
   sheet: string,
   inputs: WorkbookInputs,
@@ -316,25 +319,24 @@ function inputColumnsOf(
   shape: Shape,
   told: FillOptions['told'],
 ): InputColumn[] {
-  switch (sheet.toLowerCase()) {
-    case SHEETS.readings.toLowerCase():
-      return inputs.readings === before.readings ? [] : readingColumns(inputs.readings, before.readings);
-    case SHEETS.gas.toLowerCase():
-      return gasInputColumns(inputs.heating.gas, before.heating.gas);
-    case SHEETS.temperatures.toLowerCase():
-      return temperatureInputColumns(inputs.heating.temperatures, before.heating.temperatures);
-    case SHEETS.home.toLowerCase():
-      return [
-        single(CELL.timeZone, inputs.home.timeZone as string),
-        ...(told === undefined ? [] : toldColumns(told)),
-      ];
-    case SHEETS.battery.toLowerCase():
-      return storedBatteryColumns(inputs.storedBattery, shape);
-    case SHEETS.clock.toLowerCase():
-      return clockColumns(inputs);
-    default:
-      return [];
-  }
+  const zone = HOME_FIELDS.timeZone;
+  const parts: readonly (readonly [sheet: string, columns: () => InputColumn[]])[] = [
+    [
+      SHEETS.readings,
+      () => (inputs.readings === before.readings ? [] : readingColumns(inputs.readings, before.readings)),
+    ],
+    [zone.cell.place.sheet, () => [single(zone.at, inputs.home.timeZone as string)]],
+    [TOLD.sheet, () => (told === undefined ? [] : toldColumns(told))],
+    [SHEETS.gas, () => gasInputColumns(inputs.heating.gas, before.heating.gas)],
+    [
+      SHEETS.temperatures,
+      () => temperatureInputColumns(inputs.heating.temperatures, before.heating.temperatures),
+    ],
+    [SHEETS.battery, () => storedBatteryColumns(inputs.storedBattery, shape)],
+    [SHEETS.timers, () => storedTimerColumns(inputs.storedTimers)],
+    [SHEETS.clock, () => clockColumns(inputs)],
+  ];
+  return parts.flatMap(([of, columns]) => (of.toLowerCase() === sheet.toLowerCase() ? columns() : []));
 }
 
 function readingColumns(readings: ReadingRows, heldRows: ReadingRows): InputColumn[] {
@@ -371,7 +373,7 @@ function clockColumns(inputs: WorkbookInputs): InputColumn[] {
     values,
   });
   return [
-    single('B3', String(inputs.clockTimeZone)),
+    single(CLOCK_ZONE, String(inputs.clockTimeZone)),
     single(CLOCK_COVERS.from, inputs.clock.coversFrom),
     single(CLOCK_COVERS.until, inputs.clock.coversUntil),
     column(CLOCK.from, inputs.clock.fromLocalSerial),

@@ -1,7 +1,8 @@
 import { InputError } from '../../errors.js';
 import type { GasPeriod, OnConflict } from '../../readings/index.js';
 import { serialToIsoDate } from '../../time/serial.js';
-import { BLANK_GAS, GAS_ROWS, type GasCells, padded } from '../inputs/heating-cells.js';
+import { GAS_ROWS } from '../fields/gas-fields.js';
+import { BLANK_GAS, type GasCells, padded } from '../inputs/heating-cells.js';
 import { FIRST_ROW, SHEETS } from '../layout.js';
 import { GAS } from '../model/heating/heating-rows.js';
 import { type GasStretch, gasStretches } from './gas-rows.js';

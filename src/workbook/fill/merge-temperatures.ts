@@ -1,12 +1,8 @@
 import { InputError } from '../../errors.js';
 import type { DailyTemperature, OnConflict } from '../../readings/index.js';
 import { serialToIsoDate } from '../../time/serial.js';
-import {
-  BLANK_TEMPERATURE,
-  padded,
-  TEMPERATURE_ROWS,
-  type TemperatureCells,
-} from '../inputs/heating-cells.js';
+import { TEMPERATURE_ROWS } from '../fields/temperature-fields.js';
+import { BLANK_TEMPERATURE, padded, type TemperatureCells } from '../inputs/heating-cells.js';
 import { FIRST_ROW, SHEETS } from '../layout.js';
 import { TEMPERATURE } from '../model/heating/heating-rows.js';
 import type { MergedRows } from './merged-rows.js';

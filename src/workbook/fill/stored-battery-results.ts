@@ -195,11 +195,14 @@ export function batteryInput(
   const byPrice = (): Pick<BatteryInput, 'ruleRatePence'> => ({ ruleRatePence: pick((row) => price[row]) });
   const positive = (values: Float64Array) => pick((row) => Math.max(0, values[row] ?? 0));
   const car = inputs.readings.values.carKwh;
+  const carChange = numbers(halfHours.carChangeKwh);
   return {
     importKwh: positive(numbers(halfHours.importKwh)),
     exportKwh: positive(numbers(halfHours.exportKwh)),
-    // Not the car's part of what the home used: what its own meter says.
-    carKwh: pick((row) => Math.max(0, numberIn(car[(readingRow[row] ?? 0) - 1] || null))),
+    // Not the car's part of what the home used: what its own meter says, and its timer moves.
+    carKwh: pick((row) =>
+      Math.max(0, numberIn(car[(readingRow[row] ?? 0) - 1] || null) + (carChange[row] ?? 0)),
+    ),
     unitRatePence: pick((row) => fixed(row) + ofPrice(row)),
     exportRatePence: pick((row) => ofSet(exportRates, row)),
     dayIndex: countedOn(Int32Array.from(rows, dayOf)),

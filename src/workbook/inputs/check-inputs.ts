@@ -7,11 +7,14 @@ import { BATTERY_RULES } from '../fields/battery-fields.js';
 import { ALL_BILL_RULES } from '../fields/bill-rules.js';
 import type { CellValue } from '../fields/cell-value.js';
 import type { Field } from '../fields/field.js';
+import { assertRowsKept } from '../fields/field-column.js';
+import { ALL_GAS_RULES } from '../fields/gas-fields.js';
 import { HEATING_RULES, RANGE_RULES, SHARES_RULE } from '../fields/heating-fields.js';
 import { HOME_FIELDS, HOME_RULES, PERIOD_RULES } from '../fields/home-fields.js';
 import { TARIFF_FIELDS, type TariffFields } from '../fields/tariff-fields.js';
 import { TARIFF_RULES, TODAYS_TARIFF_RULE } from '../fields/tariff-rules.js';
-import { checkHeatingCells } from './check-heating.js';
+import { ALL_TEMPERATURE_RULES } from '../fields/temperature-fields.js';
+import { ALL_TIMER_RULES } from '../fields/timer-fields.js';
 import { typedCells } from './typed-cells.js';
 import { hasName, numberIn, saysYes, type TariffCells, type WorkbookInputs } from './workbook-inputs.js';
 
@@ -36,7 +39,9 @@ export function checkInputs(inputs: WorkbookInputs, file: string): (Tariff | und
   typed.assertKept([TODAYS_TARIFF_RULE, ...Object.values(BATTERY_RULES).flat()], file);
   typed.assertKept([...Object.values(HEATING_RULES).flat(2), SHARES_RULE, ...RANGE_RULES], file);
   typed.assertKept(ALL_BILL_RULES, file);
-  checkHeatingCells(inputs, file);
+  typed.assertKept(ALL_TIMER_RULES, file);
+  assertRowsKept(inputs.heating.gas, ALL_GAS_RULES, typed, file);
+  assertRowsKept(inputs.heating.temperatures, ALL_TEMPERATURE_RULES, typed, file);
   return tariffs;
 }
 

@@ -1,26 +1,14 @@
 import { SENSITIVITY_ROWS } from '../../heating/comparison/sensitivity-lines.js';
 import type { CellValue } from '../fields/cell-value.js';
 import type { CellsOf } from '../fields/field.js';
+import { GAS_FIELDS, GAS_ROWS } from '../fields/gas-fields.js';
 import { DEGREE_DAY_ROWS, HEATING_RATE_ROWS, type HEATING_TABLES } from '../fields/heating-fields.js';
 import { SETTINGS } from '../fields/heating-settings.js';
-
-/** Stretches of last year's gas that the workbook holds: two years of months. */
-export const GAS_ROWS = 24;
-/** Days of outdoor temperature that the workbook holds: some three years. */
-export const TEMPERATURE_ROWS = 1_100;
+import { blankCells } from '../fields/rule.js';
+import { TEMPERATURE_FIELDS, TEMPERATURE_ROWS } from '../fields/temperature-fields.js';
 
 /** A stretch of last year's gas as its row holds it. */
-export interface GasCells {
-  /** First and last day, both counted, serial. */
-  firstDay: CellValue;
-  lastDay: CellValue;
-  kwh: CellValue;
-  volume: CellValue;
-  /** `m3`, `ft3` or `100ft3`; blank is m³. */
-  volumeUnit: CellValue;
-  calorificValue: CellValue;
-  degreeDays: CellValue;
-}
+export type GasCells = CellsOf<typeof GAS_FIELDS>[number];
 
 type Tables = CellsOf<typeof HEATING_TABLES>;
 /** A set of heating rates as its row holds it; `from` is any day of the month from which they hold. */
@@ -29,13 +17,7 @@ export type HeatingRateCells = Tables['rates'][number];
 export type MonthDegreeDayCells = Tables['monthDegreeDays'][number];
 
 /** Outdoor temperature of a day as its row holds it. */
-export interface TemperatureCells {
-  /** Serial day. */
-  date: CellValue;
-  meanC: CellValue;
-  maxC: CellValue;
-  minC: CellValue;
-}
+export type TemperatureCells = CellsOf<typeof TEMPERATURE_FIELDS>[number];
 
 /** Everything that the heating sheets take in, as the cells hold it. */
 export interface HeatingCells {
@@ -51,22 +33,21 @@ export interface HeatingCells {
   temperatures: TemperatureCells[];
 }
 
-export const BLANK_GAS: GasCells = {
-  firstDay: null,
-  lastDay: null,
-  kwh: null,
-  volume: null,
-  volumeUnit: null,
-  calorificValue: null,
-  degreeDays: null,
-};
 export const BLANK_HEATING_RATES: HeatingRateCells = {
   from: null,
   gasRate: null,
   gasStanding: null,
   singleRate: null,
 };
-export const BLANK_TEMPERATURE: TemperatureCells = { date: null, meanC: null, maxC: null, minC: null };
+
+const blankOf = <Row>(fields: readonly Row[]): CellsOf<Row> => {
+  const [first] = fields;
+  if (first === undefined) throw new RangeError('the table has no row');
+  return blankCells(first);
+};
+/** A row in which nothing stands. */
+export const BLANK_GAS: GasCells = blankOf(GAS_FIELDS);
+export const BLANK_TEMPERATURE: TemperatureCells = blankOf(TEMPERATURE_FIELDS);
 
 /** Rows, padded with blank ones to the count that the workbook holds. */
 export function padded<Row>(rows: readonly Row[], count: number, blank: Row): Row[] {

@@ -13,6 +13,8 @@ import { numberSchema } from './number-schema.js';
 import { startingBatteryCells, startingBatterySchema } from './starting-battery.js';
 import { startingBillsCells, startingBillsSchema } from './starting-bills.js';
 import { startingHeatingCells, startingHeatingSchema } from './starting-heating.js';
+import { startingTimerCells, startingTimersSchema } from './starting-timers.js';
+import { blankStoredTimerResults } from './stored-timers.js';
 import { blankTariffCells, tariffCells } from './tariff-cells.js';
 
 const schema = z.strictObject({
@@ -30,6 +32,7 @@ const schema = z.strictObject({
   todaysTariff: z.string().nullable(),
   tariffs: z.array(tariffSchema).max(TARIFF_COUNT),
   bills: startingBillsSchema.optional(),
+  timers: startingTimersSchema.optional(),
 });
 
 /**
@@ -42,7 +45,7 @@ const schema = z.strictObject({
  * @example parseStartingInputs(readFileSync('starting-inputs.json', 'utf8'), 'starting-inputs.json').home.vatShare // 0.05
  */
 export function parseStartingInputs(json: string, file: string): StartingInputs {
-  const { home, battery, heating, todaysTariff, tariffs, bills } = parseJson(json, schema, file);
+  const { home, battery, heating, todaysTariff, tariffs, bills, timers } = parseJson(json, schema, file);
   assertTimeZone(home.timeZone, { file, line: 'home.timeZone' });
   validateVatShare(home.vatShare, { file, line: 'home.vatShare' });
   validateTariffs(tariffs, file);
@@ -63,6 +66,8 @@ export function parseStartingInputs(json: string, file: string): StartingInputs 
     storedBattery: blankStoredBatteryResults(),
     heating: startingHeatingCells(heating, file),
     bills: startingBillsCells(bills),
+    timers: startingTimerCells(timers),
+    storedTimers: blankStoredTimerResults(),
     todaysTariff,
     fromMonth: null,
     toMonth: null,

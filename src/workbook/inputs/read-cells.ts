@@ -2,20 +2,21 @@ import { InputError } from '../../errors.js';
 import type { CellValue } from '../model/sheet-model.js';
 import { CellError, type WorkbookPackage } from '../package/index.js';
 
-/** The cells of a small sheet by name; blank cells are not in it. */
+/** The cells of a small sheet, or of the top of a large one, by name; blank cells are not in it. */
 export type SheetCells = ReadonlyMap<string, CellValue>;
 
 /**
- * Reads a small sheet.
+ * Reads a small sheet, or the top of a large one.
  *
  * @param workbook an open workbook
  * @param sheet name of the sheet
+ * @param lastRow last row that is read; without it all are
  * @returns stored values by cell name
  */
-export function readCells(workbook: WorkbookPackage, sheet: string): SheetCells {
+export function readCells(workbook: WorkbookPackage, sheet: string, lastRow = Infinity): SheetCells {
   const cells = new Map<string, CellValue>();
   const reader = workbook.readSheet(sheet);
-  while (reader.next()) {
+  while (reader.next() && reader.row <= lastRow) {
     const { value } = reader;
     if (value === null) {
       if (reader.hasFormula) cells.set(reader.name, UNCALCULATED);

@@ -1,13 +1,15 @@
 import { InputError } from '../../errors.js';
 import { columnNumber } from '../cell-address.js';
+import { GAS_FIELDS } from '../fields/gas-fields.js';
 import { HEATING_TABLES } from '../fields/heating-fields.js';
 import { SETTING_FIELDS } from '../fields/heating-settings.js';
 import { readFields } from '../fields/rule.js';
-import { FIRST_ROW, SHEETS } from '../layout.js';
-import { GAS, LAST_TEMPERATURE_ROW, TEMPERATURE } from '../model/heating/heating-rows.js';
+import { TEMPERATURE_COLUMNS, TEMPERATURE_FIELDS } from '../fields/temperature-fields.js';
+import { SHEETS } from '../layout.js';
+import { LAST_TEMPERATURE_ROW } from '../model/heating/heating-rows.js';
 import type { CellValue } from '../model/sheet-model.js';
 import type { WorkbookPackage } from '../package/index.js';
-import { BLANK_TEMPERATURE, GAS_ROWS, type HeatingCells, TEMPERATURE_ROWS } from './heating-cells.js';
+import { BLANK_TEMPERATURE, type HeatingCells } from './heating-cells.js';
 import { inputValue, readCells } from './read-cells.js';
 
 /**
@@ -18,35 +20,22 @@ import { inputValue, readCells } from './read-cells.js';
  * @throws InputError when a cell holds an error value or a formula without a result, or rows lie below the last
  */
 export function readHeating(workbook: WorkbookPackage): HeatingCells {
-  const sheet = (name: string): ((letters: string, row: number) => CellValue) => {
-    const cells = readCells(workbook, name);
-    return (letters, row) => inputValue(cells, `${letters}${row}`, { file: workbook.fileName, sheet: name });
+  const cellsOf = (sheet: string): ((at: string) => CellValue) => {
+    const cells = readCells(workbook, sheet);
+    return (at) => inputValue(cells, at, { file: workbook.fileName, sheet });
   };
-  const cellsOfInputs = readCells(workbook, SHEETS.heatingInputs);
-  const inputs = (at: string): CellValue =>
-    inputValue(cellsOfInputs, at, { file: workbook.fileName, sheet: SHEETS.heatingInputs });
-  const gas = sheet(SHEETS.gas);
-  const rows = <Row>(count: number, first: number, read: (row: number) => Row): Row[] =>
-    Array.from({ length: count }, (_, i) => read(first + i));
+  const inputs = cellsOf(SHEETS.heatingInputs);
   return {
     settings: readFields(SETTING_FIELDS, inputs),
     ...readFields(HEATING_TABLES, inputs),
-    gas: rows(GAS_ROWS, FIRST_ROW, (row) => ({
-      firstDay: gas(GAS.firstDay, row),
-      lastDay: gas(GAS.lastDay, row),
-      kwh: gas(GAS.kwh, row),
-      volume: gas(GAS.volume, row),
-      volumeUnit: gas(GAS.volumeUnit, row),
-      calorificValue: gas(GAS.calorificValue, row),
-      degreeDays: gas(GAS.degreeDays, row),
-    })),
+    gas: readFields(GAS_FIELDS, cellsOf(SHEETS.gas)),
     temperatures: readTemperatures(workbook),
   };
 }
 
 function readTemperatures(workbook: WorkbookPackage): HeatingCells['temperatures'] {
   const cells = readCells(workbook, SHEETS.temperatures);
-  const lastColumn = columnNumber(TEMPERATURE.minC);
+  const lastColumn = TEMPERATURE_COLUMNS.minC.column.column;
   const place = { file: workbook.fileName, sheet: SHEETS.temperatures };
   for (const name of cells.keys()) {
     const [, letters, row] = /^([A-Z]+)(\d+)$/.exec(name)!;
@@ -58,15 +47,7 @@ function readTemperatures(workbook: WorkbookPackage): HeatingCells['temperatures
       );
     }
   }
-  return Array.from({ length: TEMPERATURE_ROWS }, (_, i) => {
-    const row = FIRST_ROW + i;
-    const value = (letters: string): CellValue => inputValue(cells, `${letters}${row}`, place);
-    const found = {
-      date: value(TEMPERATURE.date),
-      meanC: value(TEMPERATURE.meanC),
-      maxC: value(TEMPERATURE.maxC),
-      minC: value(TEMPERATURE.minC),
-    };
-    return Object.values(found).every((cell) => cell === null) ? BLANK_TEMPERATURE : found;
-  });
+  return readFields(TEMPERATURE_FIELDS, (at) => inputValue(cells, at, place)).map((row) =>
+    Object.values(row).every((cell) => cell === null) ? BLANK_TEMPERATURE : row,
+  );
 }

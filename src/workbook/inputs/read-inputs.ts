@@ -1,11 +1,13 @@
 import { InputError } from '../../errors.js';
 import { BATTERY_FIELDS } from '../fields/battery-fields.js';
 import { BILLS } from '../fields/bill-fields.js';
+import { type Field, ofFields } from '../fields/field.js';
 import { HOME_FIELDS, PERIOD_FIELDS } from '../fields/home-fields.js';
 import { readFields } from '../fields/rule.js';
 import { TARIFF_FIELDS, TODAYS_TARIFF } from '../fields/tariff-fields.js';
+import { TIMER_FIELDS } from '../fields/timer-fields.js';
 import { CLOCK_ROWS, FIRST_ROW, SHEETS } from '../layout.js';
-import { CLOCK, CLOCK_COVERS } from '../model/columns.js';
+import { CLOCK, CLOCK_COVERS, CLOCK_ZONE } from '../model/columns.js';
 import { DAYS_CELL, LAYOUT_CELL, LAYOUT_NAME, LAYOUT_VERSION } from '../model/notes-sheet.js';
 import type { CellValue } from '../model/sheet-model.js';
 import { openWorkbookPackage, type WorkbookPackage } from '../package/index.js';
@@ -15,7 +17,8 @@ import { readStoredBatteryResults } from './read-battery.js';
 import { inputValue, readCells } from './read-cells.js';
 import { readHeating } from './read-heating.js';
 import { readReadings } from './read-readings.js';
-import type { ClockRows, WorkbookInputs } from './workbook-inputs.js';
+import { readStoredTimerResults } from './read-timers.js';
+import type { ClockRows, HomeCells, WorkbookInputs } from './workbook-inputs.js';
 
 /**
  * Makes sure that a workbook is one that this project built, of the layout that this version knows.
@@ -102,13 +105,13 @@ export function readInputs(workbook: WorkbookPackage, shape: Shape): WorkbookInp
     const cells = readCells(workbook, name);
     return (at) => inputValue(cells, at, { file: workbook.fileName, sheet: name });
   };
-  const home = sheet(SHEETS.home);
   const answer = sheet(SHEETS.answer);
   const tariffs = sheet(SHEETS.tariffs);
   const battery = sheet(SHEETS.battery);
   const clock = sheet(SHEETS.clock);
+  const timers = sheet(SHEETS.timers);
   return {
-    home: readFields(HOME_FIELDS, home),
+    home: readHome(workbook),
     todaysTariff: tariffs(TODAYS_TARIFF.at),
     ...readFields(PERIOD_FIELDS, answer),
     tariffs: readFields(TARIFF_FIELDS, tariffs),
@@ -116,10 +119,29 @@ export function readInputs(workbook: WorkbookPackage, shape: Shape): WorkbookInp
     storedBattery: readStoredBatteryResults(battery, shape),
     heating: readHeating(workbook),
     bills: readFields(BILLS, sheet(SHEETS.bills)),
+    timers: readFields(TIMER_FIELDS, timers),
+    storedTimers: readStoredTimerResults(timers),
     readings: readReadings(workbook, shape.readingRows),
     clock: readClock(clock),
-    clockTimeZone: clock('B3'),
+    clockTimeZone: clock(CLOCK_ZONE),
   };
+}
+
+/** The facts of the home, from above the tariffs and the readings. */
+function readHome(workbook: WorkbookPackage): HomeCells {
+  return ofFields(HOME_FIELDS, (field) => homeFact(workbook, field), null as CellValue);
+}
+
+/**
+ * One of the facts of the home, as its cell holds it.
+ *
+ * @param workbook an open workbook of ours
+ * @param field which
+ * @throws InputError when the cell holds an error value or a formula without a result
+ */
+export function homeFact(workbook: WorkbookPackage, { cell, at }: Field): CellValue {
+  const { sheet, row } = cell.place;
+  return inputValue(readCells(workbook, sheet, row), at, { file: workbook.fileName, sheet });
 }
 
 function readClock(cell: (at: string) => CellValue): ClockRows {

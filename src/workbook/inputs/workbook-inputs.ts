@@ -6,6 +6,8 @@ import type { TariffFields } from '../fields/tariff-fields.js';
 import type { BatteryCells, StoredBatteryResults } from './battery-cells.js';
 import type { BillsCells } from './bill-cells.js';
 import type { HeatingCells } from './heating-cells.js';
+import type { StoredTimerResults } from './stored-timers.js';
+import type { TimerCells } from './timer-cells.js';
 
 /** A column of the tariffs sheet as it stands, right or wrong: times are fractions of a day, the first set has no date. */
 export type TariffCells = CellsOf<TariffFields>;
@@ -28,7 +30,7 @@ export interface ReadingRows {
   estimated: Uint8Array;
 }
 
-/** The clock changes of the home's zone as the clock sheet lists them. */
+/** The clock changes of the home's zone as *Rates* lists them. */
 export interface ClockRows {
   /** Wall-clock time from which the new offset can hold, serial; ascending; the first row starts time. */
   fromLocalSerial: Float64Array;
@@ -43,7 +45,7 @@ export interface ClockRows {
   coversUntil: number;
 }
 
-/** General inputs of the home sheet. */
+/** General inputs, on *Tariffs* and *Readings*. */
 export type HomeCells = CellsOf<typeof HOME_FIELDS>;
 
 /** Everything that the user can change, as the cells hold it. */
@@ -60,9 +62,12 @@ export interface WorkbookInputs {
   storedBattery: StoredBatteryResults;
   heating: HeatingCells;
   bills: BillsCells;
+  timers: TimerCells;
+  /** What an earlier fill worked out of the timers beside the battery. */
+  storedTimers: StoredTimerResults;
   readings: ReadingRows;
   clock: ClockRows;
-  /** Zone that the clock sheet was made for. */
+  /** Zone that the clock changes were listed for. */
   clockTimeZone: CellValue;
 }
 

@@ -1,4 +1,4 @@
-import { absoluteColumn } from '../cell-address.js';
+import { absoluteColumn, columnLetters, columnNumber } from '../cell-address.js';
 import { PERIOD_FIELDS } from '../fields/home-fields.js';
 import { SHEETS, TARIFF_COUNT } from '../layout.js';
 import type { StyleName } from '../look/styles.js';
@@ -6,12 +6,15 @@ import { asMeteredCells } from './as-metered-row.js';
 import { missingBatteryFormula } from './battery/battery-checks.js';
 import type { Book } from './book.js';
 import { formula, input, label, unitFormula } from './cells.js';
+import { rankPlace } from './chart-data-sheet.js';
 import { ALL_WELL, VERDICT_NAME } from './checks-sheet.js';
 import { fieldInput } from './field-input.js';
 import { HOW_SURE_NAME } from './how-sure.js';
 import { SURE_ROWS, sureCells } from './how-sure-block.js';
+import { yearBlock, yearWordsRow } from './outlook/year-block.js';
 import { tariffRow } from './sentences.js';
 import type { Cell, CellValue, FormulaCell, InputRule, SheetModel } from './sheet-model.js';
+import { START_ROWS, startCells } from './start-cells.js';
 import { TARIFF_ROW as T } from './tariff-rows.js';
 import { worlds } from './worlds.js';
 
@@ -22,8 +25,6 @@ const FIRST = HEADER_ROW + 1;
 const LAST = FIRST + TARIFF_COUNT - 1;
 /** The second table, of what each total is made of. */
 const PARTS_HEADER = LAST + 3;
-/** Column with the place of the tariff on the tariffs sheet; out of sight, right of everything. */
-const PLACE = 'R';
 /** Last column of the tables, and of the sheet: a chart stands between. */
 const TABLE_LAST = 'H';
 const LAST_LETTERS = 'P';
@@ -91,7 +92,7 @@ function monthRule({ workings }: Book): InputRule {
 }
 
 function tableRow(rank: number, row: number, columns: readonly Column[]): Cell[] {
-  const place = `$${PLACE}$${FIRST + rank - 1}`;
+  const place = rankPlace(rank);
   const shown = (text: string): string => `IF(${place}=0,"",${text})`;
   return [
     formula(`A${row}`, shown(String(rank)), 'integer'),
@@ -103,11 +104,7 @@ function tableRow(rank: number, row: number, columns: readonly Column[]): Cell[]
 }
 
 function rankedRows(rank: number): Cell[] {
-  return [
-    ...tableRow(rank, FIRST + rank - 1, RANKING),
-    ...tableRow(rank, PARTS_HEADER + rank, PARTS),
-    formula(`${PLACE}${FIRST + rank - 1}`, `IFERROR(MATCH(${rank},${tariffRow(T.rank)},0),0)`, 'integer'),
-  ];
+  return [...tableRow(rank, FIRST + rank - 1, RANKING), ...tableRow(rank, PARTS_HEADER + rank, PARTS)];
 }
 
 /** A text that is another where a battery is entered. */
@@ -138,16 +135,25 @@ function headers(
   ];
 }
 
-/** Where the figures come from. */
-const SOURCES: readonly [at: string, text: string, sheet: string][] = [
-  ['J1', SHEETS.tariffs, SHEETS.tariffs],
-  ['K1', SHEETS.months, SHEETS.months],
-  ['L1', SHEETS.when, SHEETS.when],
-  ['M1', 'Battery', SHEETS.battery],
-  ['N1', 'Heating', SHEETS.heating],
-  ['O1', 'Checks', SHEETS.checks],
-  ['P1', 'Notes', SHEETS.notes],
+/** First row of the steps to begin with and of the key, below everything. */
+const START_FIRST = ANSWER_CHARTS.below.last + 2;
+/** Links to all that is to be seen, the last of them in the last column. */
+const LINKS: readonly (readonly [text: string, target: string])[] = [
+  ['Steps, key', `'${SHEETS.answer}'!A${START_FIRST}`],
+  ...[
+    SHEETS.tariffs,
+    SHEETS.readings,
+    SHEETS.when,
+    SHEETS.battery,
+    SHEETS.heating,
+    SHEETS.gas,
+    SHEETS.bills,
+    SHEETS.timers,
+    SHEETS.checks,
+    SHEETS.notes,
+  ].map((sheet) => [sheet, `'${sheet}'!A1`] as const),
 ];
+const linkLetters = (i: number): string => columnLetters(columnNumber(LAST_LETTERS) - LINKS.length + 1 + i);
 
 /** The first sheet to look at: the sentence, the ranking, the verdict of the checks, the period. */
 export function answerSheet(
@@ -163,14 +169,23 @@ export function answerSheet(
       B: 22,
       ...Object.fromEntries([...'CDEFGH'].map((letters) => [letters, 11])),
       ...Object.fromEntries([...'IJKLMNOP'].map((letters) => [letters, letters === 'J' ? 16 : 10.3])),
-      Q: 3,
-      [PLACE]: 8,
     },
-    heights: { 1: 26, 2: 60, 3: 18, [METERED_HEADER]: 46, [HEADER_ROW]: 44, [PARTS_HEADER]: 44 },
+    heights: {
+      1: 26,
+      2: 60,
+      3: 18,
+      [METERED_HEADER]: 56,
+      [HEADER_ROW]: 56,
+      [PARTS_HEADER]: 56,
+      [SURE_FIRST + 1]: 44,
+      // The year in words, six lines of them.
+      [yearWordsRow(SURE_FIRST)]: 72,
+    },
     freeze: { columns: 0, rows: HEADER_ROW },
     protected: true,
     landscape: true,
-    printArea: `A1:${LAST_LETTERS}${ANSWER_CHARTS.below.last}`,
+    // How sure, and the steps and the key, on pages of their own.
+    printArea: `A1:${LAST_LETTERS}${SURE_FIRST - 1}&&A${SURE_FIRST}:${LAST_LETTERS}${START_FIRST - 2}&&A${START_FIRST}:${LAST_LETTERS}${START_FIRST + START_ROWS - 1}`,
     cells: [
       label('A1', 'What your electricity costs', 'title'),
       formula('A2', `answer_sentence&IF(${HOW_SURE_NAME}="",""," "&${HOW_SURE_NAME})`, 'sentence', {
@@ -185,8 +200,7 @@ export function answerSheet(
       fieldInput(PERIOD_FIELDS.ratesUsed, ratesUsed),
       label('K4', 'as they were: to check bills; as they are now: to decide a switch', 'hint'),
       label('F4', 'blank: all, at most 12 whole months', 'hint'),
-      label('I1', 'Figures from:', 'hint'),
-      ...SOURCES.map(([at, text, sheet]) => label(at, text, 'link', { link: `'${sheet}'!A1` })),
+      ...LINKS.map(([text, link], i) => label(`${linkLetters(i)}1`, text, 'link', { link })),
       formula(
         WORDS.periodHolds,
         'no_total_words&IF(no_total_words="",""," ")&not_counted_words&IF(not_counted_words="",""," ")&period_holds_words',
@@ -214,7 +228,8 @@ export function answerSheet(
       ),
       ...headers(book, PARTS_HEADER, ['Tariff', 'Tariff'], PARTS),
       ...sureCells(SURE_FIRST),
-      label(`${PLACE}${HEADER_ROW}`, 'column', 'hint'),
+      ...yearBlock(book, SURE_FIRST),
+      ...startCells(START_FIRST),
       ...Array.from({ length: TARIFF_COUNT }, (_, i) => rankedRows(i + 1)).flat(),
     ],
     formulaColumns: [],

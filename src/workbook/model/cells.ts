@@ -6,7 +6,7 @@ import type { Cell, CellValue, FormulaCell, InputCell, InputRule, LabelCell } fr
 /** Marks in a label that stand for the user's currency: `{major}` pounds, `{minor}` pence. */
 const UNIT_MARK = /\{(major|minor)\}/;
 
-/** A label; one that speaks of money takes the currency from the home sheet, so it is a formula. */
+/** A label; one that speaks of money takes the currency from *Tariffs*, so it is a formula. */
 export function label(at: string, value: CellValue, style: StyleName, more: Partial<LabelCell> = {}): Cell {
   if (typeof value === 'string' && UNIT_MARK.test(value)) {
     return {
@@ -39,12 +39,19 @@ export function formula(
   return { kind: 'formula', at, formula: is, style, ...more };
 }
 
+/** Address of the cell with a defined name, among cells of a sheet. */
+export function cellNamed(cells: readonly Cell[], name: string): string {
+  const found = cells.find((cell) => 'name' in cell && cell.name === name);
+  if (found === undefined) throw new RangeError(`no cell is called ${name}`);
+  return found.at;
+}
+
 /** A text literal of a formula. */
 export function quoted(text: string): string {
   return `"${text.replaceAll('"', '""')}"`;
 }
 
-/** `all-in, {minor}/kWh` as a formula that takes the unit words from the home sheet. */
+/** `all-in, {minor}/kWh` as a formula that takes the unit words from *Tariffs*. */
 export function unitFormula(text: string): string {
   return text
     .split(/(\{major\}|\{minor\})/)

@@ -1,5 +1,5 @@
 import { beside, Column } from '../book/terms.js';
-import { columnLetters, columnNumber, sheetPrefix } from '../cell-address.js';
+import { absolute, columnLetters, columnNumber, sheetPrefix } from '../cell-address.js';
 import { FIRST_ROW, SEED_ROW, SHEETS, TARIFF_COUNT } from '../layout.js';
 import { AS_METERED, STANDS_APART_NAME } from './as-metered-row.js';
 import type { Book } from './book.js';
@@ -271,6 +271,15 @@ function headingCell({ letters, label: text }: FormulaColumn): Cell {
   return formula(at, `IF(${place}=0,"–",${chosen(tariffRow(T.name), place)})`, 'header');
 }
 
+/**
+ * Cell with the column of Tariffs in which the tariff of a rank stands, from 1; 0: none has that rank.
+ *
+ * @param rank place in the ranking, from 1
+ */
+export function rankPlace(rank: number): string {
+  return absolute(SHEETS.chartData, CHART_MONTHS.against(rank), PLACE_ROW);
+}
+
 /** Where the tariffs of the ranks stand, and what is in the rows of the ranks. */
 function rankCells(): Cell[] {
   return ranks.flatMap((rank) => [
@@ -301,7 +310,7 @@ export function chartDataSheet(book: Book): SheetModel {
     landscape: true,
     cells: [
       ...sheetTop(
-        'Chart data',
+        'Charts',
         'Workings: figures and words in the shape that charts and sentences take. Nothing to fill in.',
       ),
       label(`A${SEED_ROW - 2}`, 'Cost by month', 'section'),

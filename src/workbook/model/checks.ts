@@ -14,6 +14,7 @@ import { belowLastReading } from './readings-sheet.js';
 import { ref } from './references.js';
 import { hasNoTariff } from './sentences.js';
 import { tariffChecks } from './tariff-checks.js';
+import { timerChecks } from './timers/timer-checks.js';
 
 /** A self-test of the workbook: it counts what is wrong, 0 is well. */
 export interface Check {
@@ -140,7 +141,7 @@ function readingChecks(book: Book): Check[] {
     {
       name: 'Outliers: half-hours above the largest plausible',
       formula: `IF(ISNUMBER(largest_half_hour_kwh),COUNTIFS(${ref(energy)},">"&largest_half_hour_kwh),0)`,
-      advice: `Check for Wh read as kWh, or raise the limit on ${SHEETS.home}.`,
+      advice: `Check for Wh read as kWh, or raise the limit on ${SHEETS.readings}.`,
       kind: 'fault',
     },
     {
@@ -197,17 +198,17 @@ function choiceChecks({ workings }: Book): Check[] {
     {
       name: 'The time zone is missing',
       formula: HOME_RULES.timeZone.is,
-      advice: `Give an IANA name such as Europe/London on ${SHEETS.home}.`,
+      advice: `Give an IANA name such as Europe/London on ${SHEETS.readings}.`,
       kind: 'fault',
     },
     {
-      name: 'Clock sheet made for another zone',
+      name: 'Clock changes are those of another zone',
       formula: 'IF(clock_time_zone<>time_zone,1,0)',
-      advice: 'Run the fill with --time-zone, or put the zone on Home back.',
+      advice: `Run the fill with --time-zone, or put the zone on ${SHEETS.readings} back.`,
       kind: 'fault',
     },
     {
-      name: 'Readings of years that the clock sheet does not cover',
+      name: 'Readings of years whose clock changes are not known',
       formula:
         'IF(COUNT(first_day,last_day)<2,0,IF(OR(first_day<clock_covers_from,last_day>clock_covers_until),1,0))',
       advice: 'Run the fill: it writes the clock changes of these years.',
@@ -222,19 +223,19 @@ function choiceChecks({ workings }: Book): Check[] {
     {
       name: 'VAT that is no share from 0 % to below 100 %',
       formula: HOME_RULES.vatShare.is,
-      advice: `Type it on ${SHEETS.home}, 0 % for none: what is no number counts as 0.`,
+      advice: `Type it on ${SHEETS.tariffs}, 0 % for none: what is no number counts as 0.`,
       kind: 'fault',
     },
     {
       name: 'The largest plausible half-hour is no number above 0',
       formula: HOME_RULES.largestHalfHourKwh.is,
-      advice: `Type kWh on ${SHEETS.home}; readings above it are counted as outliers.`,
+      advice: `Type kWh on ${SHEETS.readings}; readings above it are counted as outliers.`,
       kind: 'fault',
     },
     {
       name: 'Whether a battery ran is neither yes nor no',
       formula: HOME_RULES.batteryRan.is,
-      advice: `Write yes or no on ${SHEETS.home}.`,
+      advice: `Write yes or no on ${SHEETS.readings}.`,
       kind: 'fault',
     },
   ];
@@ -269,6 +270,7 @@ export function allChecks(book: Book): Check[] {
     ...choiceChecks(book),
     ...tariffChecks(book),
     ...billChecks(),
+    ...timerChecks(book),
     ...batteryChecks(book),
     ...heatingChecks(book),
     ...sumChecks(book),

@@ -1,11 +1,11 @@
 import type { ClockRows } from '../inputs/workbook-inputs.js';
-import { FIRST_ROW, SEED_ROW, SHEETS } from '../layout.js';
+import { FIRST_ROW, partLetters, SEED_ROW, SHEETS } from '../layout.js';
 import type { ClockSheet } from '../sheets/clock.js';
 import type { Book } from './book.js';
 import { formula, input, label } from './cells.js';
 import { clockTable } from './clock-table.js';
 import { sheetTop } from './column-headers.js';
-import { CELL, CLOCK_COVERS } from './columns.js';
+import { CELL, CLOCK_COVERS, CLOCK_ZONE } from './columns.js';
 import type { Cell, InputColumn, SheetModel } from './sheet-model.js';
 
 /** Which values of the table each column holds. */
@@ -19,6 +19,7 @@ const VALUES = {
   Exclude<keyof ClockSheet, 'sheet'>,
   Exclude<keyof ClockRows, 'coversFrom' | 'coversUntil'>
 >;
+const own = (column: number): string => partLetters('clock', column);
 const KEYS = Object.keys(VALUES) as (keyof typeof VALUES)[];
 
 /** The clock changes of the home's zone, written by the build and the fill. */
@@ -50,7 +51,7 @@ export function clockSheet(
   return {
     name: SHEETS.clock,
     tab: 'workings',
-    widths: { A: 20, B: 16, C: 16, D: 16, E: 16 },
+    widths: { [own(1)]: 20, ...Object.fromEntries([2, 3, 4, 5].map((column) => [own(column), 16])) },
     heights: { [SEED_ROW]: 30 },
     freeze: { columns: 0, rows: SEED_ROW },
     protected: true,
@@ -59,12 +60,13 @@ export function clockSheet(
       ...sheetTop(
         'Clock',
         'Clock changes of the home’s time zone. Written by the build and the fill; source: IANA time zone database.',
+        own(1),
       ),
-      label('A3', 'Zone of this table', 'label'),
-      input('B3', timeZone, 'text', undefined, { name: 'clock_time_zone' }),
-      label('A4', 'Zone of the home', 'label'),
-      formula('B4', `IF(${CELL.timeZone}="","",${CELL.timeZone})`, 'text'),
-      label('A5', 'Covers, first and last day', 'label'),
+      label(`${own(1)}3`, 'Zone of this table', 'label'),
+      input(CLOCK_ZONE, timeZone, 'text', undefined, { name: 'clock_time_zone' }),
+      label(`${own(1)}4`, 'Zone of the home', 'label'),
+      formula(`${own(2)}4`, `IF(${CELL.timeZone}="","",${CELL.timeZone})`, 'text'),
+      label(`${own(1)}5`, 'Covers, first and last day', 'label'),
       input(CLOCK_COVERS.from, table.coversFrom, 'date', undefined, { name: 'clock_covers_from' }),
       input(CLOCK_COVERS.until, table.coversUntil, 'date', undefined, { name: 'clock_covers_until' }),
       ...headers,

@@ -49,7 +49,7 @@ export function assertRoomForDays(
 }
 
 /**
- * The clock changes of a zone as the clock sheet lists them; the first row is the offset before the first change.
+ * The clock changes of a zone as *Rates* lists them; the first row is the offset before the first change.
  * Source: IANA time zone database, as shipped with Node.
  *
  * @param timeZone IANA name

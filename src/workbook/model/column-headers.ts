@@ -10,9 +10,9 @@ export function columnHeaders(columns: readonly FormulaColumn[]): Cell[] {
   ]);
 }
 
-/** Title and one line of explanation at the top of a sheet. */
-export function sheetTop(title: string, hint: string): Cell[] {
-  return [label('A1', title, 'title'), label('A2', hint, 'hint')];
+/** Title and one line of explanation at the top of a sheet, or of a part that stands right of others. */
+export function sheetTop(title: string, hint: string, letters = 'A'): Cell[] {
+  return [label(`${letters}1`, title, 'title'), label(`${letters}2`, hint, 'hint')];
 }
 
 /** Rows above the headings that a column's style would colour as inputs. */

@@ -1,7 +1,7 @@
 import { absolute, absoluteColumn, columnLetters } from '../cell-address.js';
 import type { Field } from '../fields/field.js';
 import { HOME_FIELDS, PERIOD_FIELDS } from '../fields/home-fields.js';
-import { FIRST_ROW, LAST_CLOCK_ROW, SHEETS } from '../layout.js';
+import { FIRST_ROW, LAST_CLOCK_ROW, partLetters, SHEETS } from '../layout.js';
 
 /** Letters of the readings sheet's columns. */
 export const READING = {
@@ -20,12 +20,24 @@ export const READING = {
   mark: 'M',
 } as const;
 
-/** First and last day that the clock sheet covers. */
-export const CLOCK_COVERS = { from: 'B5', until: 'C5' } as const;
-/** Letters of the clock sheet's columns. */
-export const CLOCK = { from: 'A', before: 'B', after: 'C', gained: 'D', day: 'E' } as const;
+function clock(column: number): string {
+  return partLetters('clock', column);
+}
 
-/** A whole column of the clock sheet. */
+/** First and last day that the clock covers. */
+export const CLOCK_COVERS = { from: `${clock(2)}5`, until: `${clock(3)}5` } as const;
+/** Cell with the zone of the clock changes. */
+export const CLOCK_ZONE = `${clock(2)}3`;
+/** Letters of the clock's columns. */
+export const CLOCK = {
+  from: clock(1),
+  before: clock(2),
+  after: clock(3),
+  gained: clock(4),
+  day: clock(5),
+} as const;
+
+/** A whole column of the clock changes. */
 export const clockColumn = (letters: string): string =>
   absoluteColumn(SHEETS.clock, letters, FIRST_ROW, LAST_CLOCK_ROW);
 

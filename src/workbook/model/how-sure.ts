@@ -186,7 +186,11 @@ export function sureLines(book: Book, tariffRow: (row: number) => string): WordL
       'Days ahead: a year where there are twelve spans, else as many as these',
       'days',
       'integer',
-      `IF(AND(spans_counted>=${SPANS_OF_YEAR},OR(${days}<${SHORTEST_YEAR},${days}>${LONGEST_YEAR})),${YEAR_DAYS},${days})`,
+      known(
+        'span_deviation',
+        1,
+        `IF(AND(spans_counted>=${SPANS_OF_YEAR},OR(${days}<${SHORTEST_YEAR},${days}>${LONGEST_YEAR})),${YEAR_DAYS},${days})`,
+      ),
     ),
     line(
       'difference_ahead',
@@ -271,7 +275,7 @@ export function sureLines(book: Book, tariffRow: (row: number) => string): WordL
       'Why there is no range',
       'text',
       'text',
-      `IF(OR(${noPair},COUNT(${lowest})=1),"","; how far that may be another on other days is not told: it takes ${FEWEST_SPANS} spans of four whole weeks one after another, and there are "&spans_counted&".")`,
+      `IF(OR(${noPair},COUNT(${lowest})=1),"","; how far that may be another on other days is not told: it takes ${FEWEST_SPANS} spans of four whole weeks one after another, and there are "&spans_counted&IF(spans_counted<${FEWEST_SPANS},"",", with gaps between them")&".")`,
     ),
     line(
       'sure_no_year_words',

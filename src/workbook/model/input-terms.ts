@@ -5,6 +5,7 @@ import { ofFields } from '../fields/field.js';
 import { HOME_FIELDS, PERIOD_FIELDS } from '../fields/home-fields.js';
 import { TARIFF_FIELDS, TODAYS_TARIFF } from '../fields/tariff-fields.js';
 import { FIRST_TARIFF_COLUMN } from '../fields/tariff-places.js';
+import { TIMER_FIELDS, timerFlags } from '../fields/timer-fields.js';
 import { SHEETS } from '../layout.js';
 import type { InputTerms, TariffTerms } from '../sheets/input-terms.js';
 import { type Shape, tariffNumbers } from '../sheets/shape.js';
@@ -38,6 +39,12 @@ export function inputTerms(shape: Shape): InputTerms {
     tariffs: tariffNumbers(shape).map(tariffTerms),
     battery: ofFields(BATTERY_FIELDS, ({ cell }) => cell, undefined),
     batteryFlags: batteryFlags('usableKwh', 'wearPencePerKwh', 'battery_figure_flags'),
+    timers: {
+      ...ofFields(TIMER_FIELDS, ({ cell }) => cell, undefined),
+      carFlags: timerFlags('car'),
+      hotWaterFlags: timerFlags('hotWater'),
+      supplyFlags: timerFlags('supply'),
+    },
     bills: { from: BILL_FROM, to: BILL_TO, number: BILL_NUMBER, place: BILL_PLACE },
   };
 }

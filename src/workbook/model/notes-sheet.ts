@@ -1,13 +1,15 @@
 import { describedFunctions } from '../../functions/index.js';
 import { HEATING_CAUTIONS } from '../../heating/cautions.js';
+import { TIMER_CAUTIONS } from '../../timers/cautions.js';
 import { SHEETS } from '../layout.js';
 import type { Book } from './book.js';
 import { label } from './cells.js';
 import { sheetTop } from './column-headers.js';
 import type { Cell, SheetModel } from './sheet-model.js';
+import { TOLD_WIDTHS, toldCells } from './told-cells.js';
 
 /** Number of the workbook's layout: a fill or a verify knows by it whether a workbook is one of ours, and which. */
-export const LAYOUT_VERSION = 3;
+export const LAYOUT_VERSION = 4;
 export const LAYOUT_NAME = 'home_tariff_workbook_layout';
 export const LAYOUT_CELL = 'B4';
 /** Cell with the calendar days that the workbook holds: a fill and a verify make everything else by it. */
@@ -40,12 +42,24 @@ const ASSUMPTIONS: readonly [string, string][] = [
     'Use in whole weeks, taken by fours; their spread is that of each four against the next (mean square successive difference, von Neumann and others 1941), the range that of the mean of days to come by Student’s t (Hahn and Meeker 1991); both from memory. Under three such spans there is none, under twelve none of a year. What is left of the seasons makes it wider; weeks that resemble the week before by more than half make it too narrow.',
   ],
   [
+    'A year',
+    'Calendar months of the period with nine tenths of their half-hours count as metered; five at least. The others are fitted: daily cost by least squares to degree days and to a cosine about the shortest day, or, where degree days are not known, to their usual shape. The range is a prediction interval of multiple regression (textbook, from memory), four times in five, of a year to come: doubt in the fit, scatter, other habits, other weather (2 °C a day by month, from Seattle and New York 2012 to 2015, NOAA). Part of the scatter is common to all months: how much was set on invented homes in that weather. Half-hourly prices are those of the months metered; other prices, a car or another heating to come are not in the range. With a battery and rates that changed, the year is within about 1 % (measured on the sample): the battery is taken as it ran at the rates of the day. What the battery saves has no range.',
+  ],
+  [
     'How sure, heating',
-    'Boiler efficiency, hot water and base temperature are varied one at a time, as far as Heating inputs says; together by the root of the sum of squares (JCGM 100:2008, 5.1.2, from memory), and no narrower than the two estimates.',
+    'Boiler efficiency, hot water and base temperature are varied one at a time, as far as the inputs of Heating say; together by the root of the sum of squares (JCGM 100:2008, 5.1.2, from memory), and no narrower than the two estimates.',
   ],
   [
     'Bills',
     'A bill is held against its days as metered, on its tariff at the rates of those days, whatever rates the answer is priced at. Rate 1 is the base rate, rate 2 that of window 1 and of windows at the same rate, rate 3 every other; by a half-hourly price all is rate 1. A difference of kWh is weighed at the tariff’s rate, one of rates at the billed kWh, with VAT (common practice, no source).',
+  ],
+  [
+    'Timers',
+    'A load’s kWh from noon to noon are moved into its hours, from their start on, up to its power (common practice, no source); what does not fit stays at the hours at which it was metered. What was counted both as bought and exported in a half-hour stays so. Hot water is so many kWh a day at stated hours, never more than was metered in them beside the car: an assumption. Nights with a gap in the hours stay as metered. Water heated earlier loses heat until it is used, so that a tank may take more kWh than it did: they count as the same.',
+  ],
+  [
+    'Timers, not told',
+    'The least that a load can cost is told at the unit rates: sun and battery are left out. Of hours that take in noon, of nights with a change of the clock or of rates, of those in which windows add to a half-hourly price, and of what does not fit, it is not told, and the load counts as it is. What the timers save with the battery is of the last fill, of the timers that were on or, while none was, of those whose hours were typed; it says when it is out of date.',
   ],
   [
     'Exit fee',
@@ -56,6 +70,7 @@ const ASSUMPTIONS: readonly [string, string][] = [
 const CAUTIONS: readonly string[] = [
   'Figures are estimates from the readings and rates given, not a bill, a quote or advice. Check a tariff’s terms, its exit fee and your meter with the supplier before you switch.',
   ...HEATING_CAUTIONS.slice(1),
+  ...TIMER_CAUTIONS.slice(1),
   'Batteries, inverters, wiring and the grid connection are work for qualified installers under the local codes and the network operator’s rules; the maker’s limits on cycles and temperature stand above any schedule shown here.',
 ];
 const FUNCTIONS = `What is worked out here is also a library of ${describedFunctions.length} functions. Each is described with its arguments, units, source and formula on one page, src/functions/FUNCTIONS.md of the project.`;
@@ -96,10 +111,11 @@ export function notesSheet({ shape }: Book): SheetModel {
   return {
     name: SHEETS.notes,
     tab: 'notes',
-    widths: { A: 20, B: 12, [LAST]: 130 },
+    widths: { A: 20, B: 12, [LAST]: 130, ...TOLD_WIDTHS },
     protected: true,
     landscape: true,
-    cells,
+    printArea: `A1:${LAST}${row}`,
+    cells: [...cells, ...toldCells()],
     formulaColumns: [],
     inputColumns: [],
     conditional: [],

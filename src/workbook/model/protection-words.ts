@@ -17,6 +17,7 @@ const PLACES: Readonly<Record<string, string>> = {
   Answer: 'B28',
   Tariffs: 'B1',
   Battery: 'D1',
+  Timers: 'D1',
   Heating: 'I6',
 };
 

@@ -1,16 +1,19 @@
 import type { Reference } from '../../formula/nodes.js';
 import { areaReference } from '../book/terms.js';
+import { TOLD } from '../fields/told-places.js';
+import type { HomeCells } from '../inputs/workbook-inputs.js';
 import { SEED_ROW, SHEETS } from '../layout.js';
 import type { Book } from './book.js';
 import { label } from './cells.js';
 import { sheetTop } from './column-headers.js';
+import { homeCells } from './home-cells.js';
 import type { Cell, InputColumn, SheetModel } from './sheet-model.js';
 
 /** Rows below the last one in which readings are looked for, to say that they don't count. */
 const LOOKED_AT_BELOW = 2000;
 
 /** Where the half-hours are pasted or filled in. */
-export function readingsSheet(book: Book): SheetModel {
+export function readingsSheet(book: Book, home: HomeCells): SheetModel {
   const { sheet, start } = book.workings.readings;
   const { columns } = sheet;
   const headers: Cell[] = columns.flatMap(({ letters, text }) => [
@@ -42,14 +45,13 @@ export function readingsSheet(book: Book): SheetModel {
       ),
       label(
         'A3',
-        'Times are starts of half-hours by the home’s clock. Leave a value blank where nothing was metered.',
+        `Starts of half-hours by the home’s clock; blank where nothing was metered. After a paste, ${SHEETS.checks} counts dates that arrived as text. Rows may be sorted; columns stay.`,
         'hint',
       ),
-      label(
-        'A4',
-        `After a paste, look at ${SHEETS.checks}: dates that arrived as text are counted there. Rows may be sorted; columns stay where they are.`,
-        'hint',
-      ),
+      label('K1', 'What files were told', 'link', {
+        link: `'${TOLD.sheet}'!${TOLD.letters.columns}${TOLD.titleRow}`,
+      }),
+      ...homeCells(SHEETS.readings, home, 'above'),
       ...headers,
     ],
     formulaColumns: [],

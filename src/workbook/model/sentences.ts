@@ -85,7 +85,7 @@ function lackingLines(): WordLine[] {
 
 /** What the sentences are made of, in the order in which they need one another. */
 export function wordLines(book: Book): WordLine[] {
-  const { months, calendar } = book.workings;
+  const { months, calendar, timers, halfHours } = book.workings;
   const [start, selected] = [ref(months.start), ref(months.selected)];
   const metered = periodRef(book, months.metered);
   const days = periodRef(book, months.days);
@@ -204,7 +204,7 @@ export function wordLines(book: Book): WordLine[] {
     text(
       'compared_with_words',
       'The world that is compared',
-      worlds(book).whereBattery('", with the battery"'),
+      `${worlds(book).whereBattery('", with the battery"')}&IF(${ref(timers.car.figures.isOn)}+${ref(halfHours.hotWater.figures.isOn)}>0,", with the timers","")`,
     ),
     text(
       'todays_lacks_words',

@@ -105,6 +105,7 @@ export interface SheetModel {
   heights?: Readonly<Record<number, number>>;
   freeze?: { columns: number; rows: number };
   protected: boolean;
+  /** A range, or several with `&&` between them. */
   printArea?: string;
   printTitleRows?: string;
   landscape: boolean;

@@ -2,7 +2,7 @@ import { MAX_RATE_PERIODS, MAX_WINDOWS } from '../../tariffs/tariff.js';
 import { columnLetters } from '../cell-address.js';
 import { fieldPairs, listFields } from '../fields/field.js';
 import { TARIFF_FIELDS, TODAYS_TARIFF } from '../fields/tariff-fields.js';
-import type { TariffCells } from '../inputs/workbook-inputs.js';
+import type { TariffCells, WorkbookInputs } from '../inputs/workbook-inputs.js';
 import { SHEETS, TARIFF_COUNT } from '../layout.js';
 import type { StyleName } from '../look/styles.js';
 import { batterySpan, type SpanOfTariff } from './battery/battery-span.js';
@@ -10,10 +10,11 @@ import type { Book } from './book.js';
 import { formula, label, quoted } from './cells.js';
 import { CELL } from './columns.js';
 import { fieldInput } from './field-input.js';
+import { homeCells } from './home-cells.js';
 import { periodRef, tariffOf } from './period-line.js';
 import { ref } from './references.js';
 import { dateText } from './sentences.js';
-import type { Cell, CellValue, SheetModel } from './sheet-model.js';
+import type { Cell, SheetModel } from './sheet-model.js';
 import { flagCells, flagLetters } from './tariff-flags.js';
 import {
   clearName,
@@ -266,7 +267,10 @@ function labels(book: Book): Cell[] {
 }
 
 /** The tariffs side by side, each with its totals at the top of its column. */
-export function tariffsSheet(book: Book, start: readonly TariffCells[], todaysTariff: CellValue): SheetModel {
+export function tariffsSheet(
+  book: Book,
+  { tariffs: start, todaysTariff, home }: Pick<WorkbookInputs, 'tariffs' | 'todaysTariff' | 'home'>,
+): SheetModel {
   const tariffs = Array.from({ length: TARIFF_COUNT }, (_, tariff) => tariff);
   const { tariffs: span } = batterySpan(book);
   return {
@@ -294,6 +298,7 @@ export function tariffsSheet(book: Book, start: readonly TariffCells[], todaysTa
       label(`A${T.todays}`, TODAYS_TARIFF.spec.label, 'labelStrong'),
       label(`B${T.todays}`, TODAYS_TARIFF.spec.unit, 'unit'),
       fieldInput(TODAYS_TARIFF, todaysTariff),
+      ...homeCells(SHEETS.tariffs, home, 'left'),
       label(
         `A${T.name - 1}`,
         `To clear a tariff in one go: type ${clearName(0)} (to ${clearName(TARIFF_COUNT - 1)}, from the left) into the name box, press Enter, then Delete; where nothing is selected, run the fill with --clear-tariff NAME.`,

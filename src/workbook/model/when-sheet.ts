@@ -6,7 +6,7 @@ import { sheetTop } from './column-headers.js';
 import { ref } from './references.js';
 import { monthTextFormula } from './sentences.js';
 import type { Cell, SheetModel } from './sheet-model.js';
-import { MAP_MONTHS, WHEN_LETTERS, WHEN_LINE_ROWS } from './when-workings.js';
+import { MAP_MONTHS, WHEN_LABELS, WHEN_LETTERS, WHEN_LINE_ROWS } from './when-workings.js';
 
 const HOURS = 24;
 /** Rows of the maps: what each shows, its months, then an hour a row. */
@@ -47,6 +47,11 @@ function mapCells(book: Book, kind: MapKind): Cell[] {
   const ofLine = (row: number, month: number): string =>
     absolute(SHEETS.profile, WHEN_LETTERS.import(month), row);
   const weights = `${ofLine(WHEN_LINE_ROWS.weight, 0)}:${ofLine(WHEN_LINE_ROWS.weight, MAP_MONTHS - 1).replace(/^.*!/, '')}`;
+  /** Over the months on which the hour was metered. */
+  const averageOf = (hours: string): string => {
+    const weight = `SUMPRODUCT(${weights},1*(${hours}<>""))`;
+    return `IF(${weight}=0,"",SUMPRODUCT(${weights},${hours})/${weight})`;
+  };
   return [
     label(`${own(0)}${HEADING_ROW}`, title, 'section', { mergeTo: `${average}${HEADING_ROW}` }),
     ...months.map((month) => {
@@ -65,11 +70,11 @@ function mapCells(book: Book, kind: MapKind): Cell[] {
         ...months.map((month) => {
           const from = absolute(SHEETS.profile, lettersOf(month), FIRST_ROW + 2 * hour);
           const both = `${from}:$${lettersOf(month)}$${FIRST_ROW + 2 * hour + 1}`;
-          return formula(`${own(month)}${row}`, `IF(COUNT(${both})=0,"",SUM(${both}))`, 'mapKwh');
+          return formula(`${own(month)}${row}`, `IF(COUNT(${both})<2,"",SUM(${both}))`, 'mapKwh');
         }),
         formula(
           `${average}${row}`,
-          `IF(SUM(${weights})=0,"",SUMPRODUCT(${weights},$${own(0)}${row}:$${own(MAP_MONTHS - 1)}${row})/SUM(${weights}))`,
+          averageOf(`$${own(0)}${row}:$${own(MAP_MONTHS - 1)}${row}`),
           'mapKwhStrong',
         ),
       ];
@@ -100,7 +105,7 @@ function wordCells(): Cell[] {
 /** The parts of the sentence, each in a cell of its own among the workings. */
 export function whenWordCells(): Cell[] {
   return KINDS.map((kind, i) =>
-    formula(`Q${FIRST_ROW + 1 + i}`, most(kind), 'text', { name: `when_${VERBS[kind]}_words` }),
+    formula(`${WHEN_LABELS}${FIRST_ROW + 1 + i}`, most(kind), 'text', { name: `when_${VERBS[kind]}_words` }),
   );
 }
 

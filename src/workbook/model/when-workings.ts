@@ -1,6 +1,5 @@
 import type { Column } from '../book/terms.js';
-import { columnLetters } from '../cell-address.js';
-import { BLOCK_ROWS, FIRST_ROW, SEED_ROW } from '../layout.js';
+import { BLOCK_ROWS, FIRST_ROW, partLetters, SEED_ROW } from '../layout.js';
 import { SLOTS_A_DAY } from '../sheets/average-days.js';
 import type { Book } from './book.js';
 import { formula, label } from './cells.js';
@@ -13,8 +12,10 @@ export const MAP_MONTHS = 12;
 /** Three months each, so that they hold on both halves of the globe. */
 export const SEASONS = ['Dec–Feb', 'Mar–May', 'Jun–Aug', 'Sep–Nov'] as const;
 
+/** Letters of the average day's times: no rate changes them, so that no average is worked out anew with one. */
+const TIMES = partLetters('profile', 1);
 /** Letters of the averages: right of what the battery asks of the average day. */
-const LABELS = 'Q';
+export const WHEN_LABELS = partLetters('profile', 17);
 const [FIRST_IMPORT, FIRST_EXPORT] = [18, 31];
 const FIRST_SEASON = FIRST_EXPORT + MAP_MONTHS + 1;
 /** Rows of the lines above the columns, month by month. */
@@ -22,9 +23,9 @@ const LINE = { weight: 1, month: 2, first: 3, last: 4, season: SEED_ROW } as con
 
 /** Letters of a month's averages, by its place from 0; of a season's. */
 export const WHEN_LETTERS = {
-  import: (month: number): string => columnLetters(FIRST_IMPORT + month),
-  export: (month: number): string => columnLetters(FIRST_EXPORT + month),
-  season: (season: number): string => columnLetters(FIRST_SEASON + season),
+  import: (month: number): string => partLetters('profile', FIRST_IMPORT + month),
+  export: (month: number): string => partLetters('profile', FIRST_EXPORT + month),
+  season: (season: number): string => partLetters('profile', FIRST_SEASON + season),
 } as const;
 /** Row of a month's number among the months of the workbook, 0 where there is none; of its half-hours metered. */
 export const WHEN_LINE_ROWS = { month: LINE.month, weight: LINE.weight } as const;
@@ -42,11 +43,11 @@ export function whenLineCells(book: Book): Cell[] {
   const firstMonth = `IFERROR(MATCH(1,${ref(ofMonths.selected)},0),0)`;
   const shown = `MIN(${MAP_MONTHS},${selected})`;
   return [
-    label(`${LABELS}${LINE.weight}`, 'Half-hours metered', 'label'),
-    label(`${LABELS}${LINE.month}`, 'Row of Months, 0: none', 'label'),
-    label(`${LABELS}${LINE.first}`, 'First half-hour, row of Grid', 'label'),
-    label(`${LABELS}${LINE.last}`, 'Last half-hour, row of Grid', 'label'),
-    label(`${LABELS}${LINE.season}`, 'Season from 0, Dec–Feb', 'label'),
+    label(`${WHEN_LABELS}${LINE.weight}`, 'Half-hours metered', 'label'),
+    label(`${WHEN_LABELS}${LINE.month}`, 'Row of Months, 0: none', 'label'),
+    label(`${WHEN_LABELS}${LINE.first}`, 'First half-hour, row of Grid', 'label'),
+    label(`${WHEN_LABELS}${LINE.last}`, 'Last half-hour, row of Grid', 'label'),
+    label(`${WHEN_LABELS}${LINE.season}`, 'Season from 0, Dec–Feb', 'label'),
     ...months.flatMap((month) => {
       const letters = WHEN_LETTERS.import(month);
       const at = (row: number): string => `${letters}$${row}`;
@@ -74,13 +75,6 @@ export function whenLineCells(book: Book): Cell[] {
         ),
       ];
     }),
-    ...SEASONS.map((_, season) =>
-      formula(
-        `${WHEN_LETTERS.season(season)}${LINE.last}`,
-        `SUMIF(${acrossMonths(LINE.season)},${season},${acrossMonths(LINE.weight)})`,
-        'count',
-      ),
-    ),
   ];
 }
 
@@ -111,7 +105,7 @@ export function whenColumns(book: Book): FormulaColumn[] {
         description: 'Average of the half-hour over the days of the month on which it was metered',
       },
       (r) => {
-        const slot = `${slice(halfHours.halfHour)},ROW($A${r})-${FIRST_ROW}`;
+        const slot = `${slice(halfHours.halfHour)},ROW($${TIMES}${r})-${FIRST_ROW}`;
         return `IF(${lines}$${LINE.first}=0,"",IFERROR(SUMIFS(${slice(of)},${slot})/COUNTIFS(${slot},${slice(halfHours.readingRow)},">0"),""))`;
       },
     );
@@ -131,8 +125,12 @@ export function whenColumns(book: Book): FormulaColumn[] {
           label: `Import, ${name}`,
           description: 'Its months, weighed by their half-hours metered; no point where there are none',
         },
-        (r) =>
-          `IF(${letters}$${LINE.last}=0,NA(),SUMPRODUCT((${acrossMonths(LINE.season)}=${season})*${acrossMonths(LINE.weight)},${acrossMonths(r, false)})/${letters}$${LINE.last})`,
+        (r) => {
+          const hours = acrossMonths(r, false);
+          const ofSeason = `(${acrossMonths(LINE.season)}=${season})*${acrossMonths(LINE.weight)}`;
+          const weight = `SUMPRODUCT(${ofSeason},1*(${hours}<>""))`;
+          return `IF(${weight}=0,NA(),SUMPRODUCT(${ofSeason},${hours})/${weight})`;
+        },
       );
     }),
   ];

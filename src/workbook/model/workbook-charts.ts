@@ -86,7 +86,7 @@ function averageDay({ minorUnit }: ChartUnits): ChartSpec {
   });
   return {
     sheet: SHEETS.battery,
-    anchor: beside('K', 'N', { first: REAL_COST.heading, last: REAL_COST.heading + 19 }),
+    anchor: beside('K', 'O', { first: REAL_COST.heading + 1, last: REAL_COST.heading + 19 }),
     kind: 'scatter',
     title: 'The average day on the chosen tariff',
     altText:
@@ -149,7 +149,7 @@ function paybackBySize({ shape }: Book): ChartSpec {
     absoluteColumn(SHEETS.battery, letters, first + 1, first + SIZES_KWH.length - 1);
   return {
     sheet: SHEETS.battery,
-    anchor: beside('J', 'N', { first: status + 1, last: status + 23 }),
+    anchor: beside('J', 'O', { first: status + 1, last: status + 23 }),
     kind: 'clusteredColumn',
     title: 'Years until a battery pays back, by size',
     altText:
@@ -162,8 +162,6 @@ function paybackBySize({ shape }: Book): ChartSpec {
         name: 'Simple payback, years',
         categories: range(SIZING.size),
         values: range(SIZING.payback),
-        // A size that never pays back holds a text, which programs take for 0: such a figure is not printed.
-        labels: { numberFormat: '0.0;;' },
       },
     ],
   };

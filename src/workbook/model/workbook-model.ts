@@ -17,14 +17,15 @@ import { heatingInputsSheet } from './heating/heating-inputs-sheet.js';
 import { heatingMonthsSheet } from './heating/heating-months-sheet.js';
 import { heatingSheet } from './heating/heating-sheet.js';
 import { temperaturesSheet } from './heating/temperatures-sheet.js';
-import { homeSheet } from './home-sheet.js';
 import { notesSheet } from './notes-sheet.js';
+import { yearAheadSheet } from './outlook/year-ahead-sheet.js';
 import { withProtectionSaid } from './protection-words.js';
 import { readingsSheet } from './readings-sheet.js';
 import { withFittingRows } from './row-heights.js';
 import type { SheetModel } from './sheet-model.js';
-import { startSheet } from './start-sheet.js';
+import { sideBySide } from './side-by-side.js';
 import { tariffsSheet } from './tariffs-sheet.js';
+import { timersSheet } from './timers/timers-sheet.js';
 import { whenSheet } from './when-sheet.js';
 import { workingsSheets } from './workings-sheets.js';
 
@@ -36,6 +37,8 @@ export type StartingInputs = Pick<
   | 'storedBattery'
   | 'heating'
   | 'bills'
+  | 'timers'
+  | 'storedTimers'
   | 'todaysTariff'
   | 'fromMonth'
   | 'toMonth'
@@ -54,29 +57,29 @@ export type StartingInputs = Pick<
  * @returns the sheets in the order of their tabs
  */
 export function workbookModel(start: StartingInputs, book: Book = declareBook(USUAL_DAYS)): SheetModel[] {
-  const sheets = [
-    startSheet(),
+  const parts = [
     answerSheet(book, start),
-    tariffsSheet(book, start.tariffs, start.todaysTariff),
-    billsSheet(book, start.bills),
-    homeSheet(start.home),
+    tariffsSheet(book, start),
+    readingsSheet(book, start.home),
     whenSheet(book),
     batterySheet(book, start.battery, start.storedBattery),
     heatingSheet(book),
     heatingInputsSheet(book, start.heating),
     gasSheet(book, start.heating),
     temperaturesSheet(book),
-    readingsSheet(book),
+    billsSheet(book, start.bills),
+    timersSheet(book, start.timers, start.storedTimers),
     checksSheet(book),
+    notesSheet(book),
     ...workingsSheets(book.workings),
-    batterySpanSheet(book),
-    profileSheet(book),
-    heatingFiguresSheet(book),
+    clockSheet(book, String(start.clockTimeZone), start.clock),
     heatingMonthsSheet(book),
     heatingDaysSheet(book),
     chartDataSheet(book),
-    clockSheet(book, String(start.clockTimeZone), start.clock),
-    notesSheet(book),
+    profileSheet(book),
+    batterySpanSheet(book),
+    heatingFiguresSheet(book),
+    yearAheadSheet(book),
   ];
-  return sheets.map(withProtectionSaid).map(withPlainTop).map(withFittingRows);
+  return sideBySide(parts).map(withProtectionSaid).map(withPlainTop).map(withFittingRows);
 }

@@ -8,15 +8,16 @@ import { sheetTop } from './column-headers.js';
 import { formulaColumnOf } from './formula-column.js';
 import type { Cell, FormulaColumn, SheetModel, ValueColumn } from './sheet-model.js';
 
-const HINTS: Partial<Record<string, string>> = {
-  [SHEETS.halfHours]: 'Workings: every half-hour from the first day on, whatever order the readings are in.',
-  [SHEETS.days]: 'Workings: one row a calendar day.',
-  [SHEETS.months]: 'Workings: one row a calendar month, with the bill lines of every tariff.',
-  [SHEETS.rates]: 'Workings: the rates and windows typed on Tariffs, with VAT.',
-  [SHEETS.rateGrid]: 'Workings: what each half-hour of a week costs on every tariff, set of rates by set.',
-  [SHEETS.batteryFigures]: 'Workings: the battery as it is worked with.',
-  [SHEETS.averageDays]: 'Workings: what the battery meets on the average day of each month.',
-  [SHEETS.batteryLevels]:
+const BATTERY_FIGURES = 'Battery figures';
+const HINTS: Readonly<Record<string, string>> = {
+  Grid: 'Workings: every half-hour from the first day on, whatever order the readings are in.',
+  Days: 'Workings: one row a calendar day.',
+  Months: 'Workings: one row a calendar month, with the bill lines of every tariff.',
+  Rates: 'Workings: the rates and windows typed on Tariffs, with VAT.',
+  'Rate grid': 'Workings: what each half-hour of a week costs on every tariff, set of rates by set.',
+  [BATTERY_FIGURES]: 'Workings: the battery as it is worked with.',
+  'Average days': 'Workings: what the battery meets on the average day of each month.',
+  'Battery levels':
     'Workings: the level that the battery fills up to and the one that it keeps, by month and set of rates, for each run of half-hours at one rate.',
 };
 
@@ -56,10 +57,12 @@ function lineCells(sheet: SheetBuilder): Cell[] {
       line.name === undefined ? {} : { name: line.name },
     );
     // On a sheet of lines the label and the unit stand beside; on one of columns the headings say it.
-    const isListed = sheet.columns.length === 0 && text !== '' && sheet.name === SHEETS.batteryFigures;
-    const isTop = row < FIRST_ROW - 3 && text !== '' && column === 2;
-    if (isListed) return [label(cellAt(1, row), text, 'label'), cell, label(cellAt(3, row), unit, 'unit')];
-    return isTop ? [label(cellAt(1, row), text, 'label'), cell] : [cell];
+    const beside = (column: number): string => cellAt(sheet.place(column), row);
+    const isTop = row < FIRST_ROW - 3 && text !== '' && column === sheet.place(2);
+    if (sheet.title === BATTERY_FIGURES && text !== '') {
+      return [label(beside(1), text, 'label'), cell, label(beside(3), unit, 'unit')];
+    }
+    return isTop ? [label(beside(1), text, 'label'), cell] : [cell];
   });
 }
 
@@ -69,25 +72,25 @@ function formulaColumns(sheet: SheetBuilder): FormulaColumn[] {
 
 function sheetModel(sheet: SheetBuilder): SheetModel {
   const hasColumns = sheet.columns.length > 0;
-  const isRates = sheet.name === SHEETS.rates || sheet.name === SHEETS.batteryFigures;
+  const lettersOf = (column: number): string => columnLetters(sheet.place(column));
   const widths = hasColumns
     ? Object.fromEntries(sheet.columns.map((column) => [column.letters, WIDTHS[column.style] ?? 12]))
     : {
-        A: 46,
-        B: 22,
-        ...Object.fromEntries(Array.from({ length: 10 }, (_, i) => [columnLetters(3 + i), 16])),
+        [lettersOf(1)]: 46,
+        [lettersOf(2)]: 22,
+        ...Object.fromEntries(Array.from({ length: 8 }, (_, i) => [lettersOf(3 + i), 16])),
       };
   return {
     name: sheet.name as SheetName,
     tab: 'workings',
     widths,
     heights: hasColumns ? { [FIRST_ROW - 3]: 48, [FIRST_ROW - 2]: 24 } : {},
-    freeze: isRates ? { columns: 2, rows: 4 } : { columns: 1, rows: SEED_ROW },
+    freeze: sheet.name === SHEETS.rates ? { columns: 2, rows: 4 } : { columns: 1, rows: SEED_ROW },
     protected: true,
     landscape: true,
     ...(hasColumns ? { printTitleRows: `${FIRST_ROW - 3}:${FIRST_ROW - 2}` } : {}),
     cells: [
-      ...sheetTop(sheet.name, `${HINTS[sheet.name] ?? ''} Nothing to fill in.`),
+      ...sheetTop(sheet.title, `${HINTS[sheet.title] ?? ''} Nothing to fill in.`, lettersOf(1)),
       ...sheet.labels.map(({ row, column, value, style }) => label(cellAt(column, row), value, style)),
       ...(hasColumns ? columnCells(sheet) : []),
       ...lineCells(sheet),

@@ -118,7 +118,7 @@ export function asMeteredMonths(
   days: AsMeteredDays,
   tariffs: readonly Pick<TariffMonths, 'standing'>[],
 ): AsMeteredMonths {
-  const { columns, number, selected } = months;
+  const { columns, selected } = months;
   const name = (text: string): string => `period_metered_${text}`;
   const kwh = (label: string, of: Column, key: string): Column => {
     const column = columns.column(
@@ -126,7 +126,7 @@ export function asMeteredMonths(
       'kWh',
       'Sum of the month, whatever a battery did',
       'kwh',
-      columns.ofDays(of, number),
+      columns.ofDays(of),
     );
     columns.sum(column, selected, 'kwh', name(key));
     return column;
@@ -143,7 +143,7 @@ export function asMeteredMonths(
   const energy = money(
     'Energy as metered, today’s tariff',
     'Unit rates × import as metered, with VAT, rounded on the line',
-    billed(columns.ofDays(days.energyPence, number)),
+    billed(columns.ofDays(days.energyPence)),
     'energy',
   );
   const standing = money(
@@ -159,7 +159,7 @@ export function asMeteredMonths(
   const exportCredit = money(
     'Export credit as metered, today’s tariff',
     'Export as metered × export rate; carries no VAT; rounded on the line',
-    billed(columns.ofDays(days.exportPence, number)),
+    billed(columns.ofDays(days.exportPence)),
     'export_credit',
   );
   const total = money(

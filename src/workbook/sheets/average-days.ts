@@ -1,10 +1,10 @@
 import type { Node } from '../../formula/nodes.js';
-import { SheetBuilder } from '../book/sheet-builder.js';
+import { FIRST_ROW, SheetBuilder } from '../book/sheet-builder.js';
 import { all, type Column, f, up } from '../book/terms.js';
 import type { Calendar } from './days.js';
 import type { HalfHours } from './half-hours.js';
 import { BLOCK_ROWS, type Shape } from './shape.js';
-import { WORKING_SHEETS } from './sheet-names.js';
+import { FIRST_COLUMN, WORKING_SHEETS } from './sheet-names.js';
 
 /** Half-hours of the average day; the two that autumn adds are left out. */
 export const SLOTS_A_DAY = 48;
@@ -26,17 +26,15 @@ export interface AverageDays {
 }
 
 export function averageDays(calendar: Calendar, halfHours: HalfHours, shape: Shape): AverageDays {
-  const sheet = new SheetBuilder(WORKING_SHEETS.averageDays);
+  const sheet = new SheetBuilder(
+    WORKING_SHEETS.averageDays,
+    FIRST_ROW,
+    FIRST_COLUMN.averageDays,
+    'Average days',
+  );
   const months = shape.monthRows;
   const values = (label: string, unit: string, rows: number, of: (row: number) => number): Column =>
-    sheet.column({
-      label,
-      unit,
-      description: 'Counts',
-      style: 'integer',
-      rows,
-      values: Array.from({ length: rows }, (_, row) => of(row)),
-    });
+    sheet.numbers(label, unit, 'Counts', rows, of);
   const column = (
     label: string,
     unit: string,

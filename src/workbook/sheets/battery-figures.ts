@@ -1,8 +1,8 @@
 import type { Node, Reference } from '../../formula/nodes.js';
-import { SheetBuilder } from '../book/sheet-builder.js';
+import { FIRST_ROW, SheetBuilder } from '../book/sheet-builder.js';
 import { call, f, type Line } from '../book/terms.js';
 import type { BatteryTerms } from './input-terms.js';
-import { WORKING_SHEETS } from './sheet-names.js';
+import { FIRST_COLUMN, WORKING_SHEETS } from './sheet-names.js';
 
 /** The battery as it is worked with: a wrong figure is counted, and the battery left out. */
 export interface BatteryFigures {
@@ -39,7 +39,12 @@ const number = (line: Line): Node => call('SUM', [line]);
  * @param flags beside its figures: how often each can't be used
  */
 export function batteryFigures(inputs: BatteryTerms, flags: Line | Reference): BatteryFigures {
-  const sheet = new SheetBuilder(WORKING_SHEETS.batteryFigures);
+  const sheet = new SheetBuilder(
+    WORKING_SHEETS.batteryFigures,
+    FIRST_ROW,
+    FIRST_COLUMN.batteryFigures,
+    'Battery figures',
+  );
   let row = 4;
   const figure = (
     label: string,

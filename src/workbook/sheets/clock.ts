@@ -1,6 +1,6 @@
-import { SheetBuilder } from '../book/sheet-builder.js';
+import { FIRST_ROW, SheetBuilder } from '../book/sheet-builder.js';
 import type { Column } from '../book/terms.js';
-import { WORKING_SHEETS } from './sheet-names.js';
+import { FIRST_COLUMN, WORKING_SHEETS } from './sheet-names.js';
 
 /** Clock changes that the sheet holds. */
 export const CLOCK_ROWS = 40;
@@ -16,7 +16,7 @@ export interface ClockSheet {
 }
 
 export function clockSheet(): ClockSheet {
-  const sheet = new SheetBuilder(WORKING_SHEETS.clock);
+  const sheet = new SheetBuilder(WORKING_SHEETS.clock, FIRST_ROW, FIRST_COLUMN.clock, 'Clock');
   const column = (
     label: string,
     unit: string,

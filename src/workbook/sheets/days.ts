@@ -17,6 +17,8 @@ export interface Calendar {
   lastDay: Line;
   /** Where rates are to be as they are now, a day after all changes; else 0. */
   ratesAsOf: Line;
+  /** Counts the days from 1. */
+  number: Column;
   date: Column;
   month: Column;
   /** Half-hours of the day: 48, or 46 and 50 where the clock changes by an hour. */
@@ -81,15 +83,7 @@ export function calendar(
   ): Column =>
     sheet.column({ label, unit, description, style, rows, ...(name === undefined ? {} : { name }) });
 
-  const number = sheet.column({
-    label: 'No.',
-    unit: 'day from 1',
-    description: 'Counts the days',
-    style: 'integer',
-    rows,
-    name: 'day_numbers',
-    values: Array.from({ length: rows }, (_, i) => i + 1),
-  });
+  const number = sheet.numbers('No.', 'day from 1', 'Counts the days', rows, (row) => row + 1, 'day_numbers');
   const date = column(
     'Day',
     'local date',
@@ -179,6 +173,7 @@ export function calendar(
     firstDay,
     lastDay,
     ratesAsOf,
+    number,
     date,
     month,
     length,

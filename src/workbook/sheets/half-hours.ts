@@ -10,6 +10,7 @@ import type { RatesSheets } from './rates.js';
 import type { ReadingsSheet } from './readings.js';
 import { BLOCK_ROWS, type Shape, tariffNumbers } from './shape.js';
 import { WORKING_SHEETS } from './sheet-names.js';
+import { changeByTimer, shareOf, type TimedLoad, type Timers } from './timers.js';
 
 /** The true grid: a block of rows for each day, whatever order the readings are in. */
 export interface HalfHours {
@@ -24,6 +25,12 @@ export interface HalfHours {
   meteredExportKwh: Column;
   importKwh: Column;
   exportKwh: Column;
+  /** What the car takes more, or below 0 less, with its timer. */
+  carChangeKwh: Column;
+  hotWater: TimedLoad;
+  /** What the home used beside the car in the hours at which hot water is heated as things are. */
+  couldBeWaterKwh: Column;
+  waterChangeKwh: Column;
   /** Stored kWh that the sun adds, or below 0 that serving the home takes. */
   storeChangeKwh: Column;
   usedKwh: Column;
@@ -39,39 +46,26 @@ export function halfHours(
   readings: ReadingsSheet,
   calendar: Calendar,
   battery: BatteryFigures,
+  timers: Timers,
   shape: Shape,
 ): HalfHours {
   const sheet = new SheetBuilder(WORKING_SHEETS.halfHours);
   const rows = shape.halfHourRows;
-  const value = (
-    label: string,
-    unit: string,
-    description: string,
-    name: string,
-    of: (row: number) => number,
-  ): Column =>
-    sheet.column({
-      label,
-      unit,
-      description,
-      style: 'integer',
-      rows,
-      name,
-      values: Array.from({ length: rows }, (_, row) => of(row)),
-    });
-  const day = value(
+  const day = sheet.numbers(
     'Day',
     'row of Days',
     'Each day has as many rows as the longest can need',
-    'half_hour_day',
+    rows,
     (row) => Math.floor(row / BLOCK_ROWS) + 1,
+    'half_hour_day',
   );
-  const halfHour = value(
+  const halfHour = sheet.numbers(
     'Half-hour',
     'from midnight, from 0',
     'As time goes by, whatever the clock does',
-    'half_hour_number',
+    rows,
     (row) => row % BLOCK_ROWS,
+    'half_hour_number',
   );
   const ofDay = (column: Column): Node => f`INDEX(${all(column)},${day})`;
 
@@ -110,21 +104,49 @@ export function halfHours(
     kwh(label, 'As the meter had it, whatever a battery did', name, f`IF(${readingRow}=0,0,${read(of)})`);
   const meteredImportKwh = asMetered('Import as metered', 'metered_import', channels.importKwh);
   const meteredExportKwh = asMetered('Export as metered', 'metered_export', channels.exportKwh);
+  const carChangeKwh = kwh(
+    'Car, change by its timer',
+    'What it takes with its timer less what was metered; 0 where the timer is off',
+    'car_change',
+    changeByTimer(timers.car, { day, halfHour, start, readingRow }, read(channels.carKwh)),
+  );
+  const rest = f`${meteredImportKwh}-${meteredExportKwh}+${read(channels.solarKwh)}+${read(channels.batteryOutKwh)}-${read(channels.batteryInKwh)}-${read(channels.carKwh)}`;
+  const couldBeWaterKwh = kwh(
+    'Could be hot water',
+    'What the home used beside the car in the hours at which hot water is heated as things are',
+    'could_be_water',
+    f`IF(${readingRow}*${timers.waterIsKnown}=0,0,IF(INDEX(${all(timers.heated)},INDEX(${all(timers.car.grid.at)},${day})+${halfHour})=0,0,MAX(0,${rest})))`,
+  );
+  const hotWater = timers.hotWater(start, couldBeWaterKwh);
+  const waterChangeKwh = kwh(
+    'Hot water, change by its timer',
+    'What it takes with its timer less what it took; 0 where the timer is off',
+    'water_change',
+    changeByTimer(
+      hotWater,
+      { day, halfHour, start, readingRow },
+      shareOf(hotWater, { day, start }, couldBeWaterKwh),
+    ),
+  );
+  const change = f`(${carChangeKwh}+${waterChangeKwh})`;
   const net = f`${meteredImportKwh}-${meteredExportKwh}+${read(channels.batteryOutKwh)}-${read(channels.batteryInKwh)}`;
+  // What a meter counted both ways in the half-hour stays counted both ways, which is cautious.
+  const bothWays = f`MIN(${meteredImportKwh},${meteredExportKwh})`;
+  const meteredNet = f`${meteredImportKwh}-${meteredExportKwh}`;
   const batteryIdle = f`AND(${read(channels.batteryInKwh)}=0,${read(channels.batteryOutKwh)}=0)`;
   const importKwh = kwh(
     'Import without battery',
     'As metered where no battery ran, else import − export + battery out − battery in where above zero',
     'import_kWh',
-    f`IF(${readingRow}=0,0,IF(${batteryIdle},${meteredImportKwh},MAX(0,${net})))`,
+    f`IF(${readingRow}=0,0,IF(${batteryIdle},IF(${change}=0,${meteredImportKwh},${bothWays}+MAX(0,${meteredNet}+${change})),MAX(0,${net}+${change})))`,
   );
   const exportKwh = kwh(
     'Export without battery',
     'What the home would have sold without a battery',
     'export_kWh',
-    f`IF(${readingRow}=0,0,IF(${batteryIdle},${meteredExportKwh},MAX(0,-(${net}))))`,
+    f`IF(${readingRow}=0,0,IF(${batteryIdle},IF(${change}=0,${meteredExportKwh},${bothWays}+MAX(0,-(${meteredNet}+${change}))),MAX(0,-(${net}+${change}))))`,
   );
-  const barredCar = f`${battery.carBarred}*MAX(0,${read(channels.carKwh)})`;
+  const barredCar = f`${battery.carBarred}*MAX(0,${read(channels.carKwh)}+${carChangeKwh})`;
   const storeChangeKwh = sheet.column({
     label: 'Sun stored or use served',
     unit: 'kWh stored, + in, − out',
@@ -140,16 +162,17 @@ export function halfHours(
     'used_kWh',
     f`IF(${readingRow}=0,"",IF(ISNUMBER(INDEX(${all(channels.importKwh)},${readingRow})),MAX(${importKwh},${importKwh}-${exportKwh}+${read(channels.solarKwh)}),""))`,
   );
-  const positive = (column: Column): Node => f`MAX(0,${read(column)})`;
-  const part = (label: string, name: string, of: Column): Column =>
+  const ofHeatPump = f`MAX(0,${read(channels.heatPumpKwh)})`;
+  const ofCar = f`MAX(0,${read(channels.carKwh)}+${carChangeKwh})`;
+  const part = (label: string, name: string, of: Node): Column =>
     kwh(
       label,
-      'As metered, within what the home used',
+      'As metered or moved, within what the home used',
       name,
-      f`IF(SUM(${usedKwh})=0,0,${positive(of)}*${usedKwh}/MAX(${usedKwh},${positive(channels.heatPumpKwh)}+${positive(channels.carKwh)}))`,
+      f`IF(SUM(${usedKwh})=0,0,${of}*${usedKwh}/MAX(${usedKwh},${ofHeatPump}+${ofCar}))`,
     );
-  const heatPumpKwh = part('Used by the heat pump', 'heat_pump_kWh', channels.heatPumpKwh);
-  const carKwh = part('Used by the car', 'car_kWh', channels.carKwh);
+  const heatPumpKwh = part('Used by the heat pump', 'heat_pump_kWh', ofHeatPump);
+  const carKwh = part('Used by the car', 'car_kWh', ofCar);
   const pricePence = sheet.column({
     label: 'Half-hourly price',
     unit: '{minor}/kWh',
@@ -169,6 +192,10 @@ export function halfHours(
     meteredExportKwh,
     importKwh,
     exportKwh,
+    carChangeKwh,
+    hotWater,
+    couldBeWaterKwh,
+    waterChangeKwh,
     storeChangeKwh,
     usedKwh,
     heatPumpKwh,
@@ -177,17 +204,22 @@ export function halfHours(
   };
 }
 
-/** Where the level goes from one to the next: up to what it fills to, down to what it keeps, and between them with sun and use. */
+/** How far a half-hour from the grid gets a level on its way up to what it fills to. */
+export function filledFromGrid(battery: BatteryFigures, before: Reference, fillUpTo: Node): Node {
+  return f`MIN(${before}+${battery.chargeStepKwh},${fillUpTo})`;
+}
+
+/** Where the level goes from one to the next: up to what the grid fills it to, down to what it keeps, and between them with sun and use. */
 export function nextLevel(
   battery: BatteryFigures,
   {
     before,
-    fillUpTo,
+    filled,
     keep,
     change,
-  }: Record<'before' | 'fillUpTo' | 'keep' | 'change', Reference | Node | Column>,
+  }: Record<'before' | 'filled' | 'keep' | 'change', Reference | Node | Column>,
 ): Node {
-  return f`MIN(${battery.usableKwh},MAX(MIN(${before}+${battery.chargeStepKwh},${fillUpTo}),MIN(${before},${keep}),${before}+${change}))`;
+  return f`MIN(${battery.usableKwh},MAX(${filled},MIN(${before},${keep}),${before}+${change}))`;
 }
 
 /** Stored energy at the end of each half-hour, a column a tariff. */
@@ -223,7 +255,7 @@ export function batteryLevels(
     const isSold = f`INDEX(${all(table.sells)},${stretchHere})*(${storeChangeKwh}<=0)*(${battery.carBarred}*${carKwh}=0)=1`;
     const byRates = nextLevel(battery, {
       before: up(level),
-      fillUpTo: f`INDEX(${table.fillUpTo},${runHere},${stretchHere})`,
+      filled: filledFromGrid(battery, up(level), f`INDEX(${table.fillUpTo},${runHere},${stretchHere})`),
       keep: f`INDEX(${table.keep},${runHere},${stretchHere})`,
       change: f`IF(${isSold},-${battery.giveStepKwh},${storeChangeKwh})`,
     });

@@ -48,6 +48,26 @@ export interface BillTerms {
   place: Reference;
 }
 
+/** When a load may run, and its power. */
+export interface TimerTerms {
+  isOn: Line;
+  from: Line;
+  to: Line;
+  powerKw: Line;
+}
+
+/** The input cells of the timers, and what counts how often they can't be used. */
+export interface TimersTerms {
+  car: TimerTerms;
+  hotWater: TimerTerms;
+  /** What a tank takes from noon to noon, and when it is heated as things are. */
+  tank: { kwhPerDay: Line; from: Line; to: Line };
+  supply: { limitKw: Line };
+  carFlags: Line | Reference;
+  hotWaterFlags: Line | Reference;
+  supplyFlags: Line | Reference;
+}
+
 /** Every input cell that the workings look at, readings apart. */
 export interface InputTerms {
   vatShare: Line;
@@ -65,4 +85,5 @@ export interface InputTerms {
   /** Beside the battery's figures: how often each can't be used. */
   batteryFlags: Line | Reference;
   bills: BillTerms;
+  timers: TimersTerms;
 }

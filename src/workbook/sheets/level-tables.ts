@@ -1,14 +1,14 @@
 import type { Node, Reference } from '../../formula/nodes.js';
 import { MAX_RATE_PERIODS } from '../../tariffs/tariff.js';
-import { SheetBuilder } from '../book/sheet-builder.js';
+import { FIRST_ROW, SheetBuilder } from '../book/sheet-builder.js';
 import { across, all, type Column, cellOf, f } from '../book/terms.js';
 import { type AverageDays, CURVE_ROWS, SLOTS_A_DAY } from './average-days.js';
 import type { BatteryFigures } from './battery-figures.js';
 import type { Calendar, TariffDays } from './days.js';
 import { RUN_ROWS, type RunsOfTariff, WEEK_RUNS } from './rate-runs.js';
 import type { RatesSheets } from './rates.js';
-import { type Shape, tariffNumbers } from './shape.js';
-import { WORKING_SHEETS } from './sheet-names.js';
+import { type Shape, tariffNumbers, WEEK_ROWS, WEEK_SLOTS } from './shape.js';
+import { FIRST_COLUMN, WORKING_SHEETS } from './sheet-names.js';
 
 /** Keeps this many average days' sun of room free where it fills beyond what the average day takes. */
 const SUN_DAYS_OF_ROOM = 3;
@@ -38,17 +38,15 @@ export function levelTables(
   battery: BatteryFigures,
   shape: Shape,
 ): LevelTables {
-  const sheet = new SheetBuilder(WORKING_SHEETS.batteryLevels);
+  const sheet = new SheetBuilder(
+    WORKING_SHEETS.batteryLevels,
+    FIRST_ROW,
+    FIRST_COLUMN.batteryLevels,
+    'Battery levels',
+  );
   const count = stretchesOf(shape);
   const numbers = (label: string, unit: string, rows: number): Column =>
-    sheet.column({
-      label,
-      unit,
-      description: 'Counts',
-      style: 'integer',
-      rows,
-      values: Array.from({ length: rows }, (_, row) => row + 1),
-    });
+    sheet.numbers(label, unit, 'Counts', rows, (row) => row + 1);
   const run = numbers('Run', 'of its set, from 1', WEEK_RUNS);
   const number = numbers('Stretch', 'from 1', count);
   // What a stretch is stands left of all levels: so their formulas stay short.
@@ -100,6 +98,12 @@ export function levelTables(
       'Of the tariff’s clock on the month’s average day',
       f`(${month}-1)*${CURVE_ROWS}+1+${typed.byUtc}*INDEX(${all(average.aheadOfUtc)},${month})`,
     );
+    const runsInUse = column(
+      'Runs',
+      'count',
+      'Of a week of the stretch; 0: no such stretch, or no battery',
+      f`IF(${firstDay}*${battery.usableKwh}=0,0,INDEX(${ofRuns.ofGridRow},(${set}-1)*${WEEK_ROWS}+${WEEK_SLOTS}))`,
+    );
     const dayOfSun = f`INDEX(${all(average.sunCurve)},${midnight}+${SLOTS_A_DAY})-INDEX(${all(average.sunCurve)},${midnight})`;
     const calmKwh = column(
       'Leaves room for the sun',
@@ -116,7 +120,7 @@ export function levelTables(
       'integer',
       'sells_in_stretch',
     );
-    return { runsBefore, ringBefore, midnight, calmKwh, sells, ofRuns };
+    return { runsBefore, ringBefore, midnight, runsInUse, calmKwh, sells, ofRuns };
   });
   return {
     sheet,
@@ -145,7 +149,8 @@ export function levelTables(
               description,
               style: 'kwhFine',
               rows: WEEK_RUNS,
-              is: is(s),
+              // Three in four of the cells stand for runs that no week has: working them out would take seconds.
+              is: f`IF(${run}>${cellOf(ofTariff.runsInUse, s)},0,${is(s)})`,
             }),
           ),
           `${name}_${t + 1}`,

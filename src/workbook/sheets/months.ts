@@ -1,6 +1,6 @@
 import type { Node, Reference } from '../../formula/nodes.js';
 import { SheetBuilder } from '../book/sheet-builder.js';
-import { all, type Column, f, type Line, stretch, type Term } from '../book/terms.js';
+import { all, type Column, f, type Line, stretch } from '../book/terms.js';
 import type { Calendar } from './days.js';
 import type { InputTerms } from './input-terms.js';
 import type { ReadingsSheet } from './readings.js';
@@ -53,6 +53,9 @@ export class MonthColumns {
     readonly sheet: SheetBuilder,
     private readonly calendar: Calendar,
     private readonly shape: Shape,
+    private readonly number: Column,
+    /** Days of the month of each row. */
+    private readonly days: Column,
   ) {}
 
   column(
@@ -74,9 +77,19 @@ export class MonthColumns {
     });
   }
 
-  /** Sum over the days of the month of the row. */
-  ofDays(column: Column, number: Term): Node {
-    return f`SUMIFS(${all(column)},${all(this.calendar.month)},${number})`;
+  /** Sum over the days of the month of the row; a row without a month costs nothing. */
+  ofDays(column: Column): Node {
+    return this.whereDays(this.sumOfDays(column));
+  }
+
+  /** The same where it is a part of a formula that looks first whether there is a month. */
+  sumOfDays(column: Column): Node {
+    return f`SUMIFS(${all(column)},${all(this.calendar.month)},${this.number})`;
+  }
+
+  /** 0 in a row without a month. */
+  whereDays(is: Node): Node {
+    return f`IF(${this.days}=0,0,${is})`;
   }
 
   /** Adds the sum over the chosen months, two rows below the last; money is rounded to the penny. */
@@ -105,32 +118,27 @@ export function months(
   shape: Shape,
 ): Months & { columns: MonthColumns } {
   const sheet = new SheetBuilder(WORKING_SHEETS.months);
-  const columns = new MonthColumns(sheet, calendar, shape);
-  const number = sheet.column({
-    label: 'No.',
-    unit: 'month from 1',
-    description: 'Counts the months',
-    style: 'integer',
-    rows: shape.monthRows,
-    values: Array.from({ length: shape.monthRows }, (_, i) => i + 1),
-  });
+  const number = sheet.numbers('No.', 'month from 1', 'Counts the months', shape.monthRows, (row) => row + 1);
   const { firstDay, lastDay } = calendar;
   const monthStart = f`DATE(YEAR(${firstDay}),MONTH(${firstDay})+${number}-1,1)`;
-  const start = columns.column(
-    'Month',
-    'first day',
-    'Every calendar month that the readings touch',
-    'month',
-    f`IF(SUM(${firstDay})=0,"",IF(${monthStart}<=${lastDay},${monthStart},""))`,
-    'month_start',
-  );
-  const daysCount = columns.column(
-    'Days',
-    'count',
-    'Calendar days of the readings in the month',
-    'count',
-    f`COUNTIFS(${all(calendar.month)},${number})`,
-  );
+  const start = sheet.column({
+    label: 'Month',
+    unit: 'first day',
+    description: 'Every calendar month that the readings touch',
+    style: 'month',
+    rows: shape.monthRows,
+    is: f`IF(SUM(${firstDay})=0,"",IF(${monthStart}<=${lastDay},${monthStart},""))`,
+    name: 'month_start',
+  });
+  const daysCount = sheet.column({
+    label: 'Days',
+    unit: 'count',
+    description: 'Calendar days of the readings in the month',
+    style: 'count',
+    rows: shape.monthRows,
+    is: f`COUNTIFS(${all(calendar.month)},${number})`,
+  });
+  const columns = new MonthColumns(sheet, calendar, shape, number, daysCount);
   const isWhole = columns.column(
     'Whole month',
     '1 or 0',
@@ -174,7 +182,7 @@ export function months(
     'month_selected',
   );
   const shared = (label: string, style: 'kwh' | 'count', unit: string, from: Column): Column =>
-    columns.column(label, unit, 'Sum of the month', style, columns.ofDays(from, number));
+    columns.column(label, unit, 'Sum of the month', style, columns.ofDays(from));
   const expected = shared('Half-hours expected', 'count', 'count', calendar.length);
   const metered = shared('Half-hours metered', 'count', 'count', days.metered);
   const importKwh = shared('Import without battery', 'kwh', 'kWh', days.importKwh);

@@ -3,7 +3,7 @@ import { across, all, type Column, f, type Line, movingStretch, up } from '../bo
 import { type AverageDays, CURVE_ROWS, SLOTS_A_DAY } from './average-days.js';
 import type { BatteryFigures } from './battery-figures.js';
 import type { Calendar } from './days.js';
-import { type HalfHours, nextLevel } from './half-hours.js';
+import { filledFromGrid, type HalfHours, nextLevel } from './half-hours.js';
 import type { RatesSheets } from './rates.js';
 import { BLOCK_ROWS, type Shape } from './shape.js';
 import { ofDay } from './tariff-days.js';
@@ -95,13 +95,12 @@ export function priceDays(
   const sunAt = (halfHours: Node): Node => f`INDEX(${all(average.sunCurve)},${here(curveRow)}+${halfHours})`;
   const sunLeft = f`${sunAt(f`${SLOTS_A_DAY}`)}-${sunAt(f`MIN(${SLOTS_A_DAY},${halfHour}+1)`)}`;
   const isIdle = f`${isFollowed}*${readingRow}*${battery.usableKwh}=0`;
-  const fillUpTo = grid.column({
-    label: 'Fills up to, by the half-hourly price',
+  const filled = grid.column({
+    label: 'Filled from the grid, by the half-hourly price',
     unit: 'kWh stored',
-    description: 'From the grid, for dearer half-hours of the day that repay it; 0: not at all',
+    description: 'As far as a half-hour’s charging reaches, for dearer half-hours of the day that repay it',
     style: 'kwhFine',
     rows: shape.halfHourRows,
-    is: f`IF(${isIdle},0,${battery.chargesFromGrid}*(${battery.reserveKwh}+${here(dearKwh)}*${later('>', f`${price}/${battery.roundTrip}+${battery.wearPencePerKwh}+${TOLERANCE}`)}-(${sunLeft})-${battery.chargeStepKwh}*${later('<=', f`${price}+${TOLERANCE}`)}))`,
   });
   const level = grid.column({
     label: 'Level, by the half-hourly price',
@@ -111,10 +110,14 @@ export function priceDays(
     rows: shape.halfHourRows,
   });
   grid.seed(level, f`${battery.startLevelKwh}`);
+  const fillUpTo = f`${battery.chargesFromGrid}*(${battery.reserveKwh}+${here(dearKwh)}*${later('>', f`${price}/${battery.roundTrip}+${battery.wearPencePerKwh}+${TOLERANCE}`)}-(${sunLeft})-${battery.chargeStepKwh}*${later('<=', f`${price}+${TOLERANCE}`)})`;
+  // Follows the level on purpose: LibreOffice works columns that don't hang on their own rows above out in several
+  // threads, and fell where rows that the counts look at were not worked out yet.
+  filled.is = f`IF(${isIdle},0,${filledFromGrid(battery, up(level), fillUpTo)})`;
   const needed = f`${here(dearKwh)}*${later('>', f`${price}+${TOLERANCE}`)}-(${sunLeft})-${REFILL_SHARE}*${battery.chargeStepKwh}*${later('<', f`(${price}-${battery.wearPencePerKwh})*${battery.roundTrip}-${TOLERANCE}`)}`;
   level.is = f`IF(${isIdle},${up(level)},${nextLevel(battery, {
     before: up(level),
-    fillUpTo,
+    filled,
     keep: f`${battery.reserveKwh}+MAX(0,${needed})`,
     change: storeChangeKwh,
   })})`;

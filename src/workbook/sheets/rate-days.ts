@@ -20,24 +20,7 @@ export interface RateDays {
 /** Declares the days of the rates right of them, on the sheet of the grid. */
 export function rateDays({ grid: sheet, tariffs }: RatesSheets, calendar: Calendar, shape: Shape): RateDays {
   const gridRows = SET_ROWS + shape.changes * BLOCK_ROWS;
-  const values = (
-    label: string,
-    unit: string,
-    description: string,
-    rows: number,
-    of: (row: number) => number,
-    name?: string,
-  ): Column =>
-    sheet.column({
-      label,
-      unit,
-      description,
-      style: 'integer',
-      rows,
-      values: Array.from({ length: rows }, (_, row) => of(row)),
-      ...(name === undefined ? {} : { name }),
-    });
-  const dayOfRow = values(
+  const dayOfRow = sheet.numbers(
     'Day of the rates',
     'row of the days beside',
     'Weekday under a set of rates, or day with a clock change',
@@ -49,17 +32,17 @@ export function rateDays({ grid: sheet, tariffs }: RatesSheets, calendar: Calend
     'rate_day_of_row',
   );
   const dayRows = SET_DAYS + shape.changes;
-  const start = values('Begins', 'row of the grid', 'First half-hour of the day', dayRows, (row) =>
+  const start = sheet.numbers('Begins', 'row of the grid', 'First half-hour of the day', dayRows, (row) =>
     row < SET_DAYS
       ? Math.floor(row / DAYS) * WEEK_ROWS + (row % DAYS) * SLOTS + 1
       : SET_ROWS + (row - SET_DAYS) * BLOCK_ROWS + 1,
   );
-  const change = values('Clock change of the day', 'no.', '0: any week', dayRows, (row) =>
+  const change = sheet.numbers('Clock change of the day', 'no.', '0: any week', dayRows, (row) =>
     Math.max(0, row - SET_DAYS + 1),
   );
-  const dayOfChange = values('Its day', 'row of Days', '0: any week', SET_DAYS, () => 0);
+  const dayOfChange = sheet.numbers('Its day', 'row of Days', '0: any week', SET_DAYS, () => 0);
   sheet.continued(dayOfChange, shape.changes, f`IFERROR(MATCH(${change},${all(calendar.change)},0),1)`);
-  const length = values(
+  const length = sheet.numbers(
     'Half-hours of the day',
     'count',
     '48, or those of the day with a clock change',

@@ -70,48 +70,33 @@ export function rateRuns(
 }
 
 function runTerms({ grid: sheet }: RatesSheets): RunTerms {
-  const values = (
-    label: string,
-    unit: string,
-    description: string,
-    rows: number,
-    of: (row: number) => number,
-  ): Column =>
-    sheet.column({
-      label,
-      unit,
-      description,
-      style: 'integer',
-      rows,
-      values: Array.from({ length: rows }, (_, row) => of(row)),
-    });
   const runs = MAX_RATE_PERIODS * WEEK_RUNS;
   const ring = MAX_RATE_PERIODS * RING_RUNS;
   const setOfRun = (row: number): number => Math.floor(row / WEEK_RUNS);
   return {
-    setBefore: values(
+    setBefore: sheet.numbers(
       'Before the set',
       'rows of the grid',
       'Set by set',
       MAX_RATE_PERIODS,
       (set) => set * WEEK_ROWS,
     ),
-    ringBefore: values(
+    ringBefore: sheet.numbers(
       'Before the set of the run',
       'rows of the grid',
       'Runs of a set, and those that follow in the next week',
       ring,
       (row) => Math.floor(row / RING_RUNS) * WEEK_ROWS,
     ),
-    ringNumber: values('Run before', 'count', 'Within its set', ring, (row) => row % RING_RUNS),
-    set: values(
+    ringNumber: sheet.numbers('Run before', 'count', 'Within its set', ring, (row) => row % RING_RUNS),
+    set: sheet.numbers(
       'Set of the run',
       'from 1',
       'Each set has as many as any tariff can',
       runs,
       (row) => setOfRun(row) + 1,
     ),
-    ringPlace: values(
+    ringPlace: sheet.numbers(
       'Its place',
       'among the runs with the next week’s',
       'From 1',
@@ -119,7 +104,7 @@ function runTerms({ grid: sheet }: RatesSheets): RunTerms {
       (row) => setOfRun(row) * RING_RUNS + (row % WEEK_RUNS) + 1,
     ),
     // The first of some runs that will do outweighs all that follow: so a sum tells which it is.
-    weights: values(
+    weights: sheet.numbers(
       'Weight of the next runs',
       'number',
       'Powers of 4',

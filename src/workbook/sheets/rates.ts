@@ -4,6 +4,7 @@ import { DAY_NAMES, LONG_NAMES } from '../../tariffs/weekdays.js';
 import { SheetBuilder } from '../book/sheet-builder.js';
 import { across, all, areaReference, Column, cellOf, f, type Line, stretch } from '../book/terms.js';
 import type { InputTerms, TariffTerms } from './input-terms.js';
+import { type LatestRates, latestRates } from './latest-rates.js';
 import { BLOCK_ROWS, type Shape, tariffNumbers, WEEK_ROWS, WEEK_SLOTS } from './shape.js';
 import { WORKING_SHEETS } from './sheet-names.js';
 
@@ -29,6 +30,8 @@ export interface TariffRates {
   standing: Column;
   exportRate: Column;
   base: Column;
+  /** What turns pence at earlier rates into pence at the latest. */
+  latest: LatestRates;
   /** Lowest rate of each set where there is more than one, else a text. */
   offPeak: Column;
   /** Half-hours of the week that more than one window covers. */
@@ -88,29 +91,14 @@ export function ratesSheets(inputs: InputTerms, shape: Shape): RatesSheets {
   const grid = new SheetBuilder(WORKING_SHEETS.rateGrid);
   const changeRows = shape.changes * BLOCK_ROWS;
   const gridRows = SET_ROWS + changeRows;
-  const values = (
-    label: string,
-    unit: string,
-    description: string,
-    rows: number,
-    of: (row: number) => number,
-  ): Column =>
-    grid.column({
-      label,
-      unit,
-      description,
-      style: 'integer',
-      rows,
-      values: Array.from({ length: rows }, (_, i) => of(i)),
-    });
-  const slot = values(
+  const slot = grid.numbers(
     'Slot of the week',
     'from 1',
     'Half-hour of the week, Monday 00:00 is 1; it goes on into the next week so that a day never wraps',
     SET_ROWS,
     (row) => ((row % WEEK_ROWS) % WEEK_SLOTS) + 1,
   );
-  const setOf = values(
+  const setOf = grid.numbers(
     'Set of rates',
     'from 1; 0: as of the day',
     'A stretch for each set; then a stretch for each day with a clock change',
@@ -118,13 +106,17 @@ export function ratesSheets(inputs: InputTerms, shape: Shape): RatesSheets {
     (row) => (row < SET_ROWS ? Math.floor(row / WEEK_ROWS) + 1 : 0),
   );
   const inChanges = (row: number): number => row - SET_ROWS;
-  const changeNumber = values('Clock change', 'no.', '0: any week', gridRows, (row) =>
+  const changeNumber = grid.numbers('Clock change', 'no.', '0: any week', gridRows, (row) =>
     row < SET_ROWS ? 0 : Math.floor(inChanges(row) / BLOCK_ROWS) + 1,
   );
-  const halfHour = values('Half-hour of the day', 'from 0', 'Of days with a clock change', gridRows, (row) =>
-    row < SET_ROWS ? 0 : inChanges(row) % BLOCK_ROWS,
+  const halfHour = grid.numbers(
+    'Half-hour of the day',
+    'from 0',
+    'Of days with a clock change',
+    gridRows,
+    (row) => (row < SET_ROWS ? 0 : inChanges(row) % BLOCK_ROWS),
   );
-  const day = values('Day of the change', 'row of Days', '0: any week', SET_ROWS, () => 0);
+  const day = grid.numbers('Day of the change', 'row of Days', '0: any week', SET_ROWS, () => 0);
   const layout = new RatesLayout(rates, shape);
   const numbers = tariffNumbers(shape);
   const typed = numbers.map((tariff) => tariffRates(inputs, tariff, layout, grid));
@@ -351,6 +343,25 @@ function tariffRates(
   );
 
   const { band, overlap, unreadableDays } = weekOfBands(typed, tariff, layout, grid);
+  const validFrom = ofSets('Valid from', 'date', 'date', 'valid_from', ({ validFrom: from }) =>
+    from === undefined ? f`0` : f`SUM(${from})`,
+  );
+  const standing = ofSets(
+    'Standing charge with VAT',
+    '{minor}/day',
+    'rateFine',
+    'standing_charges',
+    (period) => f`SUM(${period.standing})*${vatFactor}`,
+  );
+  const exportRate = ofSets(
+    'Export rate',
+    '{minor}/kWh',
+    'rateFine',
+    'export_rates',
+    (period) => f`SUM(${period.exportRate})`,
+  );
+  const base = ofSets('Base rate with VAT', '{minor}/kWh', 'rateFine', 'base_rates', (_, p) => rateAt(p, 0));
+  const latest = latestRates(tariff, layout, { priceFactor, usedRates, validFrom, exportRate }, BANDS);
   return {
     name,
     vatFactor,
@@ -359,24 +370,11 @@ function tariffRates(
     unreadableDays,
     bandRates,
     usedRates,
-    validFrom: ofSets('Valid from', 'date', 'date', 'valid_from', ({ validFrom }) =>
-      validFrom === undefined ? f`0` : f`SUM(${validFrom})`,
-    ),
-    standing: ofSets(
-      'Standing charge with VAT',
-      '{minor}/day',
-      'rateFine',
-      'standing_charges',
-      ({ standing }) => f`SUM(${standing})*${vatFactor}`,
-    ),
-    exportRate: ofSets(
-      'Export rate',
-      '{minor}/kWh',
-      'rateFine',
-      'export_rates',
-      ({ exportRate }) => f`SUM(${exportRate})`,
-    ),
-    base: ofSets('Base rate with VAT', '{minor}/kWh', 'rateFine', 'base_rates', (_, p) => rateAt(p, 0)),
+    validFrom,
+    standing,
+    exportRate,
+    base,
+    latest,
     offPeak,
     overlap,
     band,

@@ -24,7 +24,9 @@ export interface RealCost {
 
 /** What is looked at more closely: a tariff's number, and its lines by day. */
 export interface Looked {
-  /** Number of the tariff, 0 where none is. */
+  /** Number of the tariff that is asked for, whether it can be priced or not; 0 where none is. */
+  asked: Line;
+  /** Number of the tariff, 0 where none is or it can't be priced. */
   number: Line;
   priceFactor: Line;
   /** Row of the rate grid on which the day begins. */
@@ -124,7 +126,7 @@ export function realCost(context: Context): RealCost {
     'kWh',
     'In place of import',
     'kwhFine',
-    f`-SUMPRODUCT(${saved})`,
+    f`IF(${battery.usableKwh}=0,0,-SUMPRODUCT(${saved}))`,
   );
   /** What one user's part cost, who shares each half-hour in proportion to what it used. */
   const ofUser = (user: string, of: Column, name: string): Column => {
@@ -148,7 +150,7 @@ export function realCost(context: Context): RealCost {
       'kWh',
       'Its part of what the battery gives',
       'kwhFine',
-      f`-SUMPRODUCT(${kwh},${perShared},${saved})`,
+      f`IF(${battery.usableKwh}=0,0,-SUMPRODUCT(${kwh},${perShared},${saved}))`,
     );
     const fromSun = column(
       'from the sun',
@@ -220,7 +222,7 @@ function halfHourColumns({ halfHours, levels, battery, looked, shape }: Context)
     style: 'kwhFine',
     rows,
     name: 'import_change',
-    is: f`IF(${looked.number}=0,0,MAX(0,${rise}-${exportKwh})-${battery.dischargeEfficiency}*MAX(0,MIN(-${storeChangeKwh},${level(-1)}-${level(0)})))`,
+    is: f`IF(${looked.number}*${battery.usableKwh}=0,0,MAX(0,${rise}-${exportKwh})-${battery.dischargeEfficiency}*MAX(0,MIN(-${storeChangeKwh},${level(-1)}-${level(0)})))`,
   });
   const sharedImportKwh = sheet.column({
     label: 'Import that is shared',
@@ -272,17 +274,17 @@ function acrossBefore(levels: readonly Column[]) {
 
 /** How the days of the chosen period spread over the rate grid: with it a rate of every time of day is averaged. */
 function daysBeginning({ rates, calendar, looked, months }: Context): Column {
-  const [grid] = rates.tariffs.map((tariff) => tariff.grid);
-  if (grid === undefined) throw new RangeError('there are no tariffs');
+  const { setOf } = rates;
   const { periodFrom, periodTo } = months;
   const after = f`DATE(YEAR(${periodTo}),MONTH(${periodTo})+1,1)`;
   return rates.grid.column({
     label: 'Days that begin here, looked at',
     unit: 'count',
-    description: 'Of the chosen period, on the tariff looked at',
+    description: 'Of the chosen period, on the tariff looked at; without the days on which the clock changes',
     style: 'integer',
-    rows: grid.rows,
+    rows: setOf.rows,
     name: 'days_beginning',
-    is: f`IF(OR(${looked.number}=0,SUM(${periodFrom})=0),0,COUNTIFS(${all(looked.at)},ROW(${grid})-${grid.firstRow - 1},${all(calendar.date)},">="&${periodFrom},${all(calendar.date)},"<"&${after}))`,
+    // By the tariff asked for, whether it has all its rates or not: so a changed rate has no day counted anew.
+    is: f`IF(OR(${looked.asked}=0,SUM(${periodFrom})=0),0,COUNTIFS(${all(looked.at)},ROW(${setOf})-${setOf.firstRow - 1},${all(calendar.date)},">="&${periodFrom},${all(calendar.date)},"<"&${after}))`,
   });
 }

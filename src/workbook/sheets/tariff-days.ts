@@ -1,6 +1,6 @@
 import type { Node, Reference } from '../../formula/nodes.js';
 import { FIRST_ROW } from '../book/sheet-builder.js';
-import { all, blockOf, type Column, f } from '../book/terms.js';
+import { all, blockOf, type Column, f, type Term } from '../book/terms.js';
 import type { BatteryFigures } from './battery-figures.js';
 import type { Calendar, TariffDays } from './days.js';
 import type { HalfHours } from './half-hours.js';
@@ -14,7 +14,8 @@ const ofDay = (column: Column): Reference => blockOf(column, BLOCK_ROWS, FIRST_R
 /** The same, each a half-hour earlier. */
 const before = (column: Column): Reference => blockOf(column, BLOCK_ROWS, FIRST_ROW, { shift: -1 });
 
-interface Context {
+/** What the lines of a tariff’s days are made of. */
+export interface DayContext {
   tariff: number;
   calendar: Calendar;
   halfHours: HalfHours;
@@ -33,7 +34,7 @@ export interface AtPrice {
   givenPence: Column;
 }
 
-function columnMaker({ tariff, calendar, shape }: Context) {
+export function columnMaker({ tariff, calendar, shape }: DayContext) {
   return (
     label: string,
     unit: string,
@@ -54,14 +55,47 @@ function columnMaker({ tariff, calendar, shape }: Context) {
 }
 
 /** The day's rates in the grid, as many as there are half-hours in `rows`. */
-function ratesOfDay({ rates, days }: Context, rows: Node): Node {
+export function ratesOfDay({ rates, days }: DayContext, rows: Node): Node {
   const grid = all(rates.grid);
   return f`INDEX(${grid},${days.at}):INDEX(${grid},${days.at}+${rows})`;
 }
-const wholeBlock = f`${BLOCK_ROWS - 1}`;
+export const wholeBlock = f`${BLOCK_ROWS - 1}`;
+
+/** The day's rates × something, and the price × it where the tariff follows one. */
+export function pricedMaker(context: DayContext) {
+  const slice = ratesOfDay(context, wholeBlock);
+  const { priceFactor } = context.rates;
+  return (what: Term | Node, atPrice: Column): Node =>
+    f`SUMPRODUCT(${slice},${what})+IF(${priceFactor}=0,0,${priceFactor}*${atPrice})`;
+}
+
+/** Makes columns of a load among the days, whatever the tariff. */
+export function loadColumnMaker(
+  { calendar, shape }: Pick<DayContext, 'calendar' | 'shape'>,
+  key: string,
+  labelled: (label: string) => string,
+) {
+  return (
+    label: string,
+    unit: string,
+    description: string,
+    style: 'pence' | 'rate' | 'kwhFine' | 'integer',
+    name: string,
+    is: Node,
+  ): Column =>
+    calendar.sheet.column({
+      label: labelled(label),
+      unit,
+      description,
+      style,
+      rows: shape.days,
+      name: `${key}_${name}`,
+      is,
+    });
+}
 
 /** Half-hours of the day: what the battery buys beyond the sun, AC kWh above 0, and how far its level falls. */
-function flowsOfDay(level: Column, { halfHours, battery }: Pick<Context, 'halfHours' | 'battery'>) {
+function flowsOfDay(level: Column, { halfHours, battery }: Pick<DayContext, 'halfHours' | 'battery'>) {
   const [now, earlier] = [ofDay(level), before(level)];
   const beyondSun = f`((${now}-${earlier})/${battery.chargeEfficiency}-${ofDay(halfHours.exportKwh)})`;
   return {
@@ -74,7 +108,7 @@ function flowsOfDay(level: Column, { halfHours, battery }: Pick<Context, 'halfHo
 
 /** Declares what tariffs that follow the half-hourly price have in common: the battery runs alike on all of them. */
 export function atPrice(
-  { calendar, halfHours, battery, shape }: Pick<Context, 'calendar' | 'halfHours' | 'battery' | 'shape'>,
+  { calendar, halfHours, battery, shape }: Pick<DayContext, 'calendar' | 'halfHours' | 'battery' | 'shape'>,
   price: PriceDays,
 ): AtPrice {
   const block = ofDay(halfHours.pricePence);
@@ -112,7 +146,7 @@ export interface EnergyDays {
   offPeakKwh: Column;
 }
 
-export function energyDays(context: Context): EnergyDays {
+export function energyDays(context: DayContext): EnergyDays {
   const column = columnMaker(context);
   const { halfHours, rates, days, atPrice } = context;
   const imported = ofDay(halfHours.importKwh);
@@ -140,7 +174,7 @@ export function energyDays(context: Context): EnergyDays {
 
 /** Lowest rate of a day: of the tariff's own rates, and the lowest price where it follows one. */
 export function lowestOfDay(
-  context: Context,
+  context: DayContext,
   { dayOfRow, lowest: ofRates }: RateDays,
   price: PriceDays,
 ): Column {
@@ -168,14 +202,12 @@ export interface BatteryDays {
   soldPence: Column;
 }
 
-export function batteryDays(context: Context, level: Column): BatteryDays {
+export function batteryDays(context: DayContext, level: Column): BatteryDays {
   const column = columnMaker(context);
   const { halfHours, rates, battery, atPrice } = context;
   const { now, earlier, bought, fallen } = flowsOfDay(level, context);
   const rate = ratesOfDay(context, wholeBlock);
-  /** Rates × something, and the price × it where the tariff follows one. */
-  const priced = (what: Node, atPrice: Column): Node =>
-    f`SUMPRODUCT(${rate},${what})+IF(${rates.priceFactor}=0,0,${rates.priceFactor}*${atPrice})`;
+  const priced = pricedMaker(context);
   const sold = f`(${earlier}-${now}+${ofDay(halfHours.storeChangeKwh)})`;
   const noSun = f`(${ofDay(halfHours.storeChangeKwh)}<=0)`;
   const withBattery = (is: Node): Node => f`IF(${battery.usableKwh}=0,0,${is})`;

@@ -16,7 +16,8 @@ export interface TariffMonths {
   offPeakPence: Column;
 }
 
-interface Context {
+/** What the lines of a tariff’s months are made of. */
+export interface MonthContext {
   tariff: number;
   months: Months & { columns: MonthColumns };
   calendar: Calendar;
@@ -28,23 +29,30 @@ const sets = Array.from({ length: MAX_RATE_PERIODS }, (_, set) => set);
 
 type OfSet = (month: Column, set: number) => Node;
 
+/** Sum over the days of the month under a set. */
+export function inMonth({ calendar, days }: MonthContext, column: Column): OfSet {
+  return (month, set) => f`SUMIFS(${all(column)},${all(calendar.month)},${month},${all(days.set)},${set})`;
+}
+
 /** A figure of each set × what the days of the month have under it: a column a set, and their sum. */
-function bySet(context: Context, text: string, unit: string, rates: Column, what: OfSet): Node {
+export function bySet(context: MonthContext, text: string, unit: string, rates: Column, what: OfSet): Node {
   const { months, tariff } = context;
-  const columns = sets.map((set) =>
-    months.columns.column(
+  const columns = sets.map((set) => {
+    const rate = f`SUM(INDEX(${all(rates)},${set + 1}))`;
+    return months.columns.column(
       `${text}, rates ${set + 1}, tariff ${tariff + 1}`,
       unit,
       'Of the days on which these rates hold; before rounding',
       'pence',
-      f`SUM(INDEX(${all(rates)},${set + 1}))*${what(months.number, set + 1)}`,
-    ),
-  );
+      // Most tariffs have one set of rates: the others are not counted through the days for nothing.
+      f`IF(${months.days}*${rate}=0,0,${rate}*${what(months.number, set + 1)})`,
+    );
+  });
   return f`SUM(${beside(columns)})`;
 }
 
 export function tariffMonths(
-  context: Context,
+  context: MonthContext,
   shared: { exportKwh: Column },
   energy: EnergyDays,
 ): TariffMonths {
@@ -56,15 +64,11 @@ export function tariffMonths(
     columns.sum(column, months.selected, 'moneyStrong', `${nameOf(text)}_${tariff + 1}`, true);
     return column;
   };
-  const inMonth =
-    (column: Column): OfSet =>
-    (month, set) =>
-      f`SUMIFS(${all(column)},${all(calendar.month)},${month},${all(days.set)},${set})`;
   const daysOf: OfSet = (month, set) => f`COUNTIFS(${all(calendar.month)},${month},${all(days.set)},${set})`;
   const energyPounds = money(
     'Energy',
     'Unit rates × import, with VAT, rounded on the line',
-    billed(columns.ofDays(energy.energyPence, months.number)),
+    billed(columns.ofDays(energy.energyPence)),
   );
   const standing = money(
     'Standing charge',
@@ -74,7 +78,15 @@ export function tariffMonths(
   const exportCredit = money(
     'Export credit',
     'Export without battery × export rate; carries no VAT; rounded on the line',
-    billed(bySet(context, 'Export credit', '{minor}', context.rates.exportRate, inMonth(shared.exportKwh))),
+    billed(
+      bySet(
+        context,
+        'Export credit',
+        '{minor}',
+        context.rates.exportRate,
+        inMonth(context, shared.exportKwh),
+      ),
+    ),
   );
   const total = money(
     'Total',
@@ -86,7 +98,7 @@ export function tariffMonths(
     'kWh',
     'Import at the lowest rate',
     'kwh',
-    columns.ofDays(energy.offPeakKwh, months.number),
+    columns.ofDays(energy.offPeakKwh),
   );
   columns.sum(offPeakKwh, months.selected, 'kwh', `off_peak_kWh_of_period_${tariff + 1}`);
   const offPeakPence = columns.column(
@@ -94,7 +106,7 @@ export function tariffMonths(
     '{minor}',
     'Cost of that import',
     'pence',
-    bySet(context, 'Off-peak cost', '{minor}', context.rates.offPeak, inMonth(energy.offPeakKwh)),
+    bySet(context, 'Off-peak cost', '{minor}', context.rates.offPeak, inMonth(context, energy.offPeakKwh)),
   );
   columns.sum(offPeakPence, months.selected, 'pence', `off_peak_pence_of_period_${tariff + 1}`);
   return { energy: energyPounds, standing, exportCredit, total, offPeakKwh, offPeakPence };
@@ -117,22 +129,24 @@ export interface BatteryMonths {
 const EXPORT_DECIMALS = 6;
 
 export function batteryMonths(
-  context: Context,
+  context: MonthContext,
   shared: { exportKwh: Column },
   energy: EnergyDays,
   battery: BatteryDays,
   without: TariffMonths,
 ): BatteryMonths {
-  const { tariff, months, calendar, days } = context;
+  const { tariff, months } = context;
   const { columns } = months;
   const label = (text: string): string => `${text}, tariff ${tariff + 1}`;
-  const ofDays = (column: Column): Node => columns.ofDays(column, months.number);
+  const ofMonth = (column: Column): Node => columns.sumOfDays(column);
   const energyPence = columns.column(
     label('Energy with battery'),
     '{minor}',
     'Before rounding',
     'pence',
-    f`${ofDays(energy.energyPence)}+${ofDays(battery.boughtPence)}-${ofDays(battery.givenPence)}+${ofDays(battery.soldPence)}`,
+    columns.whereDays(
+      f`${ofMonth(energy.energyPence)}+${ofMonth(battery.boughtPence)}-${ofMonth(battery.givenPence)}+${ofMonth(battery.soldPence)}`,
+    ),
   );
   const periodEnergyPence = columns.sum(
     energyPence,
@@ -141,8 +155,7 @@ export function batteryMonths(
     `period_battery_energy_pence_${tariff + 1}`,
   );
   const exported: OfSet = (month, set) => {
-    const sum = (column: Column): Node =>
-      f`SUMIFS(${all(column)},${all(calendar.month)},${month},${all(days.set)},${set})`;
+    const sum = (column: Column): Node => inMonth(context, column)(month, set);
     return f`ROUND(${sum(shared.exportKwh)}-${sum(battery.chargedKwh)}+${sum(battery.boughtKwh)}+${sum(battery.soldKwh)},${EXPORT_DECIMALS})`;
   };
   const exportCreditPence = columns.column(
@@ -170,7 +183,7 @@ export function batteryMonths(
     'kWh AC',
     'Sum of the month',
     'kwh',
-    ofDays(battery.chargedKwh),
+    columns.ofDays(battery.chargedKwh),
   );
   columns.sum(chargedKwh, months.selected, 'kwh', `period_charged_kWh_${tariff + 1}`);
   return {

@@ -8,6 +8,7 @@ import { type ClockSheet, clockSheet } from './clock.js';
 import { type Calendar, calendar, fillRateGrid, type TariffDays, tariffDays } from './days.js';
 import { batteryLevels, type HalfHours, halfHours } from './half-hours.js';
 import type { InputTerms } from './input-terms.js';
+import { latestDays } from './latest-rates.js';
 import { type LevelTables, levelTables } from './level-tables.js';
 import { type Months, months } from './months.js';
 import { priceDays } from './price-days.js';
@@ -27,6 +28,20 @@ import {
   ofDay,
 } from './tariff-days.js';
 import { type BatteryMonths, batteryMonths, type TariffMonths, tariffMonths } from './tariff-months.js';
+import { type CheapestHoursOfTariff, cheapestHours } from './timer-hours.js';
+import { halfOf, type LeastDays, type LeastLoad, leastDays } from './timer-least.js';
+import {
+  type LoadPeriod,
+  loadPeriod,
+  type TariffTimerDays,
+  type TimerDays,
+  type TimerMonths,
+  tariffTimerDays,
+  timerDays,
+  timerMonths,
+  waterOfSession,
+} from './timer-money.js';
+import { type Timers, timersWorkings } from './timers.js';
 import { type Weeks, weeks } from './weeks.js';
 
 /** One tariff's lines, from its rates to its months. */
@@ -41,8 +56,12 @@ export interface TariffWorkings {
   lowestRate: Column;
   level: Column;
   battery: BatteryDays;
+  /** What each day would cost more at the latest rates, pence. */
+  latestPence: Column;
   months: TariffMonths;
   batteryMonths: BatteryMonths;
+  timerDays: TariffTimerDays;
+  timerMonths: TimerMonths;
 }
 
 /** Every line between the inputs and the results. */
@@ -56,6 +75,14 @@ export interface Workings {
   battery: BatteryFigures;
   halfHours: HalfHours;
   averageDays: AverageDays;
+  timers: Timers;
+  timerDays: TimerDays;
+  /** Use of the loads in the chosen period. */
+  timerPeriod: { car: LoadPeriod; water: LoadPeriod };
+  /** Which sessions the least cost can be told of. */
+  timerLeast: { car: LeastDays; water: LeastDays };
+  /** The hours of a usual day at which the loads are cheapest, by tariff. */
+  timerHours: { car: readonly CheapestHoursOfTariff[]; water: readonly CheapestHoursOfTariff[] };
   days: { metered: Column; importKwh: Column; exportKwh: Column; usedKwh: Column };
   months: Months;
   /** The bill as the meter had it, on today's tariff. */
@@ -83,7 +110,8 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
   const rates = ratesSheets(inputs, shape);
   const battery = batteryFigures(inputs.battery, inputs.batteryFlags);
   const days = calendar(inputs, readings, clock, shape);
-  const grid = halfHours(readings, days, battery, shape);
+  const timers = timersWorkings(inputs.timers, readings, days, rates, battery.sheet, shape);
+  const grid = halfHours(readings, days, battery, timers, shape);
   const shared = sharedDays(days, grid, shape);
   const ofTariffs = tariffNumbers(shape).map((t) => tariffDays(days, rates, t, shape));
   fillRateGrid(rates, days, ofTariffs, shape);
@@ -109,6 +137,13 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
   });
   const lowest = contexts.map((context) => lowestOfDay(context, ofRates, price));
   const looked = lookedAt(inputs, rates, battery.sheet, days, ofTariffs, shape);
+  const ofTimers = timerDays({ calendar: days, halfHours: grid, shape }, timers, price);
+  const leastOf = (of: LeastLoad): LeastDays =>
+    leastDays({ calendar: days, halfHours: grid, shape }, of, price);
+  const least = {
+    car: leastOf({ load: timers.car, half: halfOf(grid.carKwh) }),
+    water: leastOf({ load: grid.hotWater, half: waterOfSession(grid, grid.hotWater) }),
+  };
   const levels = batteryLevels(grid, battery, rates, ofTariffs, runs, tables, price, shape);
   const ofMonths = months(inputs, readings, days, shared, shape);
   const tariffs = contexts.map((context, t): TariffWorkings => {
@@ -125,6 +160,7 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
       days: context.days,
     };
     const without = tariffMonths(monthContext, shared, energy);
+    const timerDaysOfTariff = tariffTimerDays(context, ofTimers, least);
     return {
       rates: context.rates,
       days: context.days,
@@ -134,8 +170,17 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
       lowestRate,
       level,
       battery: ofBattery,
+      latestPence: latestDays({ ...context, battery }, context.rates.latest, shared, energy, ofBattery),
       months: without,
       batteryMonths: batteryMonths(monthContext, shared, energy, ofBattery, without),
+      timerDays: timerDaysOfTariff,
+      timerMonths: timerMonths(
+        monthContext,
+        { exportKwh: shared.exportKwh, energyPence: energy.energyPence },
+        ofTimers,
+        timerDaysOfTariff,
+        without,
+      ),
     };
   });
   const startPence = f`IF(${looked.number}=0,0,INDEX(${across(lowestCells(lowest, days))},1,MAX(1,${looked.number}))/${battery.chargeEfficiency})`;
@@ -158,21 +203,25 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
     meteredDays,
     tariffs.map((tariff) => tariff.months),
   );
+  const timerPeriod = {
+    car: loadPeriod(ofMonths, ofTimers.car),
+    water: loadPeriod(ofMonths, ofTimers.water),
+  };
   const ofWeeks = weeks(days, ofMonths, shared, tariffs, shape);
   const bills = billDays(inputs.bills, days, grid, rates, meteredDays, shape);
   return {
     shape,
     sheets: [
       readings.sheet,
-      clock.sheet,
+      grid.sheet,
+      days.sheet,
+      ofMonths.sheet,
       rates.rates,
-      rates.grid,
       battery.sheet,
+      clock.sheet,
+      rates.grid,
       average.sheet,
       tables.sheet,
-      days.sheet,
-      grid.sheet,
-      ofMonths.sheet,
     ],
     readings,
     clock,
@@ -181,6 +230,18 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
     battery,
     halfHours: grid,
     averageDays: average,
+    timers,
+    timerDays: ofTimers,
+    timerPeriod,
+    timerLeast: least,
+    timerHours: {
+      car: cheapestHours({ rates, calendar: days, halfHours: grid, price, shape }, timers.car, ofTariffs),
+      water: cheapestHours(
+        { rates, calendar: days, halfHours: grid, price, shape },
+        grid.hotWater,
+        ofTariffs,
+      ),
+    },
     days: shared,
     months: ofMonths,
     asMetered: { days: meteredDays, months: metered },
@@ -247,7 +308,7 @@ function lookedAt(
   );
   const { tariff } = inputs.battery;
   const row = 29;
-  const found = sheet.line(row - 1, 2, {
+  const asked = sheet.line(row - 1, 2, {
     label: 'Tariff named to be looked at, else today’s',
     unit: 'column, 0: none',
     style: 'integer',
@@ -260,7 +321,7 @@ function lookedAt(
     style: 'integer',
     name: 'looked_at',
     // One without a total is not looked at: its figures would lack what could not be priced.
-    is: f`IF(${found}=0,0,IF(SUM(INDEX(${priced},1,MAX(1,${found})))=1,${found},0))`,
+    is: f`IF(${asked}=0,0,IF(SUM(INDEX(${priced},1,MAX(1,${asked})))=1,${asked},0))`,
   });
   const factors = across(rates.tariffs.map(({ priceFactor }) => priceFactor));
   const priceFactor = sheet.line(row + 1, 2, {
@@ -270,8 +331,8 @@ function lookedAt(
     name: 'looked_at_price_factor',
     is: f`IF(${number}=0,0,INDEX(${factors},1,MAX(1,${number})))`,
   });
-  const choose = (column: (tariff: TariffDays) => Column) =>
-    f`IF(${number}=0,1,${{ kind: 'call', name: 'CHOOSE', args: [f`MAX(1,${number})`, ...tariffs.map((t) => f`${column(t)}`)] }})`;
+  const choose = (place: Line, column: (tariff: TariffDays) => Column) =>
+    f`IF(${place}=0,1,${{ kind: 'call', name: 'CHOOSE', args: [f`MAX(1,${place})`, ...tariffs.map((t) => f`${column(t)}`)] }})`;
   const ofDays = (
     label: string,
     unit: string,
@@ -292,7 +353,7 @@ function lookedAt(
     'Begins in the grid, looked at',
     'row of Rate grid',
     'integer',
-    choose((t) => t.at),
+    choose(asked, (t) => t.at),
     'looked_at_rates',
   );
   const exportRates = across(
@@ -303,10 +364,10 @@ function lookedAt(
     'Export rate, looked at',
     '{minor}/kWh',
     'rate',
-    f`IF(OR(${days.date}="",${number}=0),0,INDEX(${exportRates},MAX(1,${choose((t) => t.set)}),MAX(1,${number})))`,
+    f`IF(OR(${days.date}="",${number}=0),0,INDEX(${exportRates},MAX(1,${choose(number, (t) => t.set)}),MAX(1,${number})))`,
     'looked_export_rate',
   );
-  return { number, priceFactor, at, exportRate };
+  return { asked, number, priceFactor, at, exportRate };
 }
 
 /** The lowest rate of the average day on each tariff, side by side. */

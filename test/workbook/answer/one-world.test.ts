@@ -191,7 +191,9 @@ describe('the headline', () => {
           .filter(({ style }) => style !== 'link')
           .map((cell) =>
             String((cell.kind === 'formula' ? values.calculated.at(name, cell.at) : cell.value) ?? ''),
-          ),
+          )
+          // So do the cautions for all homes.
+          .filter((text) => !text.startsWith('Work on wiring, ')),
       );
       expect(texts.length).toBeGreaterThan(150);
       expect(texts.filter((text) => /batter/i.test(text))).toEqual([]);

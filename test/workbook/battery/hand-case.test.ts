@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { isoDateToSerial } from '../../../src/time/serial.js';
 import { BATTERY_FIELDS } from '../../../src/workbook/fields/battery-fields.js';
+import { HOME_FIELDS } from '../../../src/workbook/fields/home-fields.js';
 import { fillWorkbook } from '../../../src/workbook/fill/fill-workbook.js';
 import { USUAL_DAYS } from '../../../src/workbook/layout.js';
 import { batteryResultRow, REAL_COST } from '../../../src/workbook/model/battery/battery-rows.js';
@@ -19,23 +20,23 @@ import { imported, template } from '../template.js';
 import { valuesOf } from '../values-of.js';
 
 /*
- * One day, 2 October 2025, on "Two-rate night": 8.50 p from 00:30 to 04:30, else 28.31 p. The home takes 1 kWh in each
+ * One day, 2 October 2025, on "Two-rate night": 9.70 p from 01:30 to 05:00, else 28.90 p. The home takes 1 kWh in each
  * of the four half-hours from 18:00, half of it for the heat pump, and nothing else.
  *
  * Battery: 4 kWh, 4 kW (2 kWh a half-hour), charges at 80 %, discharges at 100 %, empty at the start.
  *
  *   half-hour        takes  gives  level  import  p/kWh    pence
- *   00:30              2            1.6     2      8.50     17.00
- *   01:00              2            3.2     2      8.50     17.00
- *   01:30              1            4.0     1      8.50      8.50
- *   02:00 to 04:00     holds        4.0     0      8.50      0
- *   18:00                     1     3.0     0     28.31      0
- *   18:30                     1     2.0     0     28.31      0
- *   19:00                     1     1.0     0     28.31      0
- *   19:30                     1     0.0     0     28.31      0
- *                             4             5               42.50      without: 4 × 28.31 = 113.24
+ *   01:30              2            1.6     2      9.70     19.40
+ *   02:00              2            3.2     2      9.70     19.40
+ *   02:30              1            4.0     1      9.70      9.70
+ *   03:00 to 04:30     holds        4.0     0      9.70      0
+ *   18:00                     1     3.0     0     28.90      0
+ *   18:30                     1     2.0     0     28.90      0
+ *   19:00                     1     1.0     0     28.90      0
+ *   19:30                     1     0.0     0     28.90      0
+ *                             4             5               48.50      without: 4 × 28.90 = 115.60
  *
- * A delivered kWh costs 42.50 ÷ 4 = 10.625 p, and so does the heat pump's. £0.425 is £0.43 on a bill, £1.1324 is £1.13.
+ * A delivered kWh costs 48.50 ÷ 4 = 12.125 p, and so does the heat pump's. £0.485 is £0.49 on a bill, £1.156 is £1.16.
  */
 const DAY = '2025-10-02';
 const TWO_RATE = 1;
@@ -61,7 +62,7 @@ let values: WorkbookValues;
 beforeAll(async () => {
   metered = fillWorkbook(await template(), 'home.xlsx', imported({ 'day.csv': csv() })).bytes;
   const changed = withTyped(metered, [
-    { sheet: 'Home', cell: 'C9', value: 'no' },
+    { sheet: 'Readings', cell: HOME_FIELDS.batteryRan.at, value: 'no' },
     typed('usableKwh', 4),
     typed('chargeKw', 4),
     typed('dischargeKw', 4),
@@ -92,10 +93,10 @@ describe('a day that a pencil can follow', () => {
       isoDateToSerial(DAY) + 18 / 24,
       9,
     );
-    expect(at(flowAt, [0, 1, 2, 3, 4, 8, 9])).toEqual([0, 2, 2, 1, 0, 0, 0]);
+    expect(at(flowAt, [2, 3, 4, 5, 6, 9, 10])).toEqual([0, 2, 2, 1, 0, 0, 0]);
     expect(at(flowAt, [35, 36, 37, 38, 39, 40])).toEqual([0, -1, -1, -1, -1, 0]);
-    expect(at(levelAt, [0, 1, 2, 3, 35, 36, 39])).toEqual([0, 1.6, 3.2, 4, 4, 3, 0]);
-    expect(calculated.column(batteryMonths.energyPence)[0]).toBeCloseTo(42.5, 9);
+    expect(at(levelAt, [2, 3, 4, 5, 35, 36, 39])).toEqual([0, 1.6, 3.2, 4, 4, 3, 0]);
+    expect(calculated.column(batteryMonths.energyPence)[0]).toBeCloseTo(48.5, 9);
   });
 
   it('saves on the bill what the table says, and leaves nothing on the table', () => {
@@ -104,7 +105,7 @@ describe('a day that a pencil can follow', () => {
     const [saving, delivered, cyclesPerYear, left] = ['E', 'I', 'J', 'M'].map((letters) =>
       calculated.at('Battery', `${letters}${row}`),
     );
-    expect(saving).toBe(0.7);
+    expect(saving).toBe(0.67);
     expect(delivered).toBeCloseTo(4, 9);
     expect(cyclesPerYear).toBeCloseTo(365, 9);
     expect(left).toBeCloseTo(0, 9);
@@ -115,7 +116,7 @@ describe('a day that a pencil can follow', () => {
     const { heatPumpKwh, heatPumpPence } = batterySpan(book).months;
     const [kwh, pence] = [heatPumpKwh, heatPumpPence].map((column) => calculated.numbers(column)[0] ?? 0);
     expect(kwh).toBeCloseTo(2, 9);
-    expect((pence ?? 0) / (kwh ?? 0)).toBeCloseTo(10.625, 9);
+    expect((pence ?? 0) / (kwh ?? 0)).toBeCloseTo(12.125, 9);
   });
 
   it('says on the answer sheet what missing battery channels do, once a battery is said to have run', () => {
@@ -141,11 +142,11 @@ describeWithCalc('LibreOffice works the same day out', () => {
         return values.at(Number(row), column).value;
       };
       const row = batteryResultRow(TWO_RATE);
-      expect(await value('Battery', `E${row}`)).toBeCloseTo(0.7, 9);
+      expect(await value('Battery', `E${row}`)).toBeCloseTo(0.67, 9);
       expect(await value('Battery', `I${row}`)).toBeCloseTo(4, 9);
-      expect(await value('Battery', `D${REAL_COST.first}`)).toBeCloseTo(10.625, 9);
+      expect(await value('Battery', `D${REAL_COST.first}`)).toBeCloseTo(12.125, 9);
       const { sheet, letters, firstRow } = tariffOf(declareBook(USUAL_DAYS), TWO_RATE).level;
-      expect(await value(sheet, `${letters}${firstRow + 3}`)).toBeCloseTo(4, 9);
+      expect(await value(sheet, `${letters}${firstRow + 5}`)).toBeCloseTo(4, 9);
       expect(await value(sheet, `${letters}${firstRow + 39}`)).toBeCloseTo(0, 9);
     } finally {
       await calc.stop();

@@ -1,6 +1,12 @@
 import { createHash } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type Carried, carryWorkbook } from '../../../src/workbook/carry/carry-workbook.js';
+import { isIn } from '../../../src/workbook/carry/earlier-layout.js';
+import { openEarlier } from '../../../src/workbook/carry/open-earlier.js';
+import { cellAt, parseCell } from '../../../src/workbook/cell-address.js';
+import { listFields } from '../../../src/workbook/fields/field.js';
+import { HOME_FIELDS } from '../../../src/workbook/fields/home-fields.js';
+import { TOLD } from '../../../src/workbook/fields/told-places.js';
 import { fillWorkbook } from '../../../src/workbook/fill/fill-workbook.js';
 import { SHEETS } from '../../../src/workbook/layout.js';
 import { DAYS_CELL, LAYOUT_CELL } from '../../../src/workbook/model/notes-sheet.js';
@@ -10,6 +16,7 @@ import { verifyWorkbook } from '../../../src/workbook/verify/verify-workbook.js'
 import { formulaCell, numberCell, textCell, withCells, withParts } from '../edit-package.js';
 import { imported, NOW } from '../template.js';
 import { layout2Workbook } from './layout-2.js';
+import { layout3Workbook } from './layout-3.js';
 
 const OLD = 'old.xlsx';
 const carry = (bytes: Uint8Array, days?: number): Promise<Carried> =>
@@ -39,6 +46,30 @@ function table(bytes: Uint8Array, sheet: string, columns: RegExp, fromRow: numbe
     return columns.test(letters) && Number(row) >= fromRow;
   });
 }
+
+/** The same without formulas. */
+const typedIn = (bytes: Uint8Array, sheet: string, columns: RegExp, fromRow: number): [string, unknown][] =>
+  table(bytes, sheet, columns, fromRow).filter(([, value]) => !String(value).startsWith('='));
+
+/** That a sheet holds what some cells held, so many columns further right. */
+function expectMoved(
+  bytes: Uint8Array,
+  sheet: string,
+  columns: number,
+  before: readonly [string, unknown][],
+): void {
+  const now = cellsOf(bytes, sheet);
+  expect(before.length).toBeGreaterThan(5);
+  const moved = before.map(([at, value]): [string, unknown] => {
+    const { row, column } = parseCell(at);
+    return [cellAt(column + columns, row), value];
+  });
+  expect(moved.map(([at]) => [at, now.get(at)])).toEqual(moved);
+}
+
+/** The facts of the home. */
+const homeOf = (bytes: Uint8Array): unknown[] =>
+  listFields(HOME_FIELDS).map(({ cell, at }) => cellsOf(bytes, cell.place.sheet).get(at));
 
 describe('a workbook of layout 2', () => {
   const old = layout2Workbook();
@@ -75,20 +106,10 @@ describe('a workbook of layout 2', () => {
   it('keeps gas, temperatures and what was typed on every input sheet', () => {
     expect(table(carried.bytes, SHEETS.gas, /^[A-G]$/, 8)).toEqual(table(old, 'Gas', /^[A-G]$/, 8));
     expect(carried).toMatchObject({ gasRows: 5, temperatureDays: 20 });
-    expect(table(carried.bytes, SHEETS.temperatures, /^[A-D]$/, 8)).toEqual(
-      table(old, 'Temperatures', /^[A-D]$/, 8),
-    );
-    const inputs: [string, RegExp, number][] = [
-      ['Tariffs', /^[C-H]$/, 22],
-      ['Home', /^C$/, 4],
-      ['Heating inputs', /^[CGHJ]$/, 5],
-    ];
-    for (const [sheet, columns, row] of inputs) {
-      const typed = table(old, sheet, columns, row).filter(([, value]) => !String(value).startsWith('='));
-      const now = cellsOf(carried.bytes, sheet);
-      expect(typed.length).toBeGreaterThan(5);
-      expect(typed.map(([at]) => [at, now.get(at)])).toEqual(typed);
-    }
+    expectMoved(carried.bytes, SHEETS.temperatures, 30, table(old, 'Temperatures', /^[A-D]$/, 8));
+    expectMoved(carried.bytes, SHEETS.tariffs, 0, typedIn(old, 'Tariffs', /^[C-H]$/, 22));
+    expectMoved(carried.bytes, SHEETS.heatingInputs, 20, typedIn(old, 'Heating inputs', /^[CGHJ]$/, 5));
+    expect(homeOf(carried.bytes)).toEqual(typedIn(old, 'Home', /^C$/, 4).map(([, value]) => value));
     const batteryInputs = Array.from({ length: 15 }, (_, i) => `C${6 + i}`);
     const held = (bytes: Uint8Array): unknown[] =>
       batteryInputs.map((at) => cellsOf(bytes, SHEETS.battery).get(at));
@@ -162,6 +183,83 @@ describe('a workbook of layout 2', () => {
   });
 });
 
+describe('a workbook of layout 3', () => {
+  const old = layout3Workbook();
+  let carried: Carried;
+  beforeAll(async () => {
+    carried = await carry(old);
+  }, 120_000);
+
+  it('becomes one of today’s of as many days that verify agrees with', () => {
+    expect(carried).toMatchObject({ layout: 3, daysBefore: 31, days: 31, readings: 674 });
+    expect(verifyWorkbook(carried.bytes, 'new.xlsx')).toMatchObject({ agrees: true });
+  });
+
+  it('has the totals that the old one stored, to the penny, on every tariff', () => {
+    const [before, now] = [old, carried.bytes].map((bytes) => cellsOf(openedValues(bytes), 'Tariffs'));
+    for (const letters of 'CDEFGH') {
+      expect(now?.get(`${letters}6`), letters).toBeGreaterThan(10);
+      expect(now?.get(`${letters}6`), letters).toBe(before?.get(`${letters}6`));
+    }
+  });
+
+  it('keeps all that was typed, wherever it stands now', () => {
+    expect(table(carried.bytes, SHEETS.readings, /^[A-M]$/, 8)).toEqual(table(old, 'Readings', /^[A-M]$/, 8));
+    expectMoved(carried.bytes, SHEETS.gas, 0, table(old, 'Gas', /^[A-G]$/, 8));
+    expectMoved(carried.bytes, SHEETS.temperatures, 30, table(old, 'Temperatures', /^[A-D]$/, 8));
+    expectMoved(carried.bytes, SHEETS.tariffs, 0, typedIn(old, 'Tariffs', /^[C-J]$/, 22));
+    expectMoved(carried.bytes, SHEETS.battery, 0, typedIn(old, 'Battery', /^C$/, 6).slice(0, 15));
+    expectMoved(carried.bytes, SHEETS.heatingInputs, 20, typedIn(old, 'Heating inputs', /^[CGHJ]$/, 5));
+    expect(homeOf(carried.bytes)).toEqual(
+      typedIn(old, 'Home', /^C$/, 4)
+        .map(([, value]) => value)
+        .slice(0, 6),
+    );
+    expect(carried.values.inputs.heating.settings).toMatchObject({ boilerEfficiency: 0.82 });
+  });
+
+  it('keeps what files were told', () => {
+    const row = ['Start | kWh', 'readings', 'unit=Wh', 'may.csv'];
+    expect(typedIn(old, 'Home', /^[B-F]$/, 16).map(([, value]) => value)).toEqual(row);
+    const told = new RegExp(`^(${Object.values(TOLD.letters).join('|')})$`);
+    expect(table(carried.bytes, TOLD.sheet, told, TOLD.firstRow).map(([, value]) => value)).toEqual(row);
+  });
+
+  it('keeps the owner’s cells where their place is free, and names the others', () => {
+    expect(cellsOf(carried.bytes, SHEETS.tariffs).get('K14')).toBe('=C9*2');
+    expect(cellsOf(carried.bytes, SHEETS.readings).get('Q10')).toBe('=SUM(C8:C90)');
+    expect(carried.notCarried).toEqual([
+      { at: 'Home!H5', found: '"asked at the town hall"', why: 'there is no such sheet any more' },
+      { at: 'Gas!AB9', found: '"meter changed"', why: 'the workbook has a cell of its own there now' },
+      {
+        at: 'Readings!Q9',
+        found: '=Home!C5*100',
+        why: 'it looks at Home!C5, where something else stands now; its value stands there',
+      },
+      {
+        at: 'Readings!Q11',
+        found: '=SUM(Grid!C8:C90)',
+        why: 'it looks at Grid!C8:C90, where something else stands now; its value stands there',
+      },
+    ]);
+  });
+
+  it('has the same texts wherever it says that nothing moved', () => {
+    const opened = openEarlier(old, OLD);
+    for (const { name, nowCalled = name, stays } of opened.layoutFor(31).sheets) {
+      if (stays.length === 0) continue;
+      const [before, now] = [cellsOf(old, name), cellsOf(carried.bytes, nowCalled)].map((cells) =>
+        [...cells].filter(([at, value]) => {
+          const { row, column } = parseCell(at);
+          // Which cells are open is said in words.
+          return typeof value === 'string' && !/^=|^Protected /.test(value) && isIn(stays, row, column);
+        }),
+      );
+      expect(now, name).toEqual(before);
+    }
+  });
+});
+
 describe('formulas of one’s own that look at what is elsewhere now', () => {
   it('leave their values, and are named with what they look at', async () => {
     const old = withCells(layout2Workbook(), {
@@ -205,12 +303,12 @@ describe('a workbook of today’s layout', () => {
 
   it('becomes one that holds more, with everything at the same place', async () => {
     const old = withCells(month, {
-      Months: { MZ9: formulaCell('MZ9', 'Months!K8/2', 3) },
+      Months: { AAZ9: formulaCell('AAZ9', 'Months!K8/2', 3) },
       Tariffs: { K14: formulaCell('K14', 'SUM(Days!F8:F9)', 96) },
     });
     const carried = await carry(old, 90);
     expect(carried).toMatchObject({
-      layout: 3,
+      layout: 4,
       daysBefore: 31,
       days: 90,
       ownSheets: ['My notes'],
@@ -219,7 +317,7 @@ describe('a workbook of today’s layout', () => {
     expect(table(carried.bytes, SHEETS.readings, /^[A-M]$/, 8)).toEqual(
       table(old, SHEETS.readings, /^[A-M]$/, 8),
     );
-    expect(cellsOf(carried.bytes, SHEETS.months).get('MZ9')).toBe('=Months!K8/2');
+    expect(cellsOf(carried.bytes, SHEETS.months).get('AAZ9')).toBe('=Months!K8/2');
     expect(cellsOf(carried.bytes, SHEETS.tariffs).get('K14')).toBe('=SUM(Days!F8:F9)');
     expect(carried.notCarried).toEqual([]);
     expect(verifyWorkbook(carried.bytes, 'new.xlsx')).toMatchObject({ agrees: true });
@@ -267,11 +365,11 @@ describe('is refused', () => {
     );
     const layout = (number: number): Uint8Array =>
       withCells(bytes, { [SHEETS.notes]: { [LAYOUT_CELL]: numberCell(LAYOUT_CELL, number) } });
-    expect(await messageOf(carry(layout(4)))).toBe(
-      'InputError: old.xlsx: the workbook has layout 4, newer than layout 3, which this version writes. Use the newer version of this program.',
+    expect(await messageOf(carry(layout(5)))).toBe(
+      'InputError: old.xlsx: the workbook has layout 5, newer than layout 4, which this version writes. Use the newer version of this program.',
     );
     expect(await messageOf(carry(layout(1)))).toContain(
-      'the workbook has layout 1; what can be carried is 2 or 3',
+      'the workbook has layout 1; what can be carried is 2, 3 or 4',
     );
   });
 

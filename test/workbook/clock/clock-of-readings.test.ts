@@ -4,7 +4,7 @@ import { verifyWorkbook } from '../../../src/workbook/verify/verify-workbook.js'
 import { checkCounts } from '../heating/heating-values.js';
 import { imported, NOW, template } from '../template.js';
 
-const CHECK = 'Readings of years that the clock sheet does not cover';
+const CHECK = 'Readings of years whose clock changes are not known';
 
 /** Whole days of half-hours from 00:00 UTC, with 0.1 kWh each. */
 function csv(first: string, days: number): string {

@@ -7,10 +7,13 @@ import { BATTERY_FIELDS } from '../../../src/workbook/fields/battery-fields.js';
 import { BILLS } from '../../../src/workbook/fields/bill-fields.js';
 import type { CellValue } from '../../../src/workbook/fields/cell-value.js';
 import { Field, type FieldTree, fieldPairs, listFields } from '../../../src/workbook/fields/field.js';
+import { GAS_FIELDS } from '../../../src/workbook/fields/gas-fields.js';
 import { HEATING_TABLES } from '../../../src/workbook/fields/heating-fields.js';
 import { SETTING_FIELDS } from '../../../src/workbook/fields/heating-settings.js';
 import { HOME_FIELDS, PERIOD_FIELDS } from '../../../src/workbook/fields/home-fields.js';
 import { TARIFF_FIELDS, TODAYS_TARIFF } from '../../../src/workbook/fields/tariff-fields.js';
+import { TEMPERATURE_FIELDS } from '../../../src/workbook/fields/temperature-fields.js';
+import { TIMER_FIELDS } from '../../../src/workbook/fields/timer-fields.js';
 import { blankReadings } from '../../../src/workbook/inputs/blank-readings.js';
 import { checkInputs } from '../../../src/workbook/inputs/check-inputs.js';
 import { parseStartingInputs } from '../../../src/workbook/inputs/parse-starting-inputs.js';
@@ -42,8 +45,24 @@ function fullTariff(): TariffCells {
     })),
   };
 }
+/** Gas and temperatures in two rows each: a slip counts in both. */
+const heating: WorkbookInputs['heating'] = {
+  ...started.heating,
+  gas: started.heating.gas.map((row, i) =>
+    i < 2
+      ? {
+          ...{ firstDay: 45_600 + 30 * i, lastDay: 45_629 + 30 * i, kwh: 900, volume: 81, volumeUnit: 'm3' },
+          ...{ calorificValue: 39.4, degreeDays: 250 },
+        }
+      : row,
+  ),
+  temperatures: started.heating.temperatures.map((row, i) =>
+    i < 2 ? { date: 45_600 + i, meanC: 8.5, maxC: 11, minC: 6 } : row,
+  ),
+};
 const inputs: WorkbookInputs = {
   ...started,
+  heating,
   tariffs: started.tariffs.with(FULL, fullTariff()),
   readings: blankReadings(book.shape.readingRows),
   clock: clockTable(String(started.clockTimeZone)),
@@ -70,11 +89,16 @@ const checkRow = Array.from({ length: 20 }, (_, i) => i + 1).find(
 
 /** What Checks says of readings, of which there are none here. */
 const OF_READINGS = ['No readings in the chosen period', 'A battery ran, its channels are missing'];
+/** What Checks says of rows that are right, each by itself; a fill with temperatures puts them in order. */
+const OF_ROWS = ['Gas: rows without degree days', 'Temperatures: days repeated or out of order'];
 /** Names of the checks of inputs that show a fault. */
 function faultsOf(): string[] {
   return allChecks(book)
     .map(({ name, kind }, i) => ({ name, kind, count: calculated.at(SHEETS.checks, `B${checkRow + i}`) }))
-    .filter(({ name, kind, count }) => kind === 'fault' && count !== 0 && !OF_READINGS.includes(name))
+    .filter(
+      ({ name, kind, count }) =>
+        kind === 'fault' && count !== 0 && ![...OF_READINGS, ...OF_ROWS].includes(name),
+    )
     .map(({ name }) => name);
 }
 
@@ -108,6 +132,7 @@ const FAMILIES: readonly { name: string; fields: FieldTree; key: keyof WorkbookI
     fields: { settings: BILLS.settings, rows: BILLS.rows.map(firstTwo) },
     key: 'bills',
   },
+  { name: 'timers', fields: TIMER_FIELDS, key: 'timers' },
   {
     name: 'heating',
     fields: {
@@ -115,6 +140,8 @@ const FAMILIES: readonly { name: string; fields: FieldTree; key: keyof WorkbookI
       rates: HEATING_TABLES.rates.map(firstTwo),
       monthDegreeDays: HEATING_TABLES.monthDegreeDays.map(firstTwo),
       sensitivity: HEATING_TABLES.sensitivity.map(firstTwo),
+      gas: GAS_FIELDS.map(firstTwo),
+      temperatures: TEMPERATURE_FIELDS.map(firstTwo),
     },
     key: 'heating',
   },

@@ -149,7 +149,7 @@ describe('readings that do not fit', () => {
     const bytes = await filledMonth();
     const paris = readingsOf(Float64Array.of(Date.UTC(2026, 11, 1)), 'Europe/Paris');
     expect(messageOf(() => fillWorkbook(bytes, FILE, paris))).toBe(
-      `InputError: ${FILE}, Home!C4: the workbook's readings are of Europe/London, not Europe/Paris. Fill into a fresh workbook for another zone.`,
+      `InputError: ${FILE}, Readings!A5: the workbook's readings are of Europe/London, not Europe/Paris. Fill into a fresh workbook for another zone.`,
     );
     expect(messageOf(() => fillWorkbook(bytes, FILE, undefined, { timeZone: 'Europe/Paris' }))).toContain(
       "the workbook's readings are of Europe/London",
@@ -159,7 +159,7 @@ describe('readings that do not fit', () => {
   it('set the zone of a workbook without readings, clock changes included', async () => {
     const days = Float64Array.from({ length: 48 * 3 }, (_, i) => Date.UTC(2026, 3, 3, 13) + i * HALF_HOUR_MS);
     const filled = fillWorkbook(await template(), FILE, readingsOf(days, 'Australia/Sydney'));
-    expect(valueAt(filled.bytes, SHEETS.home, 'C4')).toBe('Australia/Sydney');
+    expect(valueAt(filled.bytes, SHEETS.readings, 'A5')).toBe('Australia/Sydney');
     expect(verifyWorkbook(filled.bytes, FILE)).toMatchObject({ agrees: true });
     // 5 April 2026: summer time ends, the day has 50 half-hours (IANA time zone database).
     const { book, calculated } = filled.values;
@@ -225,8 +225,11 @@ describe('what a user typed among the inputs', () => {
     type(SHEETS.temperatures, TEMPERATURE.meanC, 0);
     const bytes = withCells(typed.toBytes(), {
       [SHEETS.readings]: { [reading]: formulaCell(reading, '0.3+0.4', 0.7) },
-      [SHEETS.gas]: { [kwh]: formulaCell(kwh, '1000+200', 1200) },
-      [SHEETS.temperatures]: { [mean]: formulaCell(mean, '(9+2)/2', 5.5) },
+      // Gas and temperatures share a sheet.
+      [SHEETS.gas]: {
+        [kwh]: formulaCell(kwh, '1000+200', 1200),
+        [mean]: formulaCell(mean, '(9+2)/2', 5.5),
+      },
     });
     const filled = fillWorkbook(bytes, FILE, undefined, { now: NOW });
     expect(filled.changedCached).toBeGreaterThan(0);
@@ -358,8 +361,9 @@ describe('without files', () => {
     const bytes = withCells(await filledMonth(), { [SHEETS.tariffs]: { [rate]: numberCell(rate, 99) } });
     expect(verifyWorkbook(bytes, FILE).agrees).toBe(false);
     const filled = fillWorkbook(bytes, FILE, undefined);
-    // The tariff's least cost, its fingerprint and its time are renewed with it.
-    expect(filled).toMatchObject({ changedInputs: 3, addedHalfHours: 0, altered: [] });
+    // The tariff's least cost, its fingerprint and its time are renewed with it; so are its two totals with the battery, without
+    // the timers and with them, with their marks and their time.
+    expect(filled).toMatchObject({ changedInputs: 3 + 5, addedHalfHours: 0, altered: [] });
     expect(filled.changedCached).toBeGreaterThan(0);
     expect(verifyWorkbook(filled.bytes, FILE).agrees).toBe(true);
   });

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { type GasPeriod, importTemperatureFiles } from '../../../src/readings/index.js';
 import { isoDateToSerial } from '../../../src/time/serial.js';
 import { parseCell } from '../../../src/workbook/cell-address.js';
-import { SETTING_LETTERS, settingOf } from '../../../src/workbook/fields/heating-settings.js';
+import { SETTING_FIELDS } from '../../../src/workbook/fields/heating-settings.js';
 import { type FillOptions, fillWorkbook } from '../../../src/workbook/fill/fill-workbook.js';
 import { gasStretches } from '../../../src/workbook/fill/gas-rows.js';
 import { FIRST_ROW, SHEETS } from '../../../src/workbook/layout.js';
@@ -95,6 +95,18 @@ describe('a fill of gas and temperatures', () => {
     );
   });
 
+  it('completes days of which only one file’s figure is there', async () => {
+    const once = fill(await template(), { temperature: temperatures('date,max °C\n2024-10-01,14\n') });
+    const twice = fill(once.bytes, { temperature: temperatures('date,min °C\n2024-10-01,6\n') });
+    expect(inputsOf(twice.bytes).heating.temperatures[0]).toMatchObject({ maxC: 14, minC: 6 });
+  });
+
+  it('takes no temperature that air never had, and says where it stands', () => {
+    expect(() => temperatures('date,mean °C\n2024-10-01,11\n2024-10-02,-999\n')).toThrow(
+      /weather\.csv, .*3.*: the temperature of 2024-10-02.* is -999 °C/,
+    );
+  });
+
   it('puts half-hourly temperatures beside the readings that there are, other days on their sheet', async () => {
     const hours = (isoDate: string): string[] =>
       Array.from({ length: 24 }, (_, hour) => `${isoDate}T${String(hour).padStart(2, '0')}:00Z,7.5`);
@@ -125,26 +137,20 @@ describe('a wrong heating input is named with its cell', () => {
     [
       'efficiency',
       SHEETS.heatingInputs,
-      `${SETTING_LETTERS}${settingOf('boilerEfficiency').row}`,
+      SETTING_FIELDS.boilerEfficiency!.at,
       85,
       /"Boiler efficiency" is 85/,
     ],
-    [
-      'choice',
-      SHEETS.heatingInputs,
-      `${SETTING_LETTERS}${settingOf('hotWaterSide').row}`,
-      'left',
-      /Choose both or neither/,
-    ],
-    [
-      'tariff',
-      SHEETS.heatingInputs,
-      `${SETTING_LETTERS}${settingOf('tariff').row}`,
-      'Nobody’s',
-      /none of the tariffs/,
-    ],
+    ['choice', SHEETS.heatingInputs, SETTING_FIELDS.hotWaterSide!.at, 'left', /Choose both or neither/],
+    ['tariff', SHEETS.heatingInputs, SETTING_FIELDS.tariff!.at, 'Nobody’s', /none of the tariffs/],
     ['gas without dates', SHEETS.gas, `${GAS.kwh}${FIRST_ROW}`, 900, /no date/],
-    ['text for a temperature', SHEETS.temperatures, `${TEMPERATURE.meanC}${FIRST_ROW}`, 'mild', /no day/],
+    [
+      'text for a temperature',
+      SHEETS.temperatures,
+      `${TEMPERATURE.meanC}${FIRST_ROW}`,
+      'mild',
+      /"mild", not a number/,
+    ],
   ];
   it.each(cases)('%s', async (_, sheet, cell, value, message) => {
     const workbook = openWorkbookPackage(await template(), 'home.xlsx');

@@ -9,7 +9,7 @@ import { HEATING_INPUTS } from '../../../src/heating/comparison/heating-inputs.j
 import { SENSITIVITY_ROWS } from '../../../src/heating/comparison/sensitivity-lines.js';
 import { calculateWorkbook } from '../../../src/workbook/calculate-inputs.js';
 import { columnNumber } from '../../../src/workbook/cell-address.js';
-import { GAS_ROWS } from '../../../src/workbook/inputs/heating-cells.js';
+import { GAS_ROWS } from '../../../src/workbook/fields/gas-fields.js';
 import type { WorkbookInputs } from '../../../src/workbook/inputs/workbook-inputs.js';
 import { FIRST_ROW, SHEETS, USUAL_DAYS } from '../../../src/workbook/layout.js';
 import { declareBook } from '../../../src/workbook/model/book.js';

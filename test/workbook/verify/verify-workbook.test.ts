@@ -37,7 +37,7 @@ describe('verifying a workbook', () => {
 
   it('leaves the user’s own formulas alone, and says how many there are on its sheets', async () => {
     const verification = verifyWorkbook(await livedInMonth(), FILE);
-    expect(verification.agrees).toBe(true);
+    expect(namesOf(verification)).toEqual({ altered: [], differing: [] });
     const beside = OWN_FORMULAS.filter(([sheet]) => sheet === 'Tariffs' || sheet === 'Months').length;
     expect(formatVerification(verification)).toContain(
       `(${beside} formulas of your own on these sheets were left alone): all agree.`,
@@ -73,7 +73,7 @@ describe('verifying a workbook', () => {
     expect(verification.agrees).toBe(false);
     expect(namesOf(verification)).toEqual({
       altered: ['Tariffs!D9', 'Tariffs!E9', 'Tariffs!F9', 'Grid!P20007'],
-      differing: ['Answer!A2', 'Days!E9', 'Grid!E19000', 'Months!F8'],
+      differing: ['Answer!A2', 'Grid!E19000', 'Days!E9', 'Months!F8'],
     });
     const lines = formatVerification(verification).trimEnd().split('\n');
     expect(lines).toContain('Tariffs!D9: the formula was overwritten; it holds 4.5');

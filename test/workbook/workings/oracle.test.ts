@@ -14,6 +14,7 @@ import { startOfLocalDay } from '../../../src/time/start-of-local-day.js';
 import { ZoneClock } from '../../../src/time/zone-clock.js';
 import { BLOCK_ROWS } from '../../../src/workbook/sheets/shape.js';
 import { tariffInPlay } from '../../tariffs/arbitraries.js';
+import { singleRate } from '../../tariffs/single-rate.js';
 import { type BatteryCells, NO_BATTERY, type Rows, randomRows, workingsCase } from './workings-case.js';
 
 /** Zones whose clocks change in spring and autumn, by half an hour, at another hour, or never. */
@@ -279,24 +280,7 @@ describe('the workings and the library, written apart, come to the same', () => 
     const clock = new ZoneClock(zone, rows.startUtcMs[0]!, rows.startUtcMs.at(-1)!);
     const shown = Array.from(rows.startUtcMs, (start) => start + clock.offsetMinutesAt(start) * 60_000);
     const places = shown.map((_, i) => i);
-    const tariff: Tariff = {
-      name: 'Any',
-      clock: 'local',
-      includesVat: true,
-      halfHourlyPriced: false,
-      priceIncludesVat: true,
-      exitFeePounds: 0,
-      windows: [],
-      ratePeriods: [
-        {
-          validFromSerial: 0,
-          standingChargePencePerDay: 50,
-          baseRatePence: 25,
-          windowRatesPence: [],
-          exportRatePence: 5,
-        },
-      ],
-    };
+    const tariff = singleRate('Any', 25, 50, 5);
     const inOrder = workingsCase(rows, [tariff], { days: 14 });
     const byClock = (twins: 1 | -1, up: 1 | -1): number[] =>
       places.toSorted((a, b) => up * (shown[a]! - shown[b]!) || twins * (a - b));

@@ -42,6 +42,22 @@ export const NO_BATTERY: BatteryCells = {
   tariff: null,
 };
 
+/** What the cells of a timer hold; times as shares of a day. */
+export interface TimerCase {
+  isOn: CellValue;
+  from: CellValue;
+  to: CellValue;
+  powerKw: CellValue;
+}
+
+/** What the cells of the timers hold. */
+export interface TimersCase {
+  car?: TimerCase;
+  hotWater?: TimerCase & { kwhPerDay: CellValue; heatedFrom: CellValue; heatedTo: CellValue };
+}
+
+const NO_TIMER: TimerCase = { isOn: null, from: null, to: null, powerKw: null };
+
 /** Workings over typed inputs, with a look at their values. */
 export interface Case {
   workings: Workings;
@@ -63,6 +79,7 @@ export interface Case {
  * @param tariffs the tariffs to price them on; the first is today's
  * @param battery the battery's cells
  * @param today place of today's tariff, from 1; 0 where none is chosen
+ * @param timers the timers' cells
  * @param ratesUsed which rates price the readings
  * @param windowDays text of the days of each window, in place of the tariffs' own
  * @param order places of the rows as they stand on the sheet; by default by time
@@ -78,6 +95,7 @@ export function workingsCase(
     windowDays,
     today = 1,
     ratesUsed = null,
+    timers = {},
   }: {
     battery?: BatteryCells;
     order?: readonly number[];
@@ -86,6 +104,7 @@ export function workingsCase(
     windowDays?: string;
     today?: number;
     ratesUsed?: CellValue;
+    timers?: TimersCase;
   } = {},
 ): Case {
   const inputs = new SheetBuilder('Inputs');
@@ -105,6 +124,12 @@ export function workingsCase(
     put(line.place, value);
     return line;
   };
+  const timerCells = ({ isOn, from, to, powerKw }: TimerCase) => ({
+    isOn: cell(isOn),
+    from: cell(from),
+    to: cell(to),
+    powerKw: cell(powerKw),
+  });
   const terms: InputTerms = {
     vatShare: cell(vatShare),
     todaysTariff: cell(tariffs[0]?.name ?? null),
@@ -143,6 +168,19 @@ export function workingsCase(
     ) as unknown as BatteryTerms,
     // What is given here can be used.
     batteryFlags: cell(0),
+    timers: {
+      car: timerCells(timers.car ?? NO_TIMER),
+      hotWater: timerCells(timers.hotWater ?? NO_TIMER),
+      tank: {
+        kwhPerDay: cell(timers.hotWater?.kwhPerDay ?? null),
+        from: cell(timers.hotWater?.heatedFrom ?? null),
+        to: cell(timers.hotWater?.heatedTo ?? null),
+      },
+      supply: { limitKw: cell(null) },
+      carFlags: cell(0),
+      hotWaterFlags: cell(0),
+      supplyFlags: cell(0),
+    },
     bills: noBills(inputs),
   };
   const declared = workings(terms, shapeOf(days, tariffs.length));

@@ -18,7 +18,8 @@ export function formulaOf(column: Column, index: number): string {
 /** A workbook of workings and inputs, every formula with the value that the language gives. */
 export async function workingsWorkbook(worked: Case): Promise<Uint8Array> {
   const workbook = new ExcelJS.Workbook();
-  for (const { name } of worked.sheets) workbook.addWorksheet(name);
+  // Builders may share a sheet, side by side.
+  for (const name of new Set(worked.sheets.map(({ name }) => name))) workbook.addWorksheet(name);
   const sheet = (name: string): ExcelJS.Worksheet => {
     const found = workbook.getWorksheet(name);
     if (found === undefined) throw new Error(`there is no sheet ${name}`);

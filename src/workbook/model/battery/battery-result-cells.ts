@@ -11,7 +11,8 @@ import type { Cell } from '../sheet-model.js';
 import { HELPER_ROW, pricedName, TARIFF_ROW, tariffLetters } from '../tariff-rows.js';
 import { batteryResultRow, BATTERY_RESULTS as R, REACHED, STORED } from './battery-rows.js';
 import { type BatterySpan, batterySpan, type SpanOfTariff } from './battery-span.js';
-import { FINGERPRINT_TOLERANCE, HALF_HOURS_A_YEAR, STATUS } from './battery-status.js';
+import { HALF_HOURS_A_YEAR, STATUS, statusFormula } from './battery-status.js';
+import { isYearFormula, paybackBlankFormula } from './year-figures.js';
 
 /** Less than half a penny is no saving, in the currency. */
 const LEAST_SAVING = 0.005;
@@ -19,11 +20,6 @@ const LEAST_SAVING = 0.005;
 /** Price of a size, in the currency. */
 export function priceFormula(usableKwh: string): string {
   return `IF(${usableKwh}>0,SUM(${ref(batteryCell('priceFixed'))})+SUM(${ref(batteryCell('pricePerKwh'))})*${usableKwh},0)`;
-}
-
-/** Says whether a stored fingerprint is that of the inputs as they are. */
-export function statusFormula(stored: string, live: string): string {
-  return `IF(NOT(ISNUMBER(${stored})),"${STATUS.missing}",IF(ABS(${stored}-${live})<=${FINGERPRINT_TOLERANCE.toExponential().toUpperCase()}*MAX(1,ABS(${live})),"${STATUS.current}","${STATUS.stale}"))`;
 }
 
 const HEADERS: readonly [string, string, StyleName][] = [
@@ -79,7 +75,7 @@ function tariffRow(
     cell('K', ref(of.levelAfter), 'rate'),
     cell(
       'L',
-      `IF(AND(E${row}>0,${halfHours}>0),${priceFormula(ref(battery.usableKwh))}/(${yearly(`E${row}`)}),"")`,
+      `IF(AND(E${row}>0,${isYearFormula(halfHours)}),${priceFormula(ref(battery.usableKwh))}/(${yearly(`E${row}`)}),"")`,
       'oneDigit',
     ),
     cell(
@@ -119,7 +115,14 @@ export function batteryResultCells(book: Book, stored: StoredBatteryResults): Ce
     label(
       `B${R.first + TARIFF_COUNT}`,
       'Above the best possible: what the rule costs more than the best schedule that anyone could find who knew every rate and all demand beforehand. No formula finds that, so the fill writes it; it says so when an input has changed since. The share reached is blank where no schedule saves anything.',
+      'hintWrap',
+      { mergeTo: `O${R.first + TARIFF_COUNT}` },
+    ),
+    formula(
+      `B${R.first + TARIFF_COUNT + 1}`,
+      paybackBlankFormula(ref(span.halfHours), ref(book.workings.battery.usableKwh)),
       'hint',
+      { name: 'battery_payback_words' },
     ),
   ];
 }

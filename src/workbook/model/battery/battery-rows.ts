@@ -44,8 +44,9 @@ export function sizingRows({ monthRows }: Pick<Shape, 'monthRows'>): {
     status,
     header: heading + 3,
     first: heading + 4,
-    fingerprint: `H${status}`,
-    liveFingerprint: `I${status}`,
+    // Beside those of the tariffs, right of all that is to be read.
+    fingerprint: `${STORED.fingerprint}${status}`,
+    liveFingerprint: `${STORED.computedAt}${status}`,
     computedAt: `E${status}`,
   };
 }

@@ -15,13 +15,15 @@ import { batteryWordCells } from './battery-words.js';
 import { SPAN_WORDS } from './span-words.js';
 
 const NO_ANSWER = 'Choose a tariff below, and fill in readings, to see what the battery changes.';
+const NO_BATTERY =
+  'No battery is entered: type its capacity below to see what it would change; other sizes stand further down.';
 
 /** What the battery changes on the tariff looked at, in one sentence. */
 function sentenceFormula(book: Book): string {
   const { halfHours } = batterySpan(book);
   return (
-    `IF(OR(${ref(book.workings.looked)}=0,${ref(halfHours)}=0),"${NO_ANSWER}",` +
-    `${SPAN_WORDS.change}&" "&${SPAN_WORDS.saved}&IF(${SPAN_WORDS.charging}="",""," ")&${SPAN_WORDS.charging})`
+    `IF(OR(${ref(book.workings.looked)}=0,${ref(halfHours)}=0),"${NO_ANSWER}",IF(${ref(book.workings.battery.usableKwh)}=0,"${NO_BATTERY}",` +
+    `${SPAN_WORDS.change}&" "&${SPAN_WORDS.saved}&IF(${SPAN_WORDS.charging}="",""," ")&${SPAN_WORDS.charging}))`
   );
 }
 
@@ -51,7 +53,8 @@ export function batterySheet(book: Book, start: BatteryCells, stored: StoredBatt
     freeze: { columns: 0, rows: 3 },
     protected: true,
     landscape: true,
-    printArea: `A1:O${sizing.first + 21}`,
+    // Pages of their own, so that no chart is split.
+    printArea: `A1:O${REAL_COST.heading - 1}&&A${REAL_COST.heading}:O${sizing.heading - 1}&&A${sizing.heading}:O${sizing.first + 21}`,
     cells: [
       label('A1', 'Battery', 'title'),
       formula('A2', sentenceFormula(book), 'sentence', { name: 'battery_sentence', mergeTo: 'M2' }),

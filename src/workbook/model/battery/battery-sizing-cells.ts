@@ -4,10 +4,11 @@ import type { Book } from '../book.js';
 import { formula, input, label } from '../cells.js';
 import { ref } from '../references.js';
 import type { Cell } from '../sheet-model.js';
-import { priceFormula, statusFormula } from './battery-result-cells.js';
-import { SIZING as S, sizingRows } from './battery-rows.js';
+import { priceFormula } from './battery-result-cells.js';
+import { SIZING as S, STORED, sizingRows } from './battery-rows.js';
 import { batterySpan } from './battery-span.js';
-import { HALF_HOURS_A_YEAR } from './battery-status.js';
+import { HALF_HOURS_A_YEAR, STATUS, statusFormula } from './battery-status.js';
+import { isYearFormula, sizingBlankFormula } from './year-figures.js';
 
 /** Letters of what the sheet works out from the stored table. */
 const WORKED = { saving: 'F', leastSaving: 'G', price: 'H', payback: S.payback } as const;
@@ -19,6 +20,8 @@ export function batterySizingCells(book: Book, { sizing }: StoredBatteryResults)
   const wearPence = ref(book.workings.battery.wearPencePerKwh);
   const perYear = `${HALF_HOURS_A_YEAR}/${ref(halfHours)}`;
   const none = `$${S.ruleCost}$${at.first}`;
+  // What was stored for another period says nothing of a year, nor does less than a year.
+  const isShown = `$C$${at.status}="${STATUS.current}",${isYearFormula(ref(halfHours))}`;
   const header = (letters: string, text: string): Cell => label(`${letters}${at.header}`, text, 'header');
   const rows = SIZES_KWH.flatMap((size, i): Cell[] => {
     const row = at.first + i;
@@ -28,7 +31,7 @@ export function batterySizingCells(book: Book, { sizing }: StoredBatteryResults)
     const kwh = `$${S.size}${row}`;
     const saving = `$${WORKED.saving}${row}`;
     const answered = (text: string): string =>
-      `IF(AND(ISNUMBER(${rule}),ISNUMBER(${none}),${ref(halfHours)}>0),${text},"")`;
+      `IF(AND(${isShown},ISNUMBER(${rule}),ISNUMBER(${none})),${text},"")`;
     const withWear = `${saving}+SUM($${S.cycles}${row})*${kwh}*${wearPence}/100`;
     const cell = (letters: string, text: string, style: StyleName): Cell =>
       formula(`${letters}${row}`, text, style);
@@ -58,13 +61,17 @@ export function batterySizingCells(book: Book, { sizing }: StoredBatteryResults)
     }),
     label(at.computedAt.replace('E', 'D'), 'worked out at', 'unit'),
     input(at.computedAt, sizing.computedAt, 'storedTime'),
-    label(at.fingerprint.replace('H', 'G'), 'inputs’ mark', 'unit'),
+    label(`${STORED.leastCost}${at.status}`, 'Mark of its inputs, stored and now', 'unit'),
     input(at.fingerprint, sizing.fingerprint, 'storedNumber'),
     formula(at.liveFingerprint, ref(sizingFingerprint), 'storedNumber'),
+    formula(`J${at.status}`, sizingBlankFormula(ref(halfHours), `$C$${at.status}`), 'hint', {
+      name: 'battery_sizing_words',
+    }),
     label(
       `B${at.status + 1}`,
       'Cost of energy less export, with wear, less the value left in store. Powers as above; reserve and starting level keep their share. Payback: price ÷ a year’s saving before wear.',
-      'hint',
+      'hintWrap',
+      { mergeTo: `I${at.status + 1}` },
     ),
     label(`${S.size}${at.header}`, 'Usable capacity, kWh', 'headerLeft'),
     header(S.ruleCost, 'Cost by the rule, {major}'),

@@ -1,5 +1,5 @@
-import { cellAt, columnLetters } from '../../cell-address.js';
-import { SHEETS, TARIFF_COUNT } from '../../layout.js';
+import { cellAt } from '../../cell-address.js';
+import { partLetters, SHEETS, TARIFF_COUNT } from '../../layout.js';
 import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
 import { sheetTop } from '../column-headers.js';
@@ -8,6 +8,8 @@ import type { Cell, SheetModel } from '../sheet-model.js';
 import { batterySpan } from './battery-span.js';
 import { SPAN_FIRST_ROW } from './span-rows.js';
 import { spanWordCells } from './span-words.js';
+
+const own = (column: number): string => partLetters('batterySpan', column);
 
 /** Workings: the battery over the chosen period, its laws, and what energy really cost by month. */
 export function batterySpanSheet(book: Book): SheetModel {
@@ -27,9 +29,9 @@ export function batterySpanSheet(book: Book): SheetModel {
     name: SHEETS.batterySpan,
     tab: 'workings',
     widths: {
-      A: 46,
-      B: 22,
-      ...Object.fromEntries(tariffs.map((t) => [columnLetters(3 + t), 16])),
+      [own(1)]: 46,
+      [own(2)]: 22,
+      ...Object.fromEntries(tariffs.map((t) => [own(3 + t), 16])),
       ...Object.fromEntries(sheet.columns.slice(10).map(({ letters }) => [letters, 13])),
     },
     heights: { [header]: 48, [header + 1]: 24 },
@@ -38,13 +40,14 @@ export function batterySpanSheet(book: Book): SheetModel {
     landscape: true,
     cells: [
       ...sheetTop(
-        SHEETS.batterySpan,
+        sheet.title,
         'Workings: the battery over the chosen period, its laws, and what energy really cost by month. Nothing to fill in.',
+        own(1),
       ),
-      ...tariffs.map((t) => label(`${columnLetters(3 + t)}4`, `Tariff ${t + 1}`, 'header')),
+      ...tariffs.map((t) => label(`${own(3 + t)}4`, `Tariff ${t + 1}`, 'header')),
       ...sheet.labels.map(({ row, column, value, style }) => label(cellAt(column, row), value, style)),
-      label(`A${header - 1}`, 'What energy really cost, by month', 'section'),
-      label(`A${SPAN_FIRST_ROW - 1}`, 'Chosen period', 'labelStrong'),
+      label(`${own(1)}${header - 1}`, 'What energy really cost, by month', 'section'),
+      label(`${own(1)}${SPAN_FIRST_ROW - 1}`, 'Chosen period', 'labelStrong'),
       ...headers,
       ...lines,
       ...spanWordCells(book),

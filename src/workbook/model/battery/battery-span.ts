@@ -1,7 +1,7 @@
 import type { Node } from '../../../formula/nodes.js';
 import { SheetBuilder } from '../../book/sheet-builder.js';
 import { across, all, type Column, f, joined, type Line } from '../../book/terms.js';
-import { BLOCK_ROWS, SHEETS, TARIFF_COUNT } from '../../layout.js';
+import { BLOCK_ROWS, FIRST_COLUMN, SHEETS, TARIFF_COUNT } from '../../layout.js';
 import type { StyleName } from '../../look/styles.js';
 import type { Book } from '../book.js';
 import { periodLine } from '../period-line.js';
@@ -14,6 +14,7 @@ import {
   periodOfTariff,
 } from './span-of-tariff.js';
 import { SPAN_FIRST_ROW, SpanRows, slice } from './span-rows.js';
+import { weighedByTime } from './weighed-by-time.js';
 
 /** How much each of the battery's figures weighs in the fingerprint: no two changes cancel by chance. */
 const FIGURE_WEIGHTS = {
@@ -65,7 +66,12 @@ export interface BatterySpan {
 export function batterySpan(book: Book): BatterySpan {
   const { workings } = book;
   const { months, calendar, battery, halfHours, looked } = workings;
-  const sheet = new SheetBuilder(SHEETS.batterySpan, SPAN_FIRST_ROW);
+  const sheet = new SheetBuilder(
+    SHEETS.batterySpan,
+    SPAN_FIRST_ROW,
+    FIRST_COLUMN.batterySpan,
+    'Battery span',
+  );
   const rows = new SpanRows(sheet);
   const ofHome = (text: string, unit: string, style: StyleName, name: string, is: Node): Line =>
     rows.line(0, text, unit, style, is, name);
@@ -117,13 +123,7 @@ export function batterySpan(book: Book): BatterySpan {
 
   rows.heading('Fingerprint of what all tariffs share');
   const weighed = (text: string, name: string, column: Column): Line =>
-    ofHome(
-      `${text}, weighed by time`,
-      'number',
-      'pence',
-      name,
-      f`SUMPRODUCT(${all(column)},${all(halfHours.halfHour)})+SUMPRODUCT(${all(column)},${all(halfHours.day)})/7+100*SUM(${all(column)})`,
-    );
+    ofHome(`${text}, weighed by time`, 'number', 'pence', name, weighedByTime(book, column));
   const figures = (text: string, name: string, keys: readonly (keyof typeof FIGURE_WEIGHTS)[]): Line =>
     ofHome(
       text,

@@ -1,5 +1,5 @@
 import type { Column } from '../../book/terms.js';
-import { FIRST_ROW, SEED_ROW, SHEETS } from '../../layout.js';
+import { FIRST_ROW, partLetters, SEED_ROW, SHEETS } from '../../layout.js';
 import { SLOTS_A_DAY } from '../../sheets/average-days.js';
 import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
@@ -7,7 +7,7 @@ import { columnHeaders, sheetTop } from '../column-headers.js';
 import { ref } from '../references.js';
 import type { FormulaColumn, SheetModel } from '../sheet-model.js';
 import { whenWordCells } from '../when-sheet.js';
-import { whenColumns, whenLineCells } from '../when-workings.js';
+import { WHEN_LABELS, whenColumns, whenLineCells } from '../when-workings.js';
 import { batterySpan } from './battery-span.js';
 
 /** A rise of less than this part of the day’s largest is no charging: charging that starts late, on some days. */
@@ -17,20 +17,21 @@ const LEAST_RISE_KWH = '0.000001';
 const ALL_DAY = 'all day';
 
 /** Letters of the average day's columns, and of the rate as steps beside them. */
+const own = (column: number): string => partLetters('profile', column);
 export const PROFILE = {
-  start: 'A',
-  counted: 'B',
-  demand: 'C',
-  importWithout: 'D',
-  importWith: 'E',
-  unitRate: 'F',
-  stepTime: 'H',
-  stepRate: 'I',
-  extra: 'K',
-  chargesFromGrid: 'L',
-  runLength: 'M',
-  until: 'N',
-  hours: 'O',
+  start: own(1),
+  counted: own(2),
+  demand: own(3),
+  importWithout: own(4),
+  importWith: own(5),
+  unitRate: own(6),
+  stepTime: own(8),
+  stepRate: own(9),
+  extra: own(11),
+  chargesFromGrid: own(12),
+  runLength: own(13),
+  until: own(14),
+  hours: own(15),
 } as const;
 export const LAST_PROFILE_ROW = FIRST_ROW + SLOTS_A_DAY - 1;
 export const LAST_STEP_ROW = FIRST_ROW + 2 * SLOTS_A_DAY - 1;
@@ -110,7 +111,7 @@ function chargingHoursColumns(): FormulaColumn[] {
 }
 
 function averageColumns(book: Book): FormulaColumn[] {
-  const { halfHours, realCost, rates, looked, lookedPriceFactor } = book.workings;
+  const { battery, halfHours, realCost, rates, looked, lookedPriceFactor } = book.workings;
   const { firstRow, lastRow } = batterySpan(book);
   /** The rows of the period. */
   const slice = (of: Column): string =>
@@ -157,10 +158,8 @@ function averageColumns(book: Book): FormulaColumn[] {
         description: 'Average of the half-hour, tariff looked at',
         style: 'kwhFine',
       },
-      average(
-        (r) =>
-          `(SUMIFS(${slice(halfHours.importKwh)},${ofSlot(r)})+SUMIFS(${slice(realCost.importChangeKwh)},${ofSlot(r)}))`,
-      ),
+      (r) =>
+        `$${PROFILE.importWithout}${r}+IF(OR(${ref(battery.usableKwh)}=0,$${PROFILE.counted}${r}=0),0,SUMIFS(${slice(realCost.importChangeKwh)},${ofSlot(r)})/$${PROFILE.counted}${r})`,
     ),
     line(
       PROFILE.unitRate,
@@ -172,7 +171,7 @@ function averageColumns(book: Book): FormulaColumn[] {
       },
       // The rate of every day at this time, as often as days begin at each place of the grid.
       (r) =>
-        `IF(SUM(${days})=0,0,SUMPRODUCT(INDEX(${days},1):INDEX(${days},${places}),INDEX(${grid},1+${slot(r)},${place}):INDEX(${grid},${places}+${slot(r)},${place}))/SUM(${days})+IF(${ref(lookedPriceFactor)}=0,0,${ref(lookedPriceFactor)}*SUMIFS(${slice(halfHours.pricePence)},${ofSlot(r)})/MAX(1,$${PROFILE.counted}${r})))`,
+        `IF(OR(${ref(looked)}=0,SUM(${days})=0),0,SUMPRODUCT(INDEX(${days},1):INDEX(${days},${places}),INDEX(${grid},1+${slot(r)},${place}):INDEX(${grid},${places}+${slot(r)},${place}))/SUM(${days})+IF(${ref(lookedPriceFactor)}=0,0,${ref(lookedPriceFactor)}*SUMIFS(${slice(halfHours.pricePence)},${ofSlot(r)})/MAX(1,$${PROFILE.counted}${r})))`,
     ),
   ];
 }
@@ -218,14 +217,14 @@ export function profileSheet(book: Book): SheetModel {
   return {
     name: SHEETS.profile,
     tab: 'workings',
-    widths: { ...Object.fromEntries(columns.map((c) => [c.letters, 13])), Q: 24 },
+    widths: { ...Object.fromEntries(columns.map((c) => [c.letters, 13])), [WHEN_LABELS]: 24 },
     heights: { [FIRST_ROW - 3]: 48 },
     freeze: { columns: 1, rows: SEED_ROW },
     protected: true,
     landscape: false,
     cells: [
-      ...sheetTop('Profile', 'Workings: the average day of the chosen period. Nothing to fill in.'),
-      label('A3', `Tariff: the one looked at on ${SHEETS.battery}.`, 'hint'),
+      ...sheetTop('Profile', 'Workings: the average day of the chosen period. Nothing to fill in.', own(1)),
+      label(`${own(1)}3`, `Tariff: the one looked at on ${SHEETS.battery}.`, 'hint'),
       label(`${chargesFromGrid}${SEED_ROW - 4}`, 'Charges from the grid', 'label'),
       formula(
         WORDS_AT,

@@ -75,7 +75,7 @@ export function realCostMonths(
   const period = new Map<Column, Line>();
   const result = { usedKwh, heatPumpKwh, carKwh, totalPence, heatPumpPence, carPence };
   for (const summed of Object.values(result)) {
-    const line = sheet.line(SPAN_FIRST_ROW - 1, summed.column, {
+    const line = sheet.line(SPAN_FIRST_ROW - 1, summed.column - sheet.firstColumn + 1, {
       label: '',
       unit: '',
       style: summed.style,

@@ -157,7 +157,7 @@ export function lawsOfTariff(book: Book, rows: SpanRows, t: number): LawsOfTarif
     'Falls of the level, all half-hours',
     'kWh stored',
     'kwhFine',
-    f`SUMPRODUCT((${before}>${now})*(${before}-${now}))`,
+    f`IF(${battery.usableKwh}=0,0,SUMPRODUCT((${before}>${now})*(${before}-${now})))`,
     named('level_falls'),
   );
   // In a half-hour it can rise by what full power adds, and fall by what the home takes or, where it may export, by what
@@ -168,7 +168,7 @@ export function lawsOfTariff(book: Book, rows: SpanRows, t: number): LawsOfTarif
     'Half-hours in which the level moves by more than it can',
     'count',
     'integer',
-    f`SUMPRODUCT((${now}-${before}>${battery.chargeStepKwh}+${TOLERANCE_KWH})+(${before}>${now})*(${before}-${now}+${need}-${battery.mayExport}*(${battery.giveStepKwh}+${need})>${TOLERANCE_KWH}))`,
+    f`IF(${battery.usableKwh}=0,0,SUMPRODUCT((${now}-${before}>${battery.chargeStepKwh}+${TOLERANCE_KWH})+(${before}>${now})*(${before}-${now}+${need}-${battery.mayExport}*(${battery.giveStepKwh}+${need})>${TOLERANCE_KWH})))`,
     named('level_leaps'),
   );
   const importKwh = rows.line(

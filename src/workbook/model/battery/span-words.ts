@@ -1,4 +1,4 @@
-import { SHEETS } from '../../layout.js';
+import { partLetters, SHEETS } from '../../layout.js';
 import type { Book } from '../book.js';
 import { formula, label, quoted } from '../cells.js';
 import { CELL } from '../columns.js';
@@ -23,6 +23,8 @@ const MISSING = [
   'A battery ran while this was metered, and its in and out channels are missing: the import already holds its shifting.',
   'Tariffs that are cheap when it charged look cheaper than without it, others dearer, and “with battery” counts shifting twice.',
 ] as const;
+
+const own = (column: number): string => partLetters('batterySpan', column);
 
 /** Parts of sentences on other sheets, each in a cell of its own. */
 export function spanWordCells({ workings }: Book): Cell[] {
@@ -81,8 +83,8 @@ export function spanWordCells({ workings }: Book): Cell[] {
     ],
   ];
   return lines.flatMap(([text, unit, name, is, style], i) => [
-    label(`A${FIRST_WORD_ROW + i}`, text, 'label'),
-    label(`B${FIRST_WORD_ROW + i}`, unit, 'unit'),
-    formula(`C${FIRST_WORD_ROW + i}`, is, style, { name }),
+    label(`${own(1)}${FIRST_WORD_ROW + i}`, text, 'label'),
+    label(`${own(2)}${FIRST_WORD_ROW + i}`, unit, 'unit'),
+    formula(`${own(3)}${FIRST_WORD_ROW + i}`, is, style, { name }),
   ]);
 }

@@ -14,8 +14,9 @@ import {
 import { BILL_COLUMN, BILL_ROWS, BILL_SETTINGS, FIRST_BILL_ROW, READS } from '../../fields/bill-fields.js';
 import { HOME_FIELDS } from '../../fields/home-fields.js';
 import { FIRST_TARIFF_COLUMN, TARIFF_NAMES } from '../../fields/tariff-places.js';
-import { SHEETS } from '../../layout.js';
+import { BLOCK_ROWS, SHEETS } from '../../layout.js';
 import type { StyleName } from '../../look/styles.js';
+import { SLOTS_A_DAY } from '../../sheets/average-days.js';
 import type { Book } from '../book.js';
 import { HELPER_ROW } from '../tariff-rows.js';
 import { flagsOfRow } from './bill-flags.js';
@@ -35,8 +36,8 @@ export const KWH_CAUSE = { clock: 1, registers: 2, estimated: 3, missing: 4, oth
 
 /** A figure this little under half a hundredth is half a hundredth. */
 const NOISE = 0.000000001;
-/** Digits of a part of a difference, in the currency. */
-const PART_DIGITS = 6;
+/** Digits of a part of a difference, in the currency: more than kWh × rate × VAT of a bill have, so that none lies half-way. */
+const PART_DIGITS = 9;
 /** kWh that registers and bill may differ by: registers are printed whole. */
 const REGISTER_KWH = 1;
 const ANY_NUMBER = '>-1E+300';
@@ -172,7 +173,9 @@ export function billColumns(book: Book): BillColumns & { ownTotal: Column } {
     'Half-hours missing',
     'count',
     'count',
-    when(f`${ofDays(calendar.length)}+48*(${ownDays}-${daysRead})-${ofDays(workings.days.metered)}`),
+    when(
+      f`${ofDays(calendar.length)}+${SLOTS_A_DAY}*(${ownDays}-${daysRead})-${ofDays(workings.days.metered)}`,
+    ),
   );
   const kwh = ['As metered at rate 1', 'As metered at rate 2', 'As metered at rate 3'] as const;
   const own1 = sheet.add(kwh[0], 'kWh', 'oneDecimal', when(ofDays(days.kwh[0])));
@@ -401,7 +404,8 @@ export function billColumns(book: Book): BillColumns & { ownTotal: Column } {
     'Half-hours marked as estimated',
     'count',
     'count',
-    when(f`SUMPRODUCT((${start}>=${from}-0.01)*(${start}<${to}+0.99)*(${mark}>="E")*(${mark}<"F"))`),
+    // Wherever days are read, and not where rates are right: a changed rate has no year of marks read anew.
+    f`IF(${number}*${daysRead}=0,"",SUMPRODUCT((${start}>=${from}-0.01)*(${start}<${to}+0.99)*(${mark}>="E")*(${mark}<"F")))`,
   );
   const firstRow = sheet.add(
     'First day',
@@ -414,7 +418,9 @@ export function billColumns(book: Book): BillColumns & { ownTotal: Column } {
     'Largest half-hour',
     'kWh',
     'kwhFine',
-    when(f`MAX(INDEX(${metered},(${firstRow}-1)*50+1):INDEX(${metered},(${firstRow}+${daysRead}-1)*50))`),
+    when(
+      f`MAX(INDEX(${metered},(${firstRow}-1)*${BLOCK_ROWS}+1):INDEX(${metered},(${firstRow}+${daysRead}-1)*${BLOCK_ROWS}))`,
+    ),
   );
   const bound = sheet.add(
     'Missing half-hours, at most',

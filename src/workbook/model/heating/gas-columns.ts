@@ -1,7 +1,8 @@
 import { HEATING_BLOCKS } from '../../../heating/compare-heating.js';
 import { GAS_MONTH_INPUTS } from '../../../heating/comparison/heating-inputs.js';
 import { gasVolumeToEnergyDescribed } from '../../../heating/gas-volume-to-energy.js';
-import { GAS_ROWS } from '../../inputs/heating-cells.js';
+import { GAS_ROWS, GAS_RULES } from '../../fields/gas-fields.js';
+import { brokenIn } from '../../fields/rule.js';
 import { FIRST_ROW } from '../../layout.js';
 import type { Book } from '../book.js';
 import { quoted } from '../cells.js';
@@ -108,7 +109,7 @@ export function gasColumns(book: Book): FormulaColumn[] {
         label: 'Degree days from',
         unit: 'source',
         description:
-          'Typed, else the sheet of temperatures where it has every day, else the readings, else scaled up where that was chosen',
+          'Typed, else the temperatures by day where they have every day, else the readings, else scaled up where that was chosen',
         style: 'textCentre',
       },
       (r) => bySource(r, (source) => quoted(SOURCE[source])),
@@ -134,13 +135,14 @@ function helpColumns(table: readonly [string, string], read: readonly [string, s
   const days = { unit: 'days', style: 'integer' } as const;
   const degreeDays = { unit: '°C·day', style: 'oneDecimal' } as const;
   const flag = { unit: '1 or 0', style: 'integer' } as const;
+  const count = { unit: 'count', style: 'integer' } as const;
   return [
     column(
       H.calorificValue,
       {
         label: 'Calorific value taken',
         unit: 'MJ/m³',
-        description: 'Of the row, else of Heating inputs',
+        description: 'Of the row, else of the inputs of Heating',
         style: 'rate',
       },
       (r) =>
@@ -176,11 +178,10 @@ function helpColumns(table: readonly [string, string], read: readonly [string, s
       {
         ...flag,
         label: 'Flag: can’t be used',
-        description: 'Something stands in the row, but not first day, last day, and gas',
+        description: 'A cell of it can’t be used, or it lacks first day, last day or gas',
         name: 'gas_rows_unusable',
       },
-      (r) =>
-        `IF(AND(COUNTA(${own(G.firstDay, r)}:${own(G.volume, r)})>0,COUNT(${taken('gasDays', r)}:${taken('gasKwh', r)})<2),1,0)`,
+      (r) => `IF(SUM(${own(H.wrongDates, r)}:${own(H.wrongOthers, r)})>0,1,0)`,
     ),
     column(
       H.overlaps,
@@ -190,10 +191,7 @@ function helpColumns(table: readonly [string, string], read: readonly [string, s
         description: 'Begins before the row above has ended',
         name: 'gas_rows_overlapping',
       },
-      (r) => {
-        const [first, above] = [own(G.firstDay, r), own(G.lastDay, r - 1)];
-        return `IF(AND(ISNUMBER(${first}),ISNUMBER(${above}),${first}<=${above}),1,0)`;
-      },
+      brokenIn(GAS_RULES.order),
     ),
     column(
       H.tableLower,
@@ -234,6 +232,26 @@ function helpColumns(table: readonly [string, string], read: readonly [string, s
         const lower = own(H.lowerBaseDegreeDays, r);
         return `IF(ISNUMBER(${lower}),${lower}/${taken('gasDays', r)},"")`;
       },
+    ),
+    column(
+      H.wrongDates,
+      { ...count, label: 'Wrong: dates', description: 'No dates, or the last before the first' },
+      brokenIn(GAS_RULES.dates),
+    ),
+    column(
+      H.missing,
+      { ...count, label: 'Missing', description: 'First day, last day, or gas' },
+      brokenIn(GAS_RULES.missing),
+    ),
+    column(
+      H.wrongAmounts,
+      { ...count, label: 'Wrong: gas', description: 'Not a number, or below 0' },
+      brokenIn(GAS_RULES.amounts),
+    ),
+    column(
+      H.wrongOthers,
+      { ...count, label: 'Wrong: others', description: 'Unit, calorific value or degree days can’t be used' },
+      brokenIn(GAS_RULES.others),
     ),
   ];
 }

@@ -107,6 +107,12 @@ function temperatureChecks(): Check[] {
       kind: 'fault',
     },
     {
+      name: 'Temperatures: days without a mean, and without maximum and minimum',
+      formula: problems(TEMPERATURE_PROBLEM.noTemperature),
+      advice: 'Such a day counts as not there: type them, or let a fill bring them.',
+      kind: 'note',
+    },
+    {
       name: 'Temperatures: days whose degree days are found in another way than those of the readings',
       formula: `IF(${figureName('degreeDayMethod')}="half-hours",COUNTIFS(${known})-${both},${both})`,
       advice: `The ways differ by a few per cent: choose the like on ${SHEETS.heatingInputs}, Weather.`,

@@ -1,5 +1,5 @@
-import { cellAt, columnLetters } from '../../cell-address.js';
-import { FIRST_ROW, SEED_ROW, SHEETS } from '../../layout.js';
+import { cellAt } from '../../cell-address.js';
+import { FIRST_ROW, partLetters, SEED_ROW, SHEETS } from '../../layout.js';
 import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
 import { columnHeaders, sheetTop } from '../column-headers.js';
@@ -25,7 +25,7 @@ export function heatingDaysSheet(book: Book): SheetModel {
   return {
     name: SHEETS.heatingDays,
     tab: 'workings',
-    widths: Object.fromEntries(columns.map((_, i) => [columnLetters(i + 1), 13])),
+    widths: Object.fromEntries(columns.map(({ letters }) => [letters, 13])),
     heights: { [FIRST_ROW - 3]: 34 },
     freeze: { columns: 1, rows: SEED_ROW },
     protected: true,
@@ -35,6 +35,7 @@ export function heatingDaysSheet(book: Book): SheetModel {
       ...sheetTop(
         'Heating days',
         'Workings: the heat pump and the weather, one row a day. Nothing to fill in.',
+        partLetters('heatingDays', 1),
       ),
       ...lines,
       ...columnHeaders(columns),

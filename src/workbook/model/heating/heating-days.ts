@@ -4,7 +4,7 @@ import { degreeDaysFromTemperaturesDescribed } from '../../../heating/degree-day
 import { LOOK_UP_MARGIN_DAYS } from '../../../time/serial.js';
 import { SheetBuilder } from '../../book/sheet-builder.js';
 import { across, all, type Column, call, f, type Line, type Term } from '../../book/terms.js';
-import { BLOCK_ROWS, SHEETS } from '../../layout.js';
+import { BLOCK_ROWS, FIRST_COLUMN, FIRST_ROW, SHEETS } from '../../layout.js';
 import type { StyleName } from '../../look/styles.js';
 import { ofDay } from '../../sheets/tariff-days.js';
 import type { Book } from '../book.js';
@@ -47,11 +47,11 @@ export const HEATING_FROM_DEGREE_DAYS = 1;
 /** What a start may miss its day by, as a fraction that reads well. */
 const MARGIN = f`1/${Math.round(1 / LOOK_UP_MARGIN_DAYS)}`;
 
-/** Declares the sheet of heating days: one row a day, as on Days. */
+/** Declares the heating days: right of the days, in their rows. */
 export function heatingDays({ shape, workings }: Book): HeatingDays {
   const { readings, calendar, halfHours, realCost, rates, tariffs, looked, battery } = workings;
   const { channels } = readings;
-  const sheet = new SheetBuilder(SHEETS.heatingDays);
+  const sheet = new SheetBuilder(SHEETS.heatingDays, FIRST_ROW, FIRST_COLUMN.heatingDays, 'Heating days');
   const column = (text: Text, is?: Node): Column =>
     sheet.column({ ...text, rows: shape.days, ...(is === undefined ? {} : { is }) });
   const number = (
@@ -62,10 +62,7 @@ export function heatingDays({ shape, workings }: Book): HeatingDays {
     name?: string,
   ): Column => column({ label, unit, description, style, ...(name === undefined ? {} : { name }) });
 
-  const date = column(
-    { label: 'Day', unit: 'local date', description: 'As on Days', style: 'date' },
-    f`${calendar.date}`,
-  );
+  const { date } = calendar;
   const onDays = (is: Node): Node => f`IF(${date}="","",${is})`;
   const heatPumpHalfHours = number(
     'Heat pump metered',
@@ -91,7 +88,7 @@ export function heatingDays({ shape, workings }: Book): HeatingDays {
   const degreeDays = number(
     'Degree days',
     '°C·day',
-    'From the half-hours where none is missing, else from the sheet of temperatures, else blank: nothing is filled in',
+    'From the half-hours where none is missing, else from the temperatures by day, else blank: nothing is filled in',
     'rate',
     'degree_days_of_day',
   );
@@ -233,7 +230,7 @@ export function heatingDays({ shape, workings }: Book): HeatingDays {
     {
       label: 'Degree days, Temperatures',
       unit: '°C·day',
-      description: 'From the sheet of temperatures, for days whose half-hours are not whole',
+      description: 'From the temperatures by day, for days whose half-hours are not whole',
       style: 'rate',
     },
     onDays(f`IF(OR(${isWhole},${found}=0),"",SUMIFS(${table},${days},${date})/${found})`),

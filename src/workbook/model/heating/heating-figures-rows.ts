@@ -4,7 +4,7 @@ import { Line } from '../../book/terms.js';
 import { absolute, columnNumber } from '../../cell-address.js';
 import { isSetting, SETTINGS } from '../../fields/heating-settings.js';
 import { wordsOf } from '../../fields/words-of.js';
-import { SHEETS } from '../../layout.js';
+import { partLetters, SHEETS } from '../../layout.js';
 
 /** Key under which the place of the tariff stands among the settings. */
 export const TARIFF_PLACE = 'tariff';
@@ -72,7 +72,7 @@ for (const { title, keys } of FIGURE_BLOCKS) {
 /** Headings of the blocks with their rows. */
 export const FIGURE_HEADINGS: readonly { title: string; row: number }[] = headings;
 /** Column of the figures. */
-export const FIGURE_LETTERS = 'C';
+export const FIGURE_LETTERS = partLetters('heatingFigures', 3);
 
 /** Row of a figure; undefined where there is none of that key. */
 export function findFigureRow(key: string): number | undefined {

@@ -1,7 +1,7 @@
 import type { HeatingLine, LineLabel } from '../../../heating/comparison/heating-line.js';
 import { monthsToFitFormula } from '../../../heating/fit-use-to-degree-days.js';
 import { SETTINGS } from '../../fields/heating-settings.js';
-import { SHEETS } from '../../layout.js';
+import { partLetters, SHEETS } from '../../layout.js';
 import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
 import { sheetTop } from '../column-headers.js';
@@ -26,6 +26,8 @@ import { styleOf, unitOf } from './line-looks.js';
 import { lineReferences } from './line-references.js';
 import { usedSettingFormula } from './used-setting-formula.js';
 
+const own = (column: number): string => partLetters('heatingFigures', column);
+
 function figureCells(
   { key, label: text, unit, format, description }: LineLabel,
   formulaText: string,
@@ -33,10 +35,10 @@ function figureCells(
   const row = findFigureRow(key)!;
   const unitText = unitOf({ unit });
   return [
-    label(`B${row}`, text, 'label'),
+    label(`${own(2)}${row}`, text, 'label'),
     formula(`${FIGURE_LETTERS}${row}`, formulaText, styleOf(format), { name: figureName(key) }),
-    ...(unitText === '' ? [] : [label(`D${row}`, unitText, 'unit')]),
-    label(`E${row}`, description, 'hint'),
+    ...(unitText === '' ? [] : [label(`${own(4)}${row}`, unitText, 'unit')]),
+    label(`${own(5)}${row}`, description, 'hint'),
   ];
 }
 
@@ -191,7 +193,8 @@ const TEMPERATURE_YEAR: Record<
     label: 'From',
     unit: 'date',
     format: 'date',
-    description: 'So many days before the last one on Temperatures as a year has; blank where there is none.',
+    description:
+      'So many days before the last one with a temperature as a year has; blank where there is none.',
     formula: `IF(COUNT(${temperatureName('date')})=0,"",MAX(${temperatureName('date')})-${figureName('yearDays')}+1)`,
   },
   temperatureYearDegreeDays: {
@@ -227,14 +230,18 @@ export function heatingFiguresSheet(book: Book): SheetModel {
   return {
     name: SHEETS.heatingFigures,
     tab: 'workings',
-    widths: { A: 3, B: 44, C: 14, D: 22, E: 100 },
+    widths: { [own(1)]: 3, [own(2)]: 44, [own(3)]: 14, [own(4)]: 22, [own(5)]: 100 },
     freeze: { columns: 0, rows: 2 },
     protected: true,
     landscape: true,
     cells: [
-      ...sheetTop('Heating figures', 'Workings: single figures of the comparison. Nothing to fill in.'),
+      ...sheetTop(
+        'Heating figures',
+        'Workings: single figures of the comparison. Nothing to fill in.',
+        own(1),
+      ),
       ...FIGURE_HEADINGS.flatMap(({ title, row }) =>
-        ['B', 'C', 'D', 'E'].map((letters, i) => label(`${letters}${row}`, i === 0 ? title : '', 'section')),
+        [2, 3, 4, 5].map((column) => label(`${own(column)}${row}`, column === 2 ? title : '', 'section')),
       ),
       ...settingCells(book),
       ...FIGURE_LINES.flatMap((line) => figureCells(line, figureFormula(line))),

@@ -1,8 +1,11 @@
 import type { Node } from '../../../formula/nodes.js';
 import { flagOf, HEATING_RULES } from '../../fields/heating-fields.js';
 import type { Rule } from '../../fields/rule.js';
+import { partLetters } from '../../layout.js';
 import { formula, label } from '../cells.js';
 import type { Cell } from '../sheet-model.js';
+
+const own = (column: number): string => partLetters('heatingInputs', column);
 
 /** Flags of one kind of input: they stand in a column of their own, in the rows of the inputs. */
 interface Flags {
@@ -28,22 +31,27 @@ function rowsOf(rules: readonly (readonly Rule[])[]): Map<number, Node> {
 }
 
 const FLAGS: readonly Flags[] = [
-  { letters: 'L', heading: 'Settings', name: 'heating_settings_wrong', rows: rowsOf(HEATING_RULES.settings) },
   {
-    letters: 'M',
+    letters: own(12),
+    heading: 'Settings',
+    name: 'heating_settings_wrong',
+    rows: rowsOf(HEATING_RULES.settings),
+  },
+  {
+    letters: own(13),
     heading: 'Rates that changed',
     name: 'heating_rates_wrong',
     rows: rowsOf(HEATING_RULES.rates),
   },
   {
-    letters: 'N',
+    letters: own(14),
     heading: 'Degree days, typed',
     name: 'typed_degree_days_wrong',
     rows: rowsOf(HEATING_RULES.monthDegreeDays),
   },
-  { letters: 'O', heading: 'What if', name: 'what_if_wrong', rows: rowsOf(HEATING_RULES.sensitivity) },
+  { letters: own(15), heading: 'What if', name: 'what_if_wrong', rows: rowsOf(HEATING_RULES.sensitivity) },
   {
-    letters: 'P',
+    letters: own(16),
     heading: 'Rates, by month',
     name: 'heating_rates_out_of_order',
     rows: rowsOf(HEATING_RULES.rateOrder),
@@ -56,7 +64,7 @@ export const FLAG_LETTERS: readonly string[] = FLAGS.map(({ letters }) => letter
 /** Beside the inputs of the heating sheets: how many of a row can't be used. Checks sums them. */
 export function heatingFlagCells(): Cell[] {
   return [
-    label('L1', 'Flags: how many inputs of the row can’t be used', 'hint'),
+    label(`${own(12)}1`, 'Flags: how many inputs of the row can’t be used', 'hint'),
     ...FLAGS.flatMap(({ letters, heading, name, rows }) => [
       label(`${letters}2`, heading, 'header'),
       formula(

@@ -4,7 +4,7 @@ import { type Field, fieldPairs, listFields } from '../../fields/field.js';
 import { HEATING_TABLES } from '../../fields/heating-fields.js';
 import { SETTING_FIELDS, SETTING_SECTIONS, SETTINGS } from '../../fields/heating-settings.js';
 import type { HeatingCells } from '../../inputs/heating-cells.js';
-import { SHEETS } from '../../layout.js';
+import { partLetters, SHEETS } from '../../layout.js';
 import type { Book } from '../book.js';
 import { label } from '../cells.js';
 import { sheetTop } from '../column-headers.js';
@@ -14,18 +14,20 @@ import { FLAG_LETTERS, heatingFlagCells } from './heating-flags.js';
 import { SENSITIVITY_TABLE } from './heating-rows.js';
 import { unitOf } from './line-looks.js';
 
+const own = (column: number): string => partLetters('heatingInputs', column);
+
 function settingCells(start: HeatingCells): Cell[] {
   const inputs = fieldPairs(SETTING_FIELDS, start.settings).map(([field, value]) => fieldInput(field, value));
   return [
     ...inputs,
     ...SETTING_SECTIONS.flatMap(({ title, row: heading, settings }) => [
-      ...['B', 'C', 'D', 'E'].map((letters, i) =>
-        label(`${letters}${heading}`, i === 0 ? title : '', 'section'),
+      ...[2, 3, 4, 5].map((column) =>
+        label(`${own(column)}${heading}`, column === 2 ? title : '', 'section'),
       ),
       ...settings.flatMap(({ input: setting, row }) => [
-        label(`B${row}`, setting.label, 'label'),
-        label(`D${row}`, unitOf(setting), 'unit'),
-        label(`E${row}`, setting.description, 'hintWrap'),
+        label(`${own(2)}${row}`, setting.label, 'label'),
+        label(`${own(4)}${row}`, unitOf(setting), 'unit'),
+        label(`${own(5)}${row}`, setting.description, 'hintWrap'),
       ]),
     ]),
   ];
@@ -70,7 +72,7 @@ function sensitivityCells(): Cell[] {
     label(`${kind}${heading}`, 'What if', 'section'),
     label(`${value}${heading}`, '', 'section'),
     label(`${kind}${first - 2}`, 'Changed figure', 'header'),
-    label(`${kind}${first - 1}`, 'shown on Heating', 'headerUnit'),
+    label(`${kind}${first - 1}`, 'shown on the left', 'headerUnit'),
     label(`${value}${first - 2}`, field?.spec.label ?? '', 'header'),
     label(`${value}${first - 1}`, field?.spec.unit ?? '', 'headerUnit'),
     ...SENSITIVITY_ROWS.map(({ sensitivityKind }, i) =>
@@ -79,26 +81,21 @@ function sensitivityCells(): Cell[] {
   ];
 }
 
-/** Characters of a description that fit on one line. */
-const ONE_LINE = 92;
+/** Of the columns, from the first: labels, settings, units and what they are; then the tables. */
+const WIDTHS = [3, 34, 17, 17, 118, 3, 14, 13, 17, 13, 3];
 
-/** What the heating sheets take in, beside readings, gas and temperatures. */
+/** Last row of the settings, below the tables. */
+const LAST_ROW = Math.max(...SETTINGS.map(({ row }) => row));
+/** Characters of a description that fit on one line. */
+const ONE_LINE = 175;
+
+/** What the comparison takes in beside readings, gas and temperatures: right of its results. */
 export function heatingInputsSheet(_book: Book, start: HeatingCells): SheetModel {
   return {
     name: SHEETS.heatingInputs,
     tab: 'input',
     widths: {
-      A: 3,
-      B: 34,
-      C: 17,
-      D: 17,
-      E: 62,
-      F: 3,
-      G: 14,
-      H: 13,
-      I: 17,
-      J: 13,
-      K: 3,
+      ...Object.fromEntries(WIDTHS.map((width, i) => [own(1 + i), width])),
       ...Object.fromEntries(FLAG_LETTERS.map((letters) => [letters, 12])),
     },
     heights: Object.fromEntries(
@@ -110,10 +107,12 @@ export function heatingInputsSheet(_book: Book, start: HeatingCells): SheetModel
     freeze: { columns: 0, rows: 2 },
     protected: true,
     landscape: true,
+    printArea: `${own(1)}1:${own(WIDTHS.length)}${LAST_ROW}`,
     cells: [
       ...sheetTop(
-        'Heating inputs',
-        `What the comparison on ${SHEETS.heating} rests on. Framed cells are yours to change.`,
+        'What the comparison rests on',
+        `Framed cells are yours to change; gas and temperatures stand on ${SHEETS.gas}.`,
+        own(1),
       ),
       ...settingCells(start),
       ...tableCells(start),

@@ -42,7 +42,7 @@ const BOTH: readonly [text: string, meter: string, heat: string | null, style: S
     'totalDifferenceFromHeatPounds',
     'moneySigned',
   ],
-  ['Give or take, {major}', 'totalFromMeterRangePounds', null, 'money'],
+  ['Give or take of the gas fit, {major}', 'totalFromMeterRangePounds', null, 'money'],
   ['Months with the estimate', 'monthsFromMeter', 'monthsFromHeat', 'integer'],
 ];
 

@@ -1,5 +1,5 @@
 import { HEATING_MONTH_LINES } from '../../../heating/comparison/month-lines.js';
-import { columnLetters } from '../../cell-address.js';
+import { partLetters } from '../../layout.js';
 
 /** Columns of the heating months sheet before the lines of the comparison, by key. */
 const TAKEN = [
@@ -54,7 +54,7 @@ const KEYS: readonly string[] = [...TAKEN, ...HEATING_MONTH_LINES.map(({ key }) 
 /** Letters of a column of the heating months sheet; undefined where it has none of that key. */
 export function findMonthLetters(key: string): string | undefined {
   const index = KEYS.indexOf(key);
-  return index < 0 ? undefined : columnLetters(index + 1);
+  return index < 0 ? undefined : partLetters('heatingMonths', index + 1);
 }
 
 /** Letters of a column of the heating months sheet. */

@@ -1,7 +1,6 @@
 import { HEATING_MONTH_INPUTS } from '../../../heating/comparison/heating-inputs.js';
 import { HEATING_MONTH_LINES } from '../../../heating/comparison/month-lines.js';
-import { sheetPrefix } from '../../cell-address.js';
-import { FIRST_ROW, SEED_ROW, SHEETS } from '../../layout.js';
+import { FIRST_ROW, partLetters, SEED_ROW, SHEETS } from '../../layout.js';
 import type { Book } from '../book.js';
 import { quoted } from '../cells.js';
 import { columnHeaders, sheetTop } from '../column-headers.js';
@@ -31,10 +30,10 @@ class MonthTerms {
     this.days = heatingDays(book);
   }
 
-  /** Cell of the month on the months sheet, which has the same rows. */
+  /** Cell of the month left of the heating's columns, in the same row. */
   of(key: 'number' | 'start' | 'selected' | 'days' | 'expected', r: number): string {
     const column = this.book.workings.months[key];
-    return `${sheetPrefix(column.sheet)}$${column.letters}${r}`;
+    return `$${column.letters}${r}`;
   }
 
   chosen(r: number, then: string): string {
@@ -113,7 +112,7 @@ const OWN_TEXTS: Partial<Record<TakenKey, { label: string; unit: string; descrip
   degreeDaysTyped: {
     label: 'Degree days typed',
     unit: '°C·day',
-    description: 'As typed on Heating inputs, for the days of the month that were metered',
+    description: 'As typed on Heating, for the days of the month that were metered',
   },
 };
 
@@ -209,7 +208,7 @@ function helpColumns(book: Book): FormulaColumn[] {
         label: 'Rates that changed',
         unit: 'set, 0: none',
         description:
-          'The last set of Heating inputs that holds in the month; the last of all where rates are to be as they are now',
+          'The last set of the inputs of Heating that holds in the month; the last of all where rates are to be as they are now',
         style: 'integer',
       },
       (r) =>
@@ -223,7 +222,7 @@ function helpColumns(book: Book): FormulaColumn[] {
       {
         label: 'Degree days typed',
         unit: 'rows',
-        description: 'Rows of Heating inputs with degree days of the month',
+        description: 'Rows of the inputs of Heating with degree days of the month',
         style: 'integer',
       },
       (r) => terms.chosen(r, `COUNTIFS(${typed(terms, r)})`),
@@ -383,6 +382,7 @@ export function heatingMonthsSheet(book: Book): SheetModel {
       ...sheetTop(
         'Heating months',
         'Workings: heat pump and boiler, one row a month of the chosen period. Nothing to fill in.',
+        partLetters('heatingMonths', 1),
       ),
       ...columnHeaders(columns),
     ],

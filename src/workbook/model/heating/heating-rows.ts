@@ -1,9 +1,10 @@
 import type { Reference } from '../../../formula/nodes.js';
 import { SENSITIVITY_ROWS } from '../../../heating/comparison/sensitivity-lines.js';
-import type { GasDialUnit } from '../../../heating/gas-volume-to-energy.js';
 import { areaReference } from '../../book/terms.js';
 import { absoluteColumn, columnLetters, columnNumber } from '../../cell-address.js';
 import type { Field } from '../../fields/field.js';
+import type { FieldColumn, FieldColumns } from '../../fields/field-column.js';
+import { GAS_COLUMNS } from '../../fields/gas-fields.js';
 import {
   DEGREE_DAY_ROWS,
   HEATING_RATE_ROWS,
@@ -11,11 +12,10 @@ import {
   TABLE_HEADING_ROW,
 } from '../../fields/heating-fields.js';
 import { settingName } from '../../fields/heating-settings.js';
+import { TEMPERATURE_COLUMNS, TEMPERATURE_ROWS } from '../../fields/temperature-fields.js';
 import { wordsOf } from '../../fields/words-of.js';
-import { TEMPERATURE_ROWS } from '../../inputs/heating-cells.js';
-import { FIRST_ROW, SHEETS } from '../../layout.js';
+import { FIRST_ROW, partLetters, SHEETS } from '../../layout.js';
 import type { Shape } from '../../sheets/shape.js';
-import type { CellValue } from '../sheet-model.js';
 
 /** Input cell of a setting, by its defined name. */
 export function settingCell(key: string): string {
@@ -55,15 +55,13 @@ export const rateColumn = tableColumn(RATES_TABLE.first, HEATING_RATE_ROWS);
 export const monthDegreeDayColumn = tableColumn(DEGREE_DAY_TABLE.first, DEGREE_DAY_ROWS);
 export const SENSITIVITY_COUNT = SENSITIVITY_ROWS.length;
 
+const lettersOf = <Key extends string>(columns: FieldColumns<Key>): Readonly<Record<Key, string>> =>
+  Object.fromEntries(
+    Object.entries<FieldColumn>(columns).map(([key, { letters }]) => [key, letters]),
+  ) as Record<Key, string>;
 /** Letters of the gas sheet: what is typed, then what is worked out. */
 export const GAS = {
-  firstDay: 'A',
-  lastDay: 'B',
-  kwh: 'C',
-  volume: 'D',
-  volumeUnit: 'E',
-  calorificValue: 'F',
-  degreeDays: 'G',
+  ...lettersOf(GAS_COLUMNS),
   source: 'K',
 } as const;
 /** Letters of what is worked out beside a row of gas, right of what the comparison takes of it. */
@@ -80,6 +78,10 @@ export const GAS_HELP = {
   readLower: 'W',
   lowerBaseDegreeDays: 'X',
   lowerBasePerDay: 'Y',
+  wrongDates: 'Z',
+  missing: 'AA',
+  wrongAmounts: 'AB',
+  wrongOthers: 'AC',
 } as const;
 /** Letters of what the comparison takes of a row of gas, by key of its inputs and lines. */
 export const GAS_LINE_LETTERS: Readonly<Record<string, string>> = {
@@ -92,38 +94,36 @@ export const GAS_LINE_LETTERS: Readonly<Record<string, string>> = {
 /** Defined name of a column that the comparison takes of the rows of gas. */
 export const gasName = (key: string): string => wordsOf(key);
 
-const GAS_UNITS: readonly string[] = ['m3', 'ft3', '100ft3'] satisfies GasDialUnit[];
-
-/** Unit of a row's volume; undefined where it is none that is known. */
-export function gasUnit(cell: CellValue): GasDialUnit | undefined {
-  const unit = cell === null ? 'm3' : typeof cell === 'string' ? cell.toLowerCase() : '';
-  return GAS_UNITS.includes(unit) ? (unit as GasDialUnit) : undefined;
-}
-
-/** Letters of the temperatures sheet. */
+/** Letters of the temperatures by day, right of the gas. */
 export const TEMPERATURE = {
-  date: 'A',
-  meanC: 'B',
-  maxC: 'C',
-  minC: 'D',
-  degreeDays: 'E',
-  problem: 'F',
-  fromMaxMin: 'G',
+  ...lettersOf(TEMPERATURE_COLUMNS),
+  degreeDays: partLetters('temperatures', 5),
+  problem: partLetters('temperatures', 6),
+  fromMaxMin: partLetters('temperatures', 7),
+  wrongTemperatures: partLetters('temperatures', 8),
+  wrongDay: partLetters('temperatures', 9),
 } as const;
 /** What is wrong with a row of the temperatures sheet. */
-export const TEMPERATURE_PROBLEM = { none: 0, unusable: 1, repeatedOrOutOfOrder: 2 } as const;
+export const TEMPERATURE_PROBLEM = {
+  none: 0,
+  unusable: 1,
+  repeatedOrOutOfOrder: 2,
+  noTemperature: 3,
+} as const;
 export const LAST_TEMPERATURE_ROW = FIRST_ROW + TEMPERATURE_ROWS - 1;
-const TEMPERATURE_NAMES: Readonly<Record<keyof typeof TEMPERATURE, string>> = {
-  date: 'temperature_day',
-  meanC: 'temperature_mean',
-  maxC: 'temperature_max',
-  minC: 'temperature_min',
+type WorkedTemperature = Exclude<keyof typeof TEMPERATURE, keyof typeof TEMPERATURE_COLUMNS>;
+const TEMPERATURE_NAMES: Readonly<Record<WorkedTemperature, string>> = {
   degreeDays: 'temperature_degree_days',
   problem: 'temperature_problem',
   fromMaxMin: 'temperature_degree_days_max_min',
+  wrongTemperatures: 'temperatures_wrong',
+  wrongDay: 'temperature_days_wrong',
 };
 /** Defined name of a column of the temperatures sheet. */
-export const temperatureName = (key: keyof typeof TEMPERATURE): string => TEMPERATURE_NAMES[key];
+export const temperatureName = (key: keyof typeof TEMPERATURE): string =>
+  key in TEMPERATURE_COLUMNS
+    ? (TEMPERATURE_COLUMNS[key as keyof typeof TEMPERATURE_COLUMNS].spec.name ?? '')
+    : TEMPERATURE_NAMES[key as WorkedTemperature];
 /** A column of the temperatures sheet as a term. */
 export function temperatureRange(key: keyof typeof TEMPERATURE): Reference {
   const column = columnNumber(TEMPERATURE[key]);

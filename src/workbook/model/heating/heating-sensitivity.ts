@@ -34,7 +34,8 @@ export function sensitivityCells({ sensitivity: heading }: HeatingRows): Cell[] 
     label(
       `A${heading + 1}`,
       `One figure changed, all else as it is. Gas rate: in percent of each month’s own. Change the figures on ${SHEETS.heatingInputs}.`,
-      'hint',
+      'hintWrap',
+      { mergeTo: `D${heading + 1}` },
     ),
     ...SENSITIVITY_ROWS.flatMap(({ sensitivityKind, sensitivityValue }, i) => {
       const row = first + i;

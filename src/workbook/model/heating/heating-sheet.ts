@@ -1,5 +1,5 @@
 import { HEATING_CAUTIONS } from '../../../heating/cautions.js';
-import { SHEETS } from '../../layout.js';
+import { partLetters, SHEETS } from '../../layout.js';
 import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
 import type { Cell, SheetModel } from '../sheet-model.js';
@@ -44,8 +44,12 @@ function sentences(book: Book, R: HeatingRows): Cell[] {
     formula(`E${R.year - 2}`, dailyLineFormula(), 'hint', { name: 'where_the_line_holds' }),
     formula(`E${R.year - 1}`, coldestDaysFormula(), 'hint', { name: 'line_on_the_coldest_days' }),
     formula(`A${R.hotWater - 1}`, oneYearFormula(), 'hint', { name: 'usual_weather_of_one_year' }),
-    label('L1', 'Change the inputs', 'link', { link: `'${SHEETS.heatingInputs}'!A1` }),
-    label('N1', 'See the workings', 'link', { link: `'${SHEETS.heatingMonths}'!A1` }),
+    label('L1', 'Change the inputs', 'link', {
+      link: `'${SHEETS.heatingInputs}'!${partLetters('heatingInputs', 1)}1`,
+    }),
+    label('N1', 'See the workings', 'link', {
+      link: `'${SHEETS.heatingMonths}'!${partLetters('heatingMonths', 1)}1`,
+    }),
   ];
 }
 

@@ -8,7 +8,7 @@ const YEAR_BOTH: readonly [text: string, meter: string, heat: string][] = [
   ['Heat pump’s side, {major}/year', 'yearHeatPumpPounds', 'yearHeatPumpPounds'],
   ['Boiler’s side, {major}/year', 'yearFromMeterPounds', 'yearFromHeatPounds'],
   ['Heat pump less boiler, {major}/year', 'yearDifferenceFromMeterPounds', 'yearDifferenceFromHeatPounds'],
-  ['Give or take, {major}', 'yearFromMeterRangePounds', 'yearFromHeatRangePounds'],
+  ['Give or take of the fits, {major}', 'yearFromMeterRangePounds', 'yearFromHeatRangePounds'],
 ];
 const YEAR_SINGLE: readonly string[] = [
   'yearElectricityKwh',

@@ -1,7 +1,9 @@
 import type { DescribedFunction } from '../../../functions/described-function.js';
 import { degreeDaysFromDailyMeanDescribed } from '../../../heating/degree-days-from-daily-mean.js';
 import { degreeDaysFromMaxMinDescribed } from '../../../heating/degree-days-from-max-min.js';
-import { TEMPERATURE_ROWS } from '../../inputs/heating-cells.js';
+import type { RowRule } from '../../fields/field-column.js';
+import { brokenIn } from '../../fields/rule.js';
+import { TEMPERATURE_COLUMNS, TEMPERATURE_ROWS, TEMPERATURE_RULES } from '../../fields/temperature-fields.js';
 import { FIRST_ROW, SEED_ROW, SHEETS } from '../../layout.js';
 import type { Book } from '../book.js';
 import { label } from '../cells.js';
@@ -15,13 +17,6 @@ import {
   TEMPERATURE_PROBLEM,
   temperatureName,
 } from './heating-rows.js';
-
-const HEADERS = [
-  ['date', 'Day', 'date'],
-  ['meanC', 'Mean', '°C'],
-  ['maxC', 'Maximum', '°C'],
-  ['minC', 'Minimum', '°C'],
-] as const;
 
 function degreeDaysColumn(): FormulaColumn {
   return {
@@ -76,54 +71,91 @@ function problemColumn(): FormulaColumn {
     rows: TEMPERATURE_ROWS,
     label: 'Problem',
     unit: 'code',
-    description: '1 the row can’t be used, 2 repeated or out of order',
+    description: '1 the row can’t be used, 2 repeated or out of order, 3 no temperature yet',
     style: 'integer',
     name: temperatureName('problem'),
     formula: (r) => {
       const above = `$${T.date}${r - 1}`;
       return (
-        `IF(AND(COUNTA($${T.date}${r}:$${T.minC}${r})>0,NOT(ISNUMBER($${T.degreeDays}${r}))),${TEMPERATURE_PROBLEM.unusable},` +
-        `IF(AND(ISNUMBER($${T.date}${r}),ISNUMBER(${above})),IF($${T.date}${r}<=${above},${TEMPERATURE_PROBLEM.repeatedOrOutOfOrder},0),0))`
+        `IF(SUM($${T.wrongTemperatures}${r}:$${T.wrongDay}${r})>0,${TEMPERATURE_PROBLEM.unusable},` +
+        `IF(AND(ISNUMBER($${T.date}${r}),ISNUMBER(${above}),$${T.date}${r}<=${above}),${TEMPERATURE_PROBLEM.repeatedOrOutOfOrder},` +
+        `IF(AND(ISNUMBER($${T.date}${r}),NOT(ISNUMBER($${T.degreeDays}${r}))),${TEMPERATURE_PROBLEM.noTemperature},0)))`
       );
     },
   };
 }
 
+/** Cells of the row that can't be used, by themselves and beside one another. */
+function wrongColumns(): FormulaColumn[] {
+  const column = (
+    key: 'wrongTemperatures' | 'wrongDay',
+    text: string,
+    description: string,
+    rules: readonly RowRule[],
+  ): FormulaColumn => ({
+    letters: T[key],
+    firstRow: FIRST_ROW,
+    rows: TEMPERATURE_ROWS,
+    label: text,
+    unit: 'count',
+    description,
+    style: 'integer',
+    name: temperatureName(key),
+    formula: brokenIn(rules),
+  });
+  const { temperatures, day } = TEMPERATURE_RULES;
+  return [
+    column(
+      'wrongTemperatures',
+      'Wrong: temperatures',
+      'Not a temperature, or a maximum below the minimum',
+      temperatures,
+    ),
+    column('wrongDay', 'Wrong: the day', 'No day, or no whole date', day),
+  ];
+}
+
 /** Outdoor temperatures by day, for times without half-hourly ones: the gas year, and gaps. */
 export function temperaturesSheet(_book: Book): SheetModel {
-  const columns = [degreeDaysColumn(), problemColumn(), maxMinColumn()];
+  const columns = [degreeDaysColumn(), problemColumn(), maxMinColumn(), ...wrongColumns()];
   return {
     name: SHEETS.temperatures,
     tab: 'input',
-    widths: { A: 14, B: 12, C: 12, D: 12, E: 14, F: 10, G: 14 },
+    widths: {
+      ...Object.fromEntries(Object.values(T).map((letters) => [letters, 12])),
+      [T.date]: 14,
+      [T.degreeDays]: 14,
+      [T.fromMaxMin]: 14,
+    },
     freeze: { columns: 1, rows: SEED_ROW },
     protected: false,
     landscape: false,
-    printTitleRows: `${FIRST_ROW - 3}:${FIRST_ROW - 2}`,
+    // No print area: the gas beside it fits a page, a day a row would take dozens.
     cells: [
       ...sheetTop(
-        'Temperatures',
-        `Outdoor temperature by day: of the gas year, and where ${SHEETS.readings} has none or gaps.`,
+        'Temperatures by day',
+        `Outdoor temperature: of the gas year, and where ${SHEETS.readings} has none or gaps.`,
+        T.date,
       ),
       label(
-        'A3',
+        `${T.date}3`,
         'A row a day: its mean, or its maximum and minimum. Paste, or let the fill do it: --temperature.',
         'hint',
       ),
-      label('A4', UNPROTECTED, 'hint'),
-      ...HEADERS.flatMap(([key, text, unit]) => [
-        label(`${T[key]}${FIRST_ROW - 3}`, text, 'header'),
-        label(`${T[key]}${FIRST_ROW - 2}`, unit, 'headerUnit'),
+      label(`${T.date}4`, UNPROTECTED, 'hint'),
+      ...Object.values(TEMPERATURE_COLUMNS).flatMap(({ letters, spec }) => [
+        label(`${letters}${FIRST_ROW - 3}`, spec.label, 'header'),
+        label(`${letters}${FIRST_ROW - 2}`, spec.unit, 'headerUnit'),
       ]),
       ...columnHeaders(columns),
     ],
     formulaColumns: columns,
-    inputColumns: HEADERS.map(([key]) => ({
-      letters: T[key],
-      name: temperatureName(key),
+    inputColumns: Object.values(TEMPERATURE_COLUMNS).map(({ letters, spec: { name, style } }) => ({
+      letters,
+      ...(name === undefined ? {} : { name }),
       firstRow: FIRST_ROW,
       rows: TEMPERATURE_ROWS,
-      style: key === 'date' ? ('inputDate' as const) : ('inputTemperature' as const),
+      style,
     })),
     conditional: [
       {

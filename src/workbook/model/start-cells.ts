@@ -1,7 +1,7 @@
 import { SHEETS } from '../layout.js';
 import type { StyleName } from '../look/styles.js';
 import { label } from './cells.js';
-import type { SheetModel } from './sheet-model.js';
+import type { Cell } from './sheet-model.js';
 
 const LINES: readonly [string, string, string][] = [
   [
@@ -10,13 +10,12 @@ const LINES: readonly [string, string, string][] = [
     `Paste a month below the last row of ${SHEETS.readings}, or let the fill script do it.`,
   ],
   ['2', 'Type the tariffs', `On ${SHEETS.tariffs}: one column a tariff, its total at the top; name today’s.`],
-  ['3', 'Read the answer', `On ${SHEETS.answer}: the sentence, the ranking, the period.`],
+  ['3', 'Read the answer', 'Above: the sentence, the ranking, the period.'],
   ['4', 'Test a switch', `Change a rate on ${SHEETS.tariffs}: the totals above it move at once.`],
   ['5', 'See how sure it is', `${SHEETS.checks} counts what is missing or wrong, and says what to do.`],
 ];
 const TARGETS = [SHEETS.readings, SHEETS.tariffs, SHEETS.answer, SHEETS.tariffs, SHEETS.checks];
 
-const KEY_ROW = 10;
 /** How cells look and what that says. */
 const KEY: readonly [sample: string, style: StyleName, means: string][] = [
   ['yours to fill in', 'inputChoice', 'A cell in a frame is an input; nothing else is to be typed over.'],
@@ -33,7 +32,6 @@ const KEY: readonly [sample: string, style: StyleName, means: string][] = [
   ['a heading', 'headerLeft', 'On a band: headings of a table.'],
   ['go there', 'link', 'Underlined: a link to another sheet.'],
 ];
-const CAUTION_ROW = KEY_ROW + KEY.length + 4;
 const CAUTIONS = [
   'Figures are estimates from the readings and rates given, not a bill, a quote or advice. Check a tariff’s terms with the supplier before you switch.',
   'Work on wiring, batteries, inverters or gas is for qualified, licensed people under the local codes and the network operator’s rules.',
@@ -41,40 +39,40 @@ const CAUTIONS = [
 const TAB_WORDS =
   'Tabs: dark green are answers, brown are yours to fill in, dark grey are workings, light grey are notes.';
 
-/** Five lines to begin with. */
-export function startSheet(): SheetModel {
-  return {
-    name: SHEETS.start,
-    tab: 'answer',
-    widths: { A: 5, B: 26, C: 90 },
-    heights: Object.fromEntries(LINES.map((_, i) => [i + 4, 26])),
-    protected: true,
-    landscape: true,
-    cells: [
-      label('A1', 'Home tariff workbook', 'title'),
-      label(
-        'A2',
-        'What the energy cost, and what another tariff would have cost, from your own half-hourly readings.',
-        'hint',
-      ),
-      ...LINES.flatMap(([number, what, how], i) => [
-        label(`A${i + 4}`, number, 'labelStrong'),
-        label(`B${i + 4}`, what, 'link', { link: `'${TARGETS[i]}'!A1` }),
-        label(`C${i + 4}`, how, 'label'),
-      ]),
-      label(`A${KEY_ROW}`, 'Key', 'section', { mergeTo: `C${KEY_ROW}` }),
-      ...KEY.flatMap(([sample, style, means], i) => [
-        label(`B${KEY_ROW + 1 + i}`, sample, style),
-        label(`C${KEY_ROW + 1 + i}`, means, 'label'),
-      ]),
-      label(`C${CAUTION_ROW - 2}`, TAB_WORDS, 'label'),
-      label(`A${CAUTION_ROW}`, 'Caution', 'section', { mergeTo: `C${CAUTION_ROW}` }),
-      ...CAUTIONS.map((text, i) =>
-        label(`A${CAUTION_ROW + 1 + i}`, text, 'labelWrap', { mergeTo: `C${CAUTION_ROW + 1 + i}` }),
-      ),
-    ],
-    formulaColumns: [],
-    inputColumns: [],
-    conditional: [],
-  };
+/** Last column of the texts. */
+const LAST = 'P';
+/** Rows that the steps, the key and the cautions take. */
+export const START_ROWS = 1 + LINES.length + 2 + KEY.length + 3 + CAUTIONS.length;
+
+/**
+ * Five lines to begin with, the key to colours and styles, cautions.
+ *
+ * @param first row of their heading
+ */
+export function startCells(first: number): Cell[] {
+  const key = first + LINES.length + 2;
+  const caution = key + KEY.length + 3;
+  const section = (row: number, text: string): Cell =>
+    label(`A${row}`, text, 'section', { mergeTo: `${LAST}${row}` });
+  return [
+    section(first, 'How to use this workbook'),
+    ...LINES.flatMap(([number, what, how], i) => {
+      const row = first + 1 + i;
+      return [
+        label(`A${row}`, number, 'labelStrong'),
+        label(`B${row}`, what, 'link', { link: `'${TARGETS[i]}'!A1` }),
+        label(`C${row}`, how, 'label'),
+      ];
+    }),
+    section(key, 'Key'),
+    ...KEY.flatMap(([sample, style, means], i) => [
+      label(`B${key + 1 + i}`, sample, style),
+      label(`C${key + 1 + i}`, means, 'label'),
+    ]),
+    label(`B${caution - 1}`, TAB_WORDS, 'label'),
+    section(caution, 'Caution'),
+    ...CAUTIONS.map((text, i) =>
+      label(`A${caution + 1 + i}`, text, 'labelWrap', { mergeTo: `${LAST}${caution + 1 + i}` }),
+    ),
+  ];
 }

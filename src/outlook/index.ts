@@ -1,0 +1,2 @@
+export * from './calendar-year.js';
+export * from './year-cost.js';

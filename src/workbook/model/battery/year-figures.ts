@@ -1,0 +1,40 @@
+import { quoted } from '../cells.js';
+import { STATUS } from './battery-status.js';
+
+/** Half-hours of 52 weeks, of which one in twenty may be missing. */
+const LEAST_HALF_HOURS = Math.round(52 * 7 * 48 * 0.95);
+
+/** Why figures of a year are blank, and what to do. */
+export const YEAR_BLANK = {
+  notOfPeriod:
+    'Blank: the stored costs belong to another period or to other inputs. Run the fill for this one.',
+  tooShort:
+    'No payback and no saving a year: the period has less than a year’s readings, and a battery saves differently by season. Choose twelve months on Answer.',
+  timersTooShort:
+    'No saving a year: the period has less than a year’s readings, and a timer saves differently by season. Choose twelve months on Answer.',
+} as const;
+
+/**
+ * Whether a period holds enough for figures of a year: a battery’s saving of a month says little of the others.
+ *
+ * @param halfHours reference to the half-hours with a reading
+ * @returns a condition
+ */
+export function isYearFormula(halfHours: string): string {
+  return `${halfHours}>=${LEAST_HALF_HOURS}`;
+}
+
+/** Why the payback by tariff is blank, in words; nothing where it is not, or where there is no battery. */
+export function paybackBlankFormula(halfHours: string, usableKwh: string): string {
+  return `IF(OR(${halfHours}=0,${usableKwh}=0,${isYearFormula(halfHours)}),"",${quoted(YEAR_BLANK.tooShort)})`;
+}
+
+/** Why the figures by size are blank, in words; nothing where they are not. */
+export function sizingBlankFormula(halfHours: string, status: string): string {
+  return `IF(${halfHours}=0,"",IF(${status}<>${quoted(STATUS.current)},${quoted(YEAR_BLANK.notOfPeriod)},IF(${isYearFormula(halfHours)},"",${quoted(YEAR_BLANK.tooShort)})))`;
+}
+
+/** Why a year’s saving by timers is blank, in words; nothing where it is not, or where there is none to tell. */
+export function timersYearBlankFormula(halfHours: string): string {
+  return `IF(OR(${halfHours}=0,${isYearFormula(halfHours)}),"",${quoted(YEAR_BLANK.timersTooShort)})`;
+}

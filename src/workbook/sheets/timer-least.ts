@@ -1,0 +1,148 @@
+import type { Node } from '../../formula/nodes.js';
+import { FIRST_ROW } from '../book/sheet-builder.js';
+import { all, blockOf, type Column, down, f, type Line, type Term } from '../book/terms.js';
+import type { MonthColumns, Months } from './months.js';
+import type { PriceDays } from './price-days.js';
+import { BLOCK_ROWS, WEEK_SLOTS } from './shape.js';
+import { columnMaker, type DayContext, loadColumnMaker } from './tariff-days.js';
+import type { TimedLoad } from './timers.js';
+
+const SLOTS = 48;
+const NOON = 24;
+
+/** Half a day of a load’s half-hours, from so many rows after the midnight of the day of the row. */
+export type HalfOfSession = (shift: number) => Term;
+
+/** A load whose least is asked for, and what it takes in half a day of a session, as an array. */
+export interface LeastLoad {
+  load: TimedLoad;
+  half: HalfOfSession;
+}
+
+/** The half-hours of half a day, of a column of half-hours. */
+export function halfOf(column: Column): HalfOfSession {
+  return (shift) => blockOf(column, BLOCK_ROWS, FIRST_ROW, { shift, height: NOON });
+}
+
+/** What all tariffs share of the least that a load can cost. */
+export interface LeastDays {
+  /** 1 where the session of the day’s noon is one that can be told: moved as a whole, and no clock changes in it. */
+  counts: Column;
+  /** Of the session, by the half-hourly price alone, pence: what it costs beyond the least. */
+  beyondAtPrice: Column;
+  of: LeastLoad;
+}
+
+type Shared = Pick<DayContext, 'calendar' | 'halfHours' | 'shape'>;
+
+/** All kWh of a session at the rate of the last half-hour needed, less what each cheaper one saves against it. */
+function leastCost(fitsKwh: Column, stepKwh: Line, rates: Node, last: Column): Node {
+  return f`(${fitsKwh}*${last}-${stepKwh}*SUMPRODUCT((${rates}<${last})*(${last}-${rates})))`;
+}
+
+/**
+ * Declares what is the same for all tariffs: which sessions can be told, and the least by the half-hourly price.
+ * Source of the method: the fractional knapsack, as `leastCostOfSession`.
+ */
+export function leastDays(context: Shared, of: LeastLoad, price: PriceDays): LeastDays {
+  const { load, half } = of;
+  const { figures, grid, sessions } = load;
+  const { calendar, halfHours } = context;
+  const column = loadColumnMaker(context, load.key, (label) => `${label}, ${load.what}`);
+  const counts = column(
+    'Least cost can be told',
+    '1 or 0',
+    'The session fits into its hours, which do not take in noon, and no clock changes in it',
+    'integer',
+    'least_counts',
+    f`IF(AND(${sessions.canMove}=1,${sessions.staysKwh}=0,${figures.spansNoon}=0,SUM(${grid.at})=1,SUM(${down(grid.at)})=1),1,0)`,
+  );
+  // Between the two days of a session stand the rows that autumn needs: of their prices, which are 0, none counts.
+  const crosses = f`(${figures.fromNoon}<${NOON})*(${figures.stretchTo}>${NOON})`;
+  const gap = BLOCK_ROWS - SLOTS;
+  const row = f`(${calendar.number}-1)*${BLOCK_ROWS}+${NOON}`;
+  const prices = all(halfHours.pricePence);
+  const from = f`${row}+1+${figures.fromNoon}+(${figures.fromNoon}>=${NOON})*${gap}`;
+  const to = f`${row}+${figures.stretchTo}+(${figures.stretchTo}>${NOON})*${gap}`;
+  const slice = f`INDEX(${prices},${from}):INDEX(${prices},${to})`;
+  const place = f`MIN(${figures.length},INT(${sessions.fitsKwh}/${figures.stepKwh})+1)`;
+  const last = column(
+    'Dearest price needed',
+    '{minor}/kWh',
+    'Of the cheapest half-hours of the session that its kWh fill',
+    'rate',
+    'last_price',
+    f`IF(${price.isFollowed}*${counts}=0,"",SMALL(${slice},${place}+IF(${place}<=COUNTIFS(${slice},"<0"),0,${gap}*${crosses})))`,
+  );
+  const at = halfOf(halfHours.pricePence);
+  const now = f`SUMPRODUCT(${at(NOON)},${half(NOON)})+SUMPRODUCT(${at(BLOCK_ROWS)},${half(BLOCK_ROWS)})`;
+  const beyondAtPrice = column(
+    'Session beyond its least, half-hourly price',
+    '{minor}',
+    'What it costs more at the price than in the cheapest half-hours of its hours',
+    'pence',
+    'price_beyond_least',
+    f`IF(${last}="",0,${now}-${leastCost(sessions.fitsKwh, figures.stepKwh, slice, last)}-${figures.stepKwh}*${gap}*${crosses}*MAX(0,${last}))`,
+  );
+  return { counts, beyondAtPrice, of };
+}
+
+/** What a load costs beyond the least on a tariff, a session. */
+export interface BeyondLeast {
+  /** Rate of the last half-hour needed; blank where the session’s least can’t be told. */
+  lastRate: Column;
+  /** Pence. */
+  beyondLeast: Column;
+}
+
+/**
+ * What a load costs beyond the least on a tariff, session by session: as it is with its timer, or as it was metered
+ * where that is off. A session whose rates change in it counts 0, so that the saving is never said too large.
+ */
+export function beyondLeast(context: DayContext, { counts, beyondAtPrice, of }: LeastDays): BeyondLeast {
+  const { rates, days: tariffDays } = context;
+  const { figures, sessions, key, what } = of.load;
+  const column = columnMaker(context);
+  const { at } = tariffDays;
+  const grid = all(rates.grid);
+  const stretch = (from: Node, to: Node): Node => f`INDEX(${grid},${at}+${from}):INDEX(${grid},${at}+${to})`;
+  const slice = stretch(f`${figures.firstRow}`, f`${figures.lastRow}`);
+  const session = stretch(f`${NOON}`, f`${NOON + SLOTS - 1}`);
+  const goesOn = f`MOD(${down(at)}-${at}-${SLOTS},${WEEK_SLOTS})=0`;
+  const last = column(
+    `Dearest rate needed, ${what}`,
+    '{minor}/kWh',
+    'Of the cheapest half-hours of the session that its kWh fill; blank where it can’t be told',
+    'rate',
+    f`IF(${counts}=0,"",IF(${goesOn},IF(${rates.priceFactor}=0,SMALL(${slice},MIN(${figures.length},INT(${sessions.fitsKwh}/${figures.stepKwh})+1)),IF(MIN(${session})=MAX(${session}),0,"")),""))`,
+    `${key}_last_rate`,
+  );
+  const ratesFrom = (from: number): Node => stretch(f`${from}`, f`${from + NOON - 1}`);
+  const now = f`SUMPRODUCT(${of.half(NOON)},${ratesFrom(NOON)})+SUMPRODUCT(${of.half(BLOCK_ROWS)},${ratesFrom(SLOTS)})`;
+  const beyond = column(
+    `Session beyond its least, ${what}`,
+    '{minor}',
+    'What it costs more at the unit rates than in the cheapest half-hours of its hours; below 0 where these are dearer',
+    'pence',
+    f`IF(${last}="",0,IF(${rates.priceFactor}<>0,${rates.priceFactor}*${beyondAtPrice},${now}-${leastCost(sessions.fitsKwh, figures.stepKwh, slice, last)}))`,
+    `${key}_beyond_least`,
+  );
+  return { lastRate: last, beyondLeast: beyond };
+}
+
+/** Sum over the period of what a load costs beyond its least on a tariff, pence. */
+export function beyondLeastOfPeriod(
+  { columns, selected }: Months & { columns: MonthColumns },
+  tariff: number,
+  beyond: Column,
+  { key, what }: { key: string; what: string },
+): Line {
+  const column = columns.column(
+    `Beyond the least, ${what}, tariff ${tariff + 1}`,
+    '{minor}',
+    'Sum of the sessions that begin in the month',
+    'pence',
+    columns.ofDays(beyond),
+  );
+  return columns.sum(column, selected, 'pence', `period_${key}_beyond_least_${tariff + 1}`);
+}
