@@ -170,8 +170,9 @@ async function saveOnce(
     // Renaming over a file needs no permission for the file itself: a file that is read-only means it.
     if (state !== undefined) await fileSystem.access(target, constants.W_OK);
     const beside = unfinishedName(target);
-    stopWatching = removeOnSignal(beside);
-    const handle = await fileSystem.open(beside, 'wx', state?.mode ?? 0o666);
+    const opening = fileSystem.open(beside, 'wx', state?.mode ?? 0o666);
+    stopWatching = removeOnSignal(beside, opening);
+    const handle = await opening;
     temporary = beside;
     try {
       await handle.writeFile(bytes);

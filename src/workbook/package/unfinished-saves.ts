@@ -84,21 +84,28 @@ export async function removeLeftovers(path: string): Promise<void> {
  * Removes a file should a signal end this process.
  *
  * @param path of the file
+ * @param opened settles once the file is made, or can't be: a signal before waits for it, for what is still being made can't be removed
  * @returns ends this, once the file is no longer there
- * @example const done = removeOnSignal('.home.xlsx.saving'); done();
+ * @example const done = removeOnSignal('.home.xlsx.saving', open('.home.xlsx.saving', 'wx')); done();
  */
-export function removeOnSignal(path: string): () => void {
+export function removeOnSignal(path: string, opened: Promise<unknown>): () => void {
   const done = (): void => {
     for (const signal of SIGNALS) process.off(signal, onSignal);
   };
-  const onSignal = (signal: NodeJS.Signals): void => {
+  const remove = (): void => {
     try {
       unlinkSync(path);
     } catch {
-      // It is renamed already.
+      // It is renamed already, or was never made.
     }
-    done();
-    process.kill(process.pid, signal);
+  };
+  const onSignal = (signal: NodeJS.Signals): void => {
+    const end = (): void => {
+      remove();
+      done();
+      process.kill(process.pid, signal);
+    };
+    opened.then(end, end);
   };
   for (const signal of SIGNALS) process.on(signal, onSignal);
   return done;

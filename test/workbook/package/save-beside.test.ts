@@ -3,7 +3,8 @@ import { existsSync } from 'node:fs';
 import * as fs from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { basename, join } from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { setTimeout as wait } from 'node:timers/promises';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { removeLeftovers, type SaveFileSystem, saveBeside } from '../../../src/workbook/package/index.js';
 import { unfinishedName } from '../../../src/workbook/package/unfinished-saves.js';
 
@@ -208,6 +209,41 @@ describe('what another save left beside the file', () => {
     await saveBeside(path, newBytes, { replaces: oldBytes });
     expect(await fs.readFile(path)).toEqual(newBytes);
   });
+});
+
+describe('a signal to end', () => {
+  it.each(['SIGINT', 'SIGTERM', 'SIGHUP'] as const)(
+    '%s that comes while the file beside is being made waits, and removes it',
+    async (signal) => {
+      await fs.writeFile(path, oldBytes);
+      const others = process.listeners(signal);
+      const send = (): void => {
+        for (const heed of process.listeners(signal)) if (!others.includes(heed)) heed(signal);
+      };
+      const ended = vi.spyOn(process, 'kill').mockReturnValue(true);
+      let left: string[] | undefined;
+      const fileSystem: SaveFileSystem = {
+        ...real,
+        open: async (at, flags, mode) => {
+          setImmediate(send);
+          await wait(20);
+          return fs.open(at, flags, mode);
+        },
+        // The process would have ended by now.
+        rename: async () => {
+          left = await fs.readdir(folder);
+          throw failure('ENOENT');
+        },
+      };
+      try {
+        await saveBeside(path, newBytes, { fileSystem }).catch(() => undefined);
+        expect(left).toEqual(['home.xlsx']);
+        expect(ended).toHaveBeenCalledWith(process.pid, signal);
+      } finally {
+        ended.mockRestore();
+      }
+    },
+  );
 });
 
 describe('a path that leads to no file', () => {
