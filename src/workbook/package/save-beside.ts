@@ -170,8 +170,10 @@ async function saveOnce(
     // Renaming over a file needs no permission for the file itself: a file that is read-only means it.
     if (state !== undefined) await fileSystem.access(target, constants.W_OK);
     const beside = unfinishedName(target);
-    const opening = fileSystem.open(beside, 'wx', state?.mode ?? 0o666);
-    stopWatching = removeOnSignal(beside, opening);
+    // Signals are heeded before the file can be there.
+    let opening: Promise<NewFile>;
+    stopWatching = removeOnSignal(beside, () => opening);
+    opening = fileSystem.open(beside, 'wx', state?.mode ?? 0o666);
     const handle = await opening;
     temporary = beside;
     try {

@@ -84,11 +84,11 @@ export async function removeLeftovers(path: string): Promise<void> {
  * Removes a file should a signal end this process.
  *
  * @param path of the file
- * @param opened settles once the file is made, or can't be: a signal before waits for it, for what is still being made can't be removed
+ * @param opening called where a signal comes; settles once the file is made, or can't be: what is still being made can't be removed
  * @returns ends this, once the file is no longer there
- * @example const done = removeOnSignal('.home.xlsx.saving', open('.home.xlsx.saving', 'wx')); done();
+ * @example const done = removeOnSignal('.home.xlsx.saving', async () => {}); done();
  */
-export function removeOnSignal(path: string, opened: Promise<unknown>): () => void {
+export function removeOnSignal(path: string, opening: () => Promise<unknown>): () => void {
   const done = (): void => {
     for (const signal of SIGNALS) process.off(signal, onSignal);
   };
@@ -105,7 +105,7 @@ export function removeOnSignal(path: string, opened: Promise<unknown>): () => vo
       done();
       process.kill(process.pid, signal);
     };
-    opened.then(end, end);
+    opening().then(end, end);
   };
   for (const signal of SIGNALS) process.on(signal, onSignal);
   return done;

@@ -222,9 +222,11 @@ describe('a signal to end', () => {
       };
       const ended = vi.spyOn(process, 'kill').mockReturnValue(true);
       let left: string[] | undefined;
+      let heededBefore = false;
       const fileSystem: SaveFileSystem = {
         ...real,
         open: async (at, flags, mode) => {
+          heededBefore ||= process.listeners(signal).length > others.length;
           setImmediate(send);
           await wait(20);
           return fs.open(at, flags, mode);
@@ -237,6 +239,7 @@ describe('a signal to end', () => {
       };
       try {
         await saveBeside(path, newBytes, { fileSystem }).catch(() => undefined);
+        expect(heededBefore).toBe(true);
         expect(left).toEqual(['home.xlsx']);
         expect(ended).toHaveBeenCalledWith(process.pid, signal);
       } finally {
