@@ -40,10 +40,10 @@ export function asMeteredWordsFormula(book: Book): string {
   );
 }
 
-/** What the meter had in the period, in words. */
-export function meteredKwhFormula(book: Book): string {
+/** What the meter had in the period, in words that stand within a text. */
+export function meteredKwhWords(book: Book): string {
   const { importKwh, exportKwh } = book.workings.asMetered.months;
-  return `"metered: "&FIXED(${periodRef(book, importKwh)},0)&" kWh bought, "&FIXED(${periodRef(book, exportKwh)},0)&" kWh exported"`;
+  return `metered: "&FIXED(${periodRef(book, importKwh)},0)&" kWh bought, "&FIXED(${periodRef(book, exportKwh)},0)&" kWh exported`;
 }
 
 /**

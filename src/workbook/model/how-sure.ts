@@ -239,11 +239,25 @@ export function sureLines(book: Book, tariffRow: (row: number) => string): WordL
       'IF(how_sure="","How sure:",UPPER(LEFT(how_sure,1))&RIGHT(how_sure,LEN(how_sure)-1)&":")',
     ),
     line(
+      'sure_amount_words',
+      'How much',
+      'text',
+      'text',
+      `IF(SUM(lead_of_cheapest)=0,"the same as",${amount('lead_of_cheapest')}&IF(COUNT(lead_share)=0,""," ("&FIXED(100*lead_share,1)&" %)")&" less than")`,
+    ),
+    line(
+      'months_compared_words',
+      'In how many months',
+      'text',
+      'text',
+      `COUNT(${SURE_COLUMNS.month})&IF(COUNT(${SURE_COLUMNS.month})=1," month"," months")`,
+    ),
+    line(
       'sure_lead_words',
       'The difference',
       'text',
       'text',
-      `IF(${noPair},"",cheapest_name&" costs "&IF(lead_of_cheapest=0,"the same as ",${amount('lead_of_cheapest')}&IF(COUNT(lead_share)=0,""," ("&FIXED(100*lead_share,1)&" %)")&" less than ")&second_name&", and less in "&months_first_cheaper&" of "&COUNT(${SURE_COLUMNS.month})&IF(COUNT(${SURE_COLUMNS.month})=1," month"," months"))`,
+      `IF(${noPair},"",cheapest_name&" costs "&sure_amount_words&" "&second_name&", and less in "&months_first_cheaper&" of "&months_compared_words)`,
     ),
     line(
       'days_ahead_words',

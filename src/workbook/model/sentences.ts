@@ -3,7 +3,7 @@ import { SHEETS, TARIFF_COUNT } from '../layout.js';
 import {
   AS_METERED_WORDS_NAME,
   asMeteredWordsFormula,
-  meteredKwhFormula,
+  meteredKwhWords,
   STANDS_APART_NAME,
   standsApartFormula,
 } from './as-metered-row.js';
@@ -192,9 +192,14 @@ export function wordLines(book: Book): WordLine[] {
       `IF(exit_fee_of_today=0,"","; with the exit fee of "&${amount('exit_fee_of_today')}&" "&IF(switch_saves=0,"the same",${amount('ABS(switch_saves)')}&IF(switch_saves>0," less"," more"))&" "&fee_counts_over_words)`,
     ),
     text(
+      'cheapest_amount_words',
+      'What the cheapest costs, and how much less that is',
+      `IF(${TODAYS_IS_PRICED_NAME}*cheapest_place=0,"",${amount('cheapest_total')}&", "&${amount('todays_total-cheapest_total')}&" less")`,
+    ),
+    text(
       'other_is_cheapest_words',
       'Where another is the cheapest',
-      `IF(OR(${TODAYS_IS_PRICED_NAME}=0,todays_total<=cheapest_total),"",cheapest_name&" would have cost "&${amount('cheapest_total')}&", "&${amount('todays_total-cheapest_total')}&" less than today’s tariff "&todays_name&" ("&${amount('todays_total')}&")"&after_exit_fee_words&".")`,
+      `IF(OR(${TODAYS_IS_PRICED_NAME}=0,todays_total<=cheapest_total),"",cheapest_name&" would have cost "&cheapest_amount_words&" than today’s tariff "&todays_name&" ("&${amount('todays_total')}&")"&after_exit_fee_words&".")`,
     ),
     text(
       'rates_used_words',
@@ -265,7 +270,7 @@ function periodFormula(book: Book): string {
     periodRef(book, c),
   );
   return (
-    `IF(${expected}=0,"",FIXED(${days},0)&" days, "&${meteredKwhFormula(book)}&"; "` +
+    `IF(${expected}=0,"",FIXED(${days},0)&" days, ${meteredKwhWords(book)}; "` +
     `&FIXED(100*${metered}/${expected},1)&" % of half-hours metered."&IF(compared_kwh_words="",""," ")&compared_kwh_words)`
   );
 }

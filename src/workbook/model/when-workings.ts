@@ -18,6 +18,7 @@ const TIMES = partLetters('profile', 1);
 export const WHEN_LABELS = partLetters('profile', 17);
 const [FIRST_IMPORT, FIRST_EXPORT] = [18, 31];
 const FIRST_SEASON = FIRST_EXPORT + MAP_MONTHS + 1;
+const FIRST_COUNTED = FIRST_SEASON + SEASONS.length;
 /** Rows of the lines above the columns, month by month. */
 const LINE = { weight: 1, month: 2, first: 3, last: 4, season: SEED_ROW } as const;
 
@@ -26,6 +27,7 @@ export const WHEN_LETTERS = {
   import: (month: number): string => partLetters('profile', FIRST_IMPORT + month),
   export: (month: number): string => partLetters('profile', FIRST_EXPORT + month),
   season: (season: number): string => partLetters('profile', FIRST_SEASON + season),
+  counted: (month: number): string => partLetters('profile', FIRST_COUNTED + month),
 } as const;
 /** Row of a month's number among the months of the workbook, 0 where there is none; of its half-hours metered. */
 export const WHEN_LINE_ROWS = { month: LINE.month, weight: LINE.weight } as const;
@@ -81,11 +83,8 @@ export function whenLineCells(book: Book): Cell[] {
 /** The average day of each month, half-hour by half-hour, and of each season; as metered. */
 export function whenColumns(book: Book): FormulaColumn[] {
   const { halfHours } = book.workings;
-  const column = (
-    letters: string,
-    text: Pick<FormulaColumn, 'label' | 'description'>,
-    formulaOf: (row: number) => string,
-  ): FormulaColumn => ({
+  type Text = Pick<FormulaColumn, 'label' | 'description'>;
+  const column = (letters: string, text: Text, formulaOf: (row: number) => string): FormulaColumn => ({
     letters,
     firstRow: FIRST_ROW,
     rows: SLOTS_A_DAY,
@@ -94,23 +93,39 @@ export function whenColumns(book: Book): FormulaColumn[] {
     style: 'kwhFine',
     formula: formulaOf,
   });
-  const ofMonth = (letters: string, month: number, what: string, of: Column): FormulaColumn => {
+  const slice = (month: number, of: Column): string => {
     const lines = WHEN_LETTERS.import(month);
-    const slice = (from: Column): string =>
-      `INDEX(${ref(from)},${lines}$${LINE.first}):INDEX(${ref(from)},${lines}$${LINE.last})`;
-    return column(
+    return `INDEX(${ref(of)},${lines}$${LINE.first}):INDEX(${ref(of)},${lines}$${LINE.last})`;
+  };
+  const atSlot = (month: number, r: number): string =>
+    `${slice(month, halfHours.halfHour)},ROW($${TIMES}${r})-${FIRST_ROW}`;
+  const counted = (month: number): FormulaColumn => ({
+    ...column(
+      WHEN_LETTERS.counted(month),
+      {
+        label: `Days metered, month ${month + 1}`,
+        description: 'On which the half-hour was metered',
+      },
+      (r) =>
+        `IF(${WHEN_LETTERS.import(month)}$${LINE.first}=0,0,COUNTIFS(${atSlot(month, r)},${slice(month, halfHours.readingRow)},">0"))`,
+    ),
+    unit: 'count',
+    style: 'integer',
+  });
+  const ofMonth = (letters: string, month: number, what: string, of: Column): FormulaColumn =>
+    column(
       letters,
       {
         label: `${what}, month ${month + 1}`,
         description: 'Average of the half-hour over the days of the month on which it was metered',
       },
       (r) => {
-        const slot = `${slice(halfHours.halfHour)},ROW($${TIMES}${r})-${FIRST_ROW}`;
-        return `IF(${lines}$${LINE.first}=0,"",IFERROR(SUMIFS(${slice(of)},${slot})/COUNTIFS(${slot},${slice(halfHours.readingRow)},">0"),""))`;
+        const days = `$${WHEN_LETTERS.counted(month)}${r}`;
+        return `IF(${days}=0,"",SUMIFS(${slice(month, of)},${atSlot(month, r)})/${days})`;
       },
     );
-  };
   return [
+    ...months.map(counted),
     ...months.map((month) =>
       ofMonth(WHEN_LETTERS.import(month), month, 'Import', halfHours.meteredImportKwh),
     ),

@@ -84,12 +84,20 @@ export function asMeteredDays(
   const place = f`MAX(1,${todaysPlace})`;
   const slice = f`INDEX(${rates.gridBlock},${at},${place}):INDEX(${rates.gridBlock},${at}+${BLOCK_ROWS - 1},${place})`;
   const factor = f`INDEX(${across(rates.tariffs.map(({ priceFactor }) => priceFactor))},1,${place})`;
+  const byPricePence = column(
+    'Energy as metered, by the half-hourly price',
+    '{minor}',
+    'Where today’s tariff follows it',
+    'pence',
+    f`IF(${todaysPlace}=0,0,IF(${factor}=0,0,${factor}*SUMPRODUCT(${imported},${ofDay(grid.pricePence)})))`,
+    'metered_by_price_pence',
+  );
   const energyPence = column(
     'Energy as metered',
     '{minor}',
     'Unit rates of today’s tariff × import as metered, with VAT',
     'pence',
-    f`IF(${todaysPlace}=0,0,SUMPRODUCT(${imported},${slice})+IF(${factor}=0,0,${factor}*SUMPRODUCT(${imported},${ofDay(grid.pricePence)})))`,
+    f`IF(${todaysPlace}=0,0,SUMPRODUCT(${imported},${slice})+${byPricePence})`,
     'metered_energy_pence',
   );
   const exportRates = across(

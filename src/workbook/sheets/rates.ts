@@ -163,6 +163,7 @@ export function ratesSheets(inputs: InputTerms, shape: Shape): RatesSheets {
 /** Where the lines of the rates sheet stand: a row a line, a column a tariff. */
 class RatesLayout {
   private readonly rowsByLabel = new Map<string, number>();
+  private readonly numbered = new Set<string>();
   private next = 4;
 
   constructor(
@@ -172,10 +173,15 @@ class RatesLayout {
 
   /** A column of values beside a block: 1 as often as asked, then 2, and so on. */
   numbersBeside(label: string, count: number, each: number): Reference {
-    const row = this.rowsByLabel.get(label) ?? 0;
+    const row = this.rowsByLabel.get(label);
+    if (row === undefined) throw new RangeError(`no line is called "${label}"`);
     const column = 3 + this.shape.tariffs;
-    for (let i = 0; i < count * each; i++) {
-      this.sheet.label(row + i, column, Math.floor(i / each) + 1, 'integer');
+    // All tariffs look at the same numbers.
+    if (!this.numbered.has(label)) {
+      for (let i = 0; i < count * each; i++) {
+        this.sheet.label(row + i, column, Math.floor(i / each) + 1, 'integer');
+      }
+      this.numbered.add(label);
     }
     const area = {
       sheet: this.sheet.name,

@@ -63,9 +63,17 @@ export function realCost(context: Context): RealCost {
   const { importChangeKwh, sharedImportKwh, perSharedKwh } = columns;
   const { importKwh, usedKwh, carKwh, heatPumpKwh, pricePence } = context.halfHours;
   const rateOfDay = f`INDEX(${rates.gridBlock},${at},${number}):INDEX(${rates.gridBlock},${at}+${BLOCK_ROWS - 1},${number})`;
-  /** Half-hours of the day × the unit rates, and × the price where the tariff follows one. */
-  const priced = (factors: readonly Term[]): Node =>
-    f`IF(${number}=0,0,${call('SUMPRODUCT', [...factors, rateOfDay])}+IF(${priceFactor}=0,0,${priceFactor}*${call('SUMPRODUCT', [...factors, ofDay(pricePence)])}))`;
+  /** Half-hours of the day × the unit rates, and × the price where the tariff follows one: what that makes has a line of its own. */
+  const priced = (text: string, factors: readonly Term[], where: Term = number): Node => {
+    const byPrice = day(
+      `${text}, by the half-hourly price`,
+      '{minor}',
+      'Where the tariff looked at follows it',
+      'pence',
+      f`IF(${priceFactor}*${where}=0,0,${priceFactor}*${call('SUMPRODUCT', [...factors, ofDay(pricePence)])})`,
+    );
+    return f`IF(${where}*${number}=0,0,${call('SUMPRODUCT', [...factors, rateOfDay])}+${byPrice})`;
+  };
   const [change, shared, perShared] = [importChangeKwh, sharedImportKwh, perSharedKwh].map(ofDay) as [
     ReturnType<typeof ofDay>,
     ReturnType<typeof ofDay>,
@@ -78,7 +86,7 @@ export function realCost(context: Context): RealCost {
     '{minor}',
     'Unit rates × import with the battery, with VAT',
     'pence',
-    priced([f`${ofDay(importKwh)}+${change}`]),
+    priced('Energy with battery', [f`${ofDay(importKwh)}+${change}`]),
     'looked_energy_pence',
   );
   const midnightKwh = day(
@@ -143,7 +151,7 @@ export function realCost(context: Context): RealCost {
       '{minor}',
       'Its part of the grid’s energy at the unit rates',
       'pence',
-      priced([kwh, perShared, f`${shared}+${saved}`]),
+      priced(`${user}, from the grid`, [kwh, perShared, f`${shared}+${saved}`]),
     );
     const fromBattery = column(
       'from the battery',
@@ -175,7 +183,7 @@ export function realCost(context: Context): RealCost {
     '{minor}',
     'A car that the battery may not feed, at the unit rates',
     'pence',
-    f`IF(${battery.carBarred}=0,0,${priced([f`${ofDay(importKwh)}-${shared}`])})`,
+    priced('Car of its own', [f`${ofDay(importKwh)}-${shared}`], f`${battery.carBarred}`),
   );
   const carSunKwh = day(
     'Car of its own, from the sun, looked at',

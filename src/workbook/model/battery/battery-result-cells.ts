@@ -12,7 +12,8 @@ import { HELPER_ROW, pricedName, TARIFF_ROW, tariffLetters } from '../tariff-row
 import { batteryResultRow, BATTERY_RESULTS as R, REACHED, STORED } from './battery-rows.js';
 import { type BatterySpan, batterySpan, type SpanOfTariff } from './battery-span.js';
 import { HALF_HOURS_A_YEAR, STATUS, statusFormula } from './battery-status.js';
-import { isYearFormula, paybackBlankFormula } from './year-figures.js';
+import { SPAN_WORDS } from './span-words.js';
+import { isYearFormula } from './year-figures.js';
 
 /** Less than half a penny is no saving, in the currency. */
 const LEAST_SAVING = 0.005;
@@ -120,7 +121,7 @@ export function batteryResultCells(book: Book, stored: StoredBatteryResults): Ce
     ),
     formula(
       `B${R.first + TARIFF_COUNT + 1}`,
-      paybackBlankFormula(ref(span.halfHours), ref(book.workings.battery.usableKwh)),
+      `IF(${ref(book.workings.battery.usableKwh)}=0,"",${SPAN_WORDS.yearBlank})`,
       'hint',
       { name: 'battery_payback_words' },
     ),

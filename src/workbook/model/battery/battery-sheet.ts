@@ -21,10 +21,7 @@ const NO_BATTERY =
 /** What the battery changes on the tariff looked at, in one sentence. */
 function sentenceFormula(book: Book): string {
   const { halfHours } = batterySpan(book);
-  return (
-    `IF(OR(${ref(book.workings.looked)}=0,${ref(halfHours)}=0),"${NO_ANSWER}",IF(${ref(book.workings.battery.usableKwh)}=0,"${NO_BATTERY}",` +
-    `${SPAN_WORDS.change}&" "&${SPAN_WORDS.saved}&IF(${SPAN_WORDS.charging}="",""," ")&${SPAN_WORDS.charging}))`
-  );
+  return `IF(OR(${ref(book.workings.looked)}=0,${ref(halfHours)}=0),"${NO_ANSWER}",IF(${ref(book.workings.battery.usableKwh)}=0,"${NO_BATTERY}",${SPAN_WORDS.answer}))`;
 }
 
 /** The battery: its inputs, what it changes on every tariff, what energy really cost, what other sizes would do. */

@@ -8,6 +8,7 @@ import { priceFormula } from './battery-result-cells.js';
 import { SIZING as S, STORED, sizingRows } from './battery-rows.js';
 import { batterySpan } from './battery-span.js';
 import { HALF_HOURS_A_YEAR, STATUS, statusFormula } from './battery-status.js';
+import { SPAN_WORDS } from './span-words.js';
 import { isYearFormula, sizingBlankFormula } from './year-figures.js';
 
 /** Letters of what the sheet works out from the stored table. */
@@ -64,9 +65,14 @@ export function batterySizingCells(book: Book, { sizing }: StoredBatteryResults)
     label(`${STORED.leastCost}${at.status}`, 'Mark of its inputs, stored and now', 'unit'),
     input(at.fingerprint, sizing.fingerprint, 'storedNumber'),
     formula(at.liveFingerprint, ref(sizingFingerprint), 'storedNumber'),
-    formula(`J${at.status}`, sizingBlankFormula(ref(halfHours), `$C$${at.status}`), 'hint', {
-      name: 'battery_sizing_words',
-    }),
+    formula(
+      `J${at.status}`,
+      sizingBlankFormula(ref(halfHours), `$C$${at.status}`, SPAN_WORDS.yearBlank),
+      'hint',
+      {
+        name: 'battery_sizing_words',
+      },
+    ),
     label(
       `B${at.status + 1}`,
       'Cost of energy less export, with wear, less the value left in store. Powers as above; reserve and starting level keep their share. Payback: price ÷ a year’s saving before wear.',

@@ -25,6 +25,7 @@ export const PROFILE = {
   importWithout: own(4),
   importWith: own(5),
   unitRate: own(6),
+  priceRate: own(7),
   stepTime: own(8),
   stepRate: own(9),
   extra: own(11),
@@ -171,7 +172,18 @@ function averageColumns(book: Book): FormulaColumn[] {
       },
       // The rate of every day at this time, as often as days begin at each place of the grid.
       (r) =>
-        `IF(OR(${ref(looked)}=0,SUM(${days})=0),0,SUMPRODUCT(INDEX(${days},1):INDEX(${days},${places}),INDEX(${grid},1+${slot(r)},${place}):INDEX(${grid},${places}+${slot(r)},${place}))/SUM(${days})+IF(${ref(lookedPriceFactor)}=0,0,${ref(lookedPriceFactor)}*SUMIFS(${slice(halfHours.pricePence)},${ofSlot(r)})/MAX(1,$${PROFILE.counted}${r})))`,
+        `IF(OR(${ref(looked)}=0,SUM(${days})=0),0,SUMPRODUCT(INDEX(${days},1):INDEX(${days},${places}),INDEX(${grid},1+${slot(r)},${place}):INDEX(${grid},${places}+${slot(r)},${place}))/SUM(${days})+$${PROFILE.priceRate}${r})`,
+    ),
+    line(
+      PROFILE.priceRate,
+      {
+        label: 'Of it by the half-hourly price',
+        unit: '{minor}/kWh',
+        description: 'Average over the days of the period, where the tariff looked at follows it',
+        style: 'rate',
+      },
+      (r) =>
+        `IF(${ref(lookedPriceFactor)}=0,0,${ref(lookedPriceFactor)}*SUMIFS(${slice(halfHours.pricePence)},${ofSlot(r)})/MAX(1,$${PROFILE.counted}${r}))`,
     ),
   ];
 }

@@ -6,7 +6,7 @@ import type { StyleName } from '../../look/styles.js';
 /** First row of the columns below the lines. */
 export const SPAN_FIRST_ROW = 67;
 /** First row of the words, between the lines and the columns. */
-export const FIRST_WORD_ROW = SPAN_FIRST_ROW - 13;
+export const FIRST_WORD_ROW = SPAN_FIRST_ROW - 15;
 
 /** Places the lines: a row a line, a column a tariff; those of the home stand in the first of these columns. */
 export class SpanRows {

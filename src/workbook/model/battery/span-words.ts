@@ -5,7 +5,9 @@ import { CELL } from '../columns.js';
 import { ref } from '../references.js';
 import type { Cell } from '../sheet-model.js';
 import { BATTERY_RESULTS } from './battery-rows.js';
+import { batterySpan } from './battery-span.js';
 import { FIRST_WORD_ROW } from './span-rows.js';
+import { yearBlankFormula } from './year-figures.js';
 
 /** Names of the words that other sheets put together. */
 export const SPAN_WORDS = {
@@ -17,6 +19,8 @@ export const SPAN_WORDS = {
   change: 'looked_at_change_words',
   saved: 'looked_at_saved_words',
   charging: 'charging_hours_words',
+  answer: 'looked_at_answer_words',
+  yearBlank: 'battery_year_blank_words',
 } as const;
 
 const MISSING = [
@@ -27,7 +31,9 @@ const MISSING = [
 const own = (column: number): string => partLetters('batterySpan', column);
 
 /** Parts of sentences on other sheets, each in a cell of its own. */
-export function spanWordCells({ workings }: Book): Cell[] {
+export function spanWordCells(book: Book): Cell[] {
+  const { workings } = book;
+  const { halfHours } = batterySpan(book);
   const { looked, readings, months } = workings;
   const { batteryInKwh, batteryOutKwh } = readings.channels;
   const result = (letters: string): string =>
@@ -79,6 +85,20 @@ export function spanWordCells({ workings }: Book): Cell[] {
       'text',
       SPAN_WORDS.charging,
       'IF(battery_charging_hours="","","On an average day it charges from the grid "&battery_charging_hours&".")',
+      'text',
+    ],
+    [
+      'What it changes, in words',
+      'text',
+      SPAN_WORDS.answer,
+      `${SPAN_WORDS.change}&" "&${SPAN_WORDS.saved}&IF(${SPAN_WORDS.charging}="",""," ")&${SPAN_WORDS.charging}`,
+      'text',
+    ],
+    [
+      'Why figures of a year are blank',
+      'text',
+      SPAN_WORDS.yearBlank,
+      yearBlankFormula(ref(halfHours)),
       'text',
     ],
   ];

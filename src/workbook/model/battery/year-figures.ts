@@ -24,14 +24,18 @@ export function isYearFormula(halfHours: string): string {
   return `${halfHours}>=${LEAST_HALF_HOURS}`;
 }
 
-/** Why the payback by tariff is blank, in words; nothing where it is not, or where there is no battery. */
-export function paybackBlankFormula(halfHours: string, usableKwh: string): string {
-  return `IF(OR(${halfHours}=0,${usableKwh}=0,${isYearFormula(halfHours)}),"",${quoted(YEAR_BLANK.tooShort)})`;
+/** Why a battery’s figures of a year are blank, in words; nothing where they are not, or where nothing is metered. */
+export function yearBlankFormula(halfHours: string): string {
+  return `IF(OR(${halfHours}=0,${isYearFormula(halfHours)}),"",${quoted(YEAR_BLANK.tooShort)})`;
 }
 
-/** Why the figures by size are blank, in words; nothing where they are not. */
-export function sizingBlankFormula(halfHours: string, status: string): string {
-  return `IF(${halfHours}=0,"",IF(${status}<>${quoted(STATUS.current)},${quoted(YEAR_BLANK.notOfPeriod)},IF(${isYearFormula(halfHours)},"",${quoted(YEAR_BLANK.tooShort)})))`;
+/**
+ * Why the figures by size are blank, in words; nothing where they are not.
+ *
+ * @param yearBlank reference to the words of `yearBlankFormula`
+ */
+export function sizingBlankFormula(halfHours: string, status: string, yearBlank: string): string {
+  return `IF(${halfHours}=0,"",IF(${status}<>${quoted(STATUS.current)},${quoted(YEAR_BLANK.notOfPeriod)},${yearBlank}))`;
 }
 
 /** Why a year’s saving by timers is blank, in words; nothing where it is not, or where there is none to tell. */
