@@ -85,8 +85,11 @@ export function averageDays(calendar: Calendar, halfHours: HalfHours, shape: Sha
   const slots = months * SLOTS_A_DAY;
   const month = values('Month', 'from 1', slots, (row) => Math.floor(row / SLOTS_A_DAY) + 1);
   const halfHour = values('Half-hour', 'from midnight, from 0', slots, (row) => row % SLOTS_A_DAY);
-  const ofMonth = (of: Column): Node =>
-    f`INDEX(${all(of)},INDEX(${all(firstRow)},${month})):INDEX(${all(of)},INDEX(${all(lastRow)},${month}))`;
+  const ofItsMonth = (text: string, of: Column): Column =>
+    column(text, 'row of Grid, from 1', 'Of the month', 'integer', slots, f`INDEX(${all(of)},${month})`);
+  const from = ofItsMonth('From', firstRow);
+  const to = ofItsMonth('To', lastRow);
+  const ofMonth = (of: Column): Node => f`INDEX(${all(of)},${from}):INDEX(${all(of)},${to})`;
   const counted = column(
     'Half-hours counted',
     'count',

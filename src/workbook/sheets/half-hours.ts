@@ -31,6 +31,8 @@ export interface HalfHours {
   /** What the home used beside the car in the hours at which hot water is heated as things are. */
   couldBeWaterKwh: Column;
   waterChangeKwh: Column;
+  /** What the timers add to the import without battery. */
+  importChangeByTimersKwh: Column;
   /** Stored kWh that the sun adds, or below 0 that serving the home takes. */
   storeChangeKwh: Column;
   usedKwh: Column;
@@ -104,11 +106,20 @@ export function halfHours(
     kwh(label, 'As the meter had it, whatever a battery did', name, f`IF(${readingRow}=0,0,${read(of)})`);
   const meteredImportKwh = asMetered('Import as metered', 'metered_import', channels.importKwh);
   const meteredExportKwh = asMetered('Export as metered', 'metered_export', channels.exportKwh);
+  const session = sheet.column({
+    label: 'Session',
+    unit: 'row of Days',
+    description: 'Of a car or a tank, from noon to noon: the day on which it ends',
+    style: 'integer',
+    rows,
+    name: 'half_hour_session',
+    is: f`${day}+(${start}-INT(${start})>=0.5)`,
+  });
   const carChangeKwh = kwh(
     'Car, change by its timer',
     'What it takes with its timer less what was metered; 0 where the timer is off',
     'car_change',
-    changeByTimer(timers.car, { day, halfHour, start, readingRow }, read(channels.carKwh)),
+    changeByTimer(timers.car, { day, halfHour, session, readingRow }, read(channels.carKwh)),
   );
   const rest = f`${meteredImportKwh}-${meteredExportKwh}+${read(channels.solarKwh)}+${read(channels.batteryOutKwh)}-${read(channels.batteryInKwh)}-${read(channels.carKwh)}`;
   const couldBeWaterKwh = kwh(
@@ -124,8 +135,8 @@ export function halfHours(
     'water_change',
     changeByTimer(
       hotWater,
-      { day, halfHour, start, readingRow },
-      shareOf(hotWater, { day, start }, couldBeWaterKwh),
+      { day, halfHour, session, readingRow },
+      shareOf(hotWater, session, couldBeWaterKwh),
     ),
   );
   const change = f`(${carChangeKwh}+${waterChangeKwh})`;
@@ -145,6 +156,14 @@ export function halfHours(
     'What the home would have sold without a battery',
     'export_kWh',
     f`IF(${readingRow}=0,0,IF(${batteryIdle},IF(${change}=0,${meteredExportKwh},${bothWays}+MAX(0,-(${meteredNet}+${change}))),MAX(0,-(${net}+${change}))))`,
+  );
+  // What was counted both ways is so still: the rest tells import before from import after.
+  const netKwh = f`(${importKwh}-${exportKwh})`;
+  const importChangeByTimersKwh = kwh(
+    'Import, change by timers',
+    'What the timers add to the import without battery; 0 where they are off',
+    'timer_import_change_by_half_hour',
+    f`IF(${readingRow}*${timers.isOn}=0,0,MAX(0,${netKwh})-MAX(0,${netKwh}-${change}))`,
   );
   const barredCar = f`${battery.carBarred}*MAX(0,${read(channels.carKwh)}+${carChangeKwh})`;
   const storeChangeKwh = sheet.column({
@@ -196,6 +215,7 @@ export function halfHours(
     hotWater,
     couldBeWaterKwh,
     waterChangeKwh,
+    importChangeByTimersKwh,
     storeChangeKwh,
     usedKwh,
     heatPumpKwh,
@@ -235,6 +255,16 @@ export function batteryLevels(
 ): Column[] {
   const { sheet, day, halfHour, readingRow, storeChangeKwh, carKwh } = halfHours;
   const ofDay = (column: Column): Node => f`INDEX(${all(column)},${day})`;
+  const whereSoldKwh = sheet.column({
+    label: 'The same where it sells',
+    unit: 'kWh stored, + in, − out',
+    description:
+      'All that it can give; where the sun is to be stored, or a car that it may not feed would take it, nothing is sold',
+    style: 'kwhFine',
+    rows: shape.halfHourRows,
+    name: 'store_change_where_sold',
+    is: f`IF((${storeChangeKwh}<=0)*(${battery.carBarred}*${carKwh}=0)=1,-${battery.giveStepKwh},${storeChangeKwh})`,
+  });
   return tariffNumbers(shape).map((t) => {
     const [typed, ofTariff, run, table] = [rates.tariffs[t], days[t], runs[t], tables.tariffs[t]];
     if (typed === undefined || ofTariff === undefined || run === undefined || table === undefined) {
@@ -251,13 +281,11 @@ export function batteryLevels(
     sheet.seed(level, f`${battery.startLevelKwh}`);
     const runHere = f`INDEX(${run.ofGridRow},${ofDay(ofTariff.at)}+${halfHour})`;
     const stretchHere = ofDay(ofTariff.stretch);
-    // Where the sun is to be stored, or a car that it may not feed would take it, nothing is sold.
-    const isSold = f`INDEX(${all(table.sells)},${stretchHere})*(${storeChangeKwh}<=0)*(${battery.carBarred}*${carKwh}=0)=1`;
     const byRates = nextLevel(battery, {
       before: up(level),
       filled: filledFromGrid(battery, up(level), f`INDEX(${table.fillUpTo},${runHere},${stretchHere})`),
       keep: f`INDEX(${table.keep},${runHere},${stretchHere})`,
-      change: f`IF(${isSold},-${battery.giveStepKwh},${storeChangeKwh})`,
+      change: f`IF(INDEX(${all(table.sells)},${stretchHere}),${whereSoldKwh},${storeChangeKwh})`,
     });
     level.is = f`IF(${typed.priceFactor}<>0,${price.level},IF(${readingRow}*${battery.usableKwh}=0,${up(level)},${byRates}))`;
     return level;

@@ -87,10 +87,23 @@ export function latestRates(
     );
   const lows = block('Lowest rate', '{minor}/kWh', 'lowest_rates', (p) => f`MIN(${ofSet(p)})`);
   const highs = block('Highest rate', '{minor}/kWh', 'highest_rates', (p) => f`MAX(${ofSet(p)})`);
-  const low = f`INDEX(${all(lows)},${sets})`;
-  const high = f`INDEX(${all(highs)},${sets})`;
-  const alike = (p: number): Node =>
-    f`IF(AND(${cellOf(lows, p)}=${low},${cellOf(highs, p)}=${high}),1,"none")`;
+  const ofLatest = (text: string, of: Column): Line =>
+    layout.line(
+      tariff,
+      `${text} of the latest rates`,
+      '{minor}/kWh',
+      f`INDEX(${all(of)},${sets})`,
+      'rateFine',
+    );
+  const low = ofLatest('Lowest', lows);
+  const high = ofLatest('Highest', highs);
+  const alikes = block(
+    'Lowest and highest as of the latest',
+    '1; none: another',
+    'ends_alike',
+    (p) => f`IF(AND(${cellOf(lows, p)}=${low},${cellOf(highs, p)}=${high}),1,"none")`,
+  );
+  const alike = (p: number): Reference => cellOf(alikes, p);
   // One rate that has become two, or none that has become one, says nothing of the use at either.
   const single = (p: number): Node =>
     f`IF(${high}>${low},"none",IF(${cellOf(highs, p)}>0,${high}/${cellOf(highs, p)},${alike(p)}))`;

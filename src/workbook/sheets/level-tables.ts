@@ -118,7 +118,7 @@ export function levelTables(
       'Wherever it doesn’t charge',
       f`INDEX(${all(ofRuns.sells)},${set})`,
       'integer',
-      'sells_in_stretch',
+      'selling',
     );
     return { runsBefore, ringBefore, midnight, runsInUse, calmKwh, sells, ofRuns };
   });
@@ -140,21 +140,26 @@ export function levelTables(
         ],
         `runs_${t + 1}`,
       );
-      const table = (label: string, description: string, name: string, is: (s: number) => Node): Reference =>
-        across(
-          Array.from({ length: count }, (_, s) =>
-            sheet.column({
-              label: `${label}, tariff ${t + 1}, stretch ${s + 1}`,
-              unit: 'kWh stored',
-              description,
-              style: 'kwhFine',
-              rows: WEEK_RUNS,
-              // Three in four of the cells stand for runs that no week has: working them out would take seconds.
-              is: f`IF(${run}>${cellOf(ofTariff.runsInUse, s)},0,${is(s)})`,
-            }),
-          ),
-          `${name}_${t + 1}`,
+      const columnsOf = (label: string, description: string, is: (s: number) => Node): Column[] =>
+        Array.from({ length: count }, (_, s) =>
+          sheet.column({
+            label: `${label}, tariff ${t + 1}, stretch ${s + 1}`,
+            unit: 'kWh stored',
+            description,
+            style: 'kwhFine',
+            rows: WEEK_RUNS,
+            // Three in four of the cells stand for runs that no week has: working them out would take seconds.
+            is: f`IF(${run}>${cellOf(ofTariff.runsInUse, s)},0,${is(s)})`,
+          }),
         );
+      const table = (label: string, description: string, name: string, is: (s: number) => Node): Reference =>
+        across(columnsOf(label, description, is), `${name}_${t + 1}`);
+      /** The most that the home will have needed at a time between two, beyond what it needed until the first. */
+      const needed = (label: string, description: string, from: number, until: number): Column[] =>
+        columnsOf(label, description, (s) => {
+          const { of, need } = terms(s);
+          return f`MAX(${need(of(from))}:${need(of(until))})-${need(of(from))}`;
+        });
       const terms = (s: number) => {
         const [runsBefore, ringBefore, midnight, calmKwh] = [
           cellOf(ofTariff.runsBefore, s),
@@ -170,22 +175,29 @@ export function levelTables(
           sun: (at: Node): Node => f`INDEX(${all(average.sunCurve)},${midnight}+${at})`,
         };
       };
+      const filledFor = needed('Is to last for', 'What it fills for', 1, 2);
+      const keptFor = needed('Is kept for', 'Until it is not dearer any more', 8, 9);
+      const cell = (columns: readonly Column[], s: number): Column => {
+        const found = columns[s];
+        if (found === undefined) throw new RangeError(`there is no stretch ${s + 1}`);
+        return found;
+      };
       return {
         fillUpTo: table(
           'Fills up to',
           'From the grid; 0: not at all, more than it holds: to the top',
           'fill_up_to',
           (s) => {
-            const { of, need, sun, calmKwh } = terms(s);
-            const [from, until, share, sunFrom, less] = [of(1), of(2), of(3), of(4), of(5)];
-            return f`MAX(0,(${share}>1)*${calmKwh},${share}*(MAX(${need(from)}:${need(until)})-${need(from)})+${sun(sunFrom)}-${sun(from)}-${less})`;
+            const { of, sun, calmKwh } = terms(s);
+            const [from, share, sunFrom, less] = [of(1), of(3), of(4), of(5)];
+            return f`MAX(0,(${share}>1)*${calmKwh},${share}*${cell(filledFor, s)}+${sun(sunFrom)}-${sun(from)}-${less})`;
           },
         ),
         keep: table('Keeps', 'Serves the home down to this', 'keep', (s) => {
-          const { of, start, need, sun, calmKwh } = terms(s);
-          const [keepsRoom, from, until] = [of(6), of(8), of(9)];
+          const { of, start, sun, calmKwh } = terms(s);
+          const [keepsRoom, from] = [of(6), of(8)];
           const today = f`MOD(${start},${SLOTS_A_DAY})`;
-          return f`MAX(${battery.reserveKwh},${keepsRoom}*${calmKwh},${battery.reserveKwh}+MAX(${need(from)}:${need(until)})-${need(from)}+${sun(today)}-${sun(from)})`;
+          return f`MAX(${battery.reserveKwh},${keepsRoom}*${calmKwh},${battery.reserveKwh}+${cell(keptFor, s)}+${sun(today)}-${sun(from)})`;
         }),
         sells: ofTariff.sells,
       };

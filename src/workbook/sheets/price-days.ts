@@ -93,8 +93,15 @@ export function priceDays(
   };
   const here = (of: Column): Node => f`INDEX(${all(of)},${day})`;
   const sunAt = (halfHours: Node): Node => f`INDEX(${all(average.sunCurve)},${here(curveRow)}+${halfHours})`;
-  const sunLeft = f`${sunAt(f`${SLOTS_A_DAY}`)}-${sunAt(f`MIN(${SLOTS_A_DAY},${halfHour}+1)`)}`;
   const isIdle = f`${isFollowed}*${readingRow}*${battery.usableKwh}=0`;
+  const sunLeft = grid.column({
+    label: 'Sun still to come, by the average day',
+    unit: 'kWh stored',
+    description: 'Until midnight, where a tariff follows the half-hourly price',
+    style: 'kwhFine',
+    rows: shape.halfHourRows,
+    is: f`IF(${isIdle},0,${sunAt(f`${SLOTS_A_DAY}`)}-${sunAt(f`MIN(${SLOTS_A_DAY},${halfHour}+1)`)})`,
+  });
   const filled = grid.column({
     label: 'Filled from the grid, by the half-hourly price',
     unit: 'kWh stored',
@@ -110,11 +117,11 @@ export function priceDays(
     rows: shape.halfHourRows,
   });
   grid.seed(level, f`${battery.startLevelKwh}`);
-  const fillUpTo = f`${battery.chargesFromGrid}*(${battery.reserveKwh}+${here(dearKwh)}*${later('>', f`${price}/${battery.roundTrip}+${battery.wearPencePerKwh}+${TOLERANCE}`)}-(${sunLeft})-${battery.chargeStepKwh}*${later('<=', f`${price}+${TOLERANCE}`)})`;
+  const fillUpTo = f`${battery.chargesFromGrid}*(${battery.reserveKwh}+${here(dearKwh)}*${later('>', f`${price}/${battery.roundTrip}+${battery.wearPencePerKwh}+${TOLERANCE}`)}-${sunLeft}-${battery.chargeStepKwh}*${later('<=', f`${price}+${TOLERANCE}`)})`;
   // Follows the level on purpose: LibreOffice works columns that don't hang on their own rows above out in several
   // threads, and fell where rows that the counts look at were not worked out yet.
   filled.is = f`IF(${isIdle},0,${filledFromGrid(battery, up(level), fillUpTo)})`;
-  const needed = f`${here(dearKwh)}*${later('>', f`${price}+${TOLERANCE}`)}-(${sunLeft})-${REFILL_SHARE}*${battery.chargeStepKwh}*${later('<', f`(${price}-${battery.wearPencePerKwh})*${battery.roundTrip}-${TOLERANCE}`)}`;
+  const needed = f`${here(dearKwh)}*${later('>', f`${price}+${TOLERANCE}`)}-${sunLeft}-${REFILL_SHARE}*${battery.chargeStepKwh}*${later('<', f`(${price}-${battery.wearPencePerKwh})*${battery.roundTrip}-${TOLERANCE}`)}`;
   level.is = f`IF(${isIdle},${up(level)},${nextLevel(battery, {
     before: up(level),
     filled,

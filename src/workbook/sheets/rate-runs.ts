@@ -222,7 +222,6 @@ function runsOfTariff(
   const firstOf = (from: Node, weighed: Node): Node =>
     f`${from}+${RUNS_AHEAD}-COUNTIFS(${all(weights)},"<="&${weighed})`;
   const weigh = (condition: Node): Node => f`SUMPRODUCT((${condition})*${all(weights)})`;
-  const isCheapest = f`${rate}<=${ofSet(refillCost)}+${TOLERANCE}`;
   const ofRuns = (
     label: string,
     unit: string,
@@ -231,6 +230,21 @@ function runsOfTariff(
     style: 'integer' | 'rateFine' | 'kwhFine' = 'integer',
   ) => column(label, unit, description, style, set.rows, is);
 
+  const cheapest = ofRuns(
+    'At the cheapest rates',
+    '1 or 0',
+    'Refilling costs no less',
+    f`IF(${rate}<=${ofSet(refillCost)}+${TOLERANCE},1,0)`,
+  );
+  const isCheapest = f`${cheapest}=1`;
+  const repays = f`${rate}/${battery.roundTrip}+${battery.wearPencePerKwh}`;
+  const exportOfSet = f`INDEX(${all(typed.exportRate)},${set})`;
+  const soldOn = ofRuns(
+    'Buys to sell',
+    '1 or 0',
+    'At the cheapest rates, where the export rate repays them',
+    f`IF(AND(${ofSet(sells)}*${ofSet(buyingPays)}=1,${isCheapest},${repays}<${exportOfSet}-${TOLERANCE}),1,0)`,
+  );
   const next = f`${ringPlace}+1`;
   const other = ofRuns(
     'Next other rate',
@@ -243,7 +257,6 @@ function runsOfTariff(
   const afterChange = (condition: Node): Node =>
     f`MIN(${SLOTS},${ofRun(ringStart, firstOf(f`${other}`, weigh(condition)))}-${changes})`;
   const day2 = f`${SLOTS}+MOD(${changes},${SLOTS})`;
-  const repays = f`${rate}/${battery.roundTrip}+${battery.wearPencePerKwh}`;
   const fillFrom = ofRuns(
     'Fills for from',
     'half-hour, of the second day',
@@ -256,14 +269,12 @@ function runsOfTariff(
     'It is as cheap again, or a day has passed',
     f`MAX(${fillFrom},${day2}+${afterChange(f`${ahead(f`${other}`)}<=${rate}+${TOLERANCE}`)})`,
   );
-  const exportOfSet = f`INDEX(${all(typed.exportRate)},${set})`;
   const worth = f`IF(${exportOfSet}>=${rate}-${TOLERANCE},${TO_THE_TOP},IF(${isCheapest},${SPARE_FACTOR},1))`;
-  const soldOn = f`AND(${ofSet(sells)}*${ofSet(buyingPays)}=1,${isCheapest},${repays}<${exportOfSet}-${TOLERANCE})`;
   const fillShare = ofRuns(
     'Fills for',
     'share of the likely use',
     '0: it doesn’t charge from the grid; 2: to the top',
-    f`IF(${battery.chargesFromGrid}=0,0,IF(${soldOn},${TO_THE_TOP},IF(OR(${changes}-${start}>${SLOTS},${fillFrom}>=${fillUntil}),0,${worth})))`,
+    f`IF(${battery.chargesFromGrid}=0,0,IF(${soldOn}=1,${TO_THE_TOP},IF(OR(${changes}-${start}>${SLOTS},${fillFrom}>=${fillUntil}),0,${worth})))`,
     'rateFine',
   );
   const toTheTop = f`${fillShare}=${TO_THE_TOP}`;

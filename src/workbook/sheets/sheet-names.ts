@@ -30,8 +30,8 @@ export const FIRST_COLUMN = {
   batteryFigures: 21,
   clock: 31,
   /** On Days and Months. */
-  heatingDays: 301,
-  averageDays: 341,
+  heatingDays: 341,
+  averageDays: 381,
   heatingMonths: 401,
   batteryLevels: 521,
   /** On Charts. */

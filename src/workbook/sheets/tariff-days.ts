@@ -97,11 +97,12 @@ export function loadColumnMaker(
 /** Half-hours of the day: what the battery buys beyond the sun, AC kWh above 0, and how far its level falls. */
 function flowsOfDay(level: Column, { halfHours, battery }: Pick<DayContext, 'halfHours' | 'battery'>) {
   const [now, earlier] = [ofDay(level), before(level)];
-  const beyondSun = f`((${now}-${earlier})/${battery.chargeEfficiency}-${ofDay(halfHours.exportKwh)})`;
+  const sun = ofDay(halfHours.exportKwh);
+  const { chargeEfficiency } = battery;
   return {
     now,
     earlier,
-    bought: f`(${beyondSun}>0)*${beyondSun}`,
+    bought: f`(${now}-${earlier}>${chargeEfficiency}*${sun})*((${now}-${earlier})/${chargeEfficiency}-${sun})`,
     fallen: f`(${earlier}>${now})*(${earlier}-${now})`,
   };
 }

@@ -126,7 +126,7 @@ export function allowedHours(
     'No. of the half-hour',
     'from midnight or noon; 0: may not run',
     'Among those in which it may run',
-    'order',
+    'turn',
     f`IF(${allowed}=0,0,IF(${slot}<${NOON},${soFar(`<${NOON}`)},${soFar(`>=${NOON}`)}))`,
   );
   const blocks = 1 + shape.changes;

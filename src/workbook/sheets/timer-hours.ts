@@ -68,6 +68,13 @@ export function cheapestHours(
   return tariffs.map((days, t): CheapestHoursOfTariff => {
     const typed = rates.tariffs[t];
     if (typed === undefined) throw new RangeError(`there is no tariff ${t + 1}`);
+    const at = sheet.column({
+      label: `Row before it, ${what}, tariff ${t + 1}`,
+      unit: 'row of the grid',
+      description: 'Of the week’s first day, by the rates of the last day; blank where the load may not run',
+      style: 'integer',
+      rows: SLOTS,
+    });
     const mean = sheet.column({
       label: `Mean rate, ${what}, tariff ${t + 1}`,
       unit: '{minor}/kWh',
@@ -101,12 +108,12 @@ export function cheapestHours(
     );
     const shifted = line(4, mean, 'week_shift', f`MOD(${shift},${SLOTS})`);
     const grid = all(typed.grid);
-    const at = f`${first}+MOD(${NOON}+${fromNoon}+${shifted},${SLOTS})`;
+    at.is = f`IF(OR(${figures.isKnown}=0,MOD(${fromNoon}-${figures.fromNoon},${SLOTS})>=${figures.length}),"",${first}+MOD(${NOON}+${fromNoon}+${shifted},${SLOTS}))`;
     const week = call(
       'SUM',
       Array.from({ length: 7 }, (_, day) => f`INDEX(${grid},${at}+${day * SLOTS + 1})`),
     );
-    mean.is = f`IF(OR(${figures.isKnown}=0,MOD(${fromNoon}-${figures.fromNoon},${SLOTS})>=${figures.length}),"",${week}/7+${typed.priceFactor}*${meanPrice})`;
+    mean.is = f`IF(${at}="","",${week}/7+${typed.priceFactor}*${meanPrice})`;
     const stretch = f`INDEX(${all(mean)},${fromNoon}+1):INDEX(${all(mean)},MIN(${SLOTS},${fromNoon}+${needed}))`;
     const run = f`IF(${mean}>MIN(${all(mean)})+${SAME_RATE},0,1+SUM(${down(score)}))`;
     score.is = f`IF(${mean}="","",IF(${typed.priceFactor}=0,${run},IF(COUNT(${stretch})<${needed},"",-ROUND(SUM(${stretch}),${SAME_DIGITS}))))`;

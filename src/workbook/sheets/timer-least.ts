@@ -28,6 +28,8 @@ export function halfOf(column: Column): HalfOfSession {
 export interface LeastDays {
   /** 1 where the session of the day’s noon is one that can be told: moved as a whole, and no clock changes in it. */
   counts: Column;
+  /** Cheapest half-hours of its hours that the session’s kWh fill, the last one in part. */
+  neededHalfHours: Column;
   /** Of the session, by the half-hourly price alone, pence: what it costs beyond the least. */
   beyondAtPrice: Column;
   of: LeastLoad;
@@ -57,34 +59,67 @@ export function leastDays(context: Shared, of: LeastLoad, price: PriceDays): Lea
     'least_counts',
     f`IF(AND(${sessions.canMove}=1,${sessions.staysKwh}=0,${figures.spansNoon}=0,SUM(${grid.at})=1,SUM(${down(grid.at)})=1),1,0)`,
   );
+  const neededHalfHours = column(
+    'Half-hours needed',
+    'count',
+    'The cheapest of its hours that the session’s kWh fill, the last one in part',
+    'integer',
+    'needed_half_hours',
+    f`MIN(${figures.length},INT(${sessions.fitsKwh}/${figures.stepKwh})+1)`,
+  );
   // Between the two days of a session stand the rows that autumn needs: of their prices, which are 0, none counts.
-  const crosses = f`(${figures.fromNoon}<${NOON})*(${figures.stretchTo}>${NOON})`;
   const gap = BLOCK_ROWS - SLOTS;
-  const row = f`(${calendar.number}-1)*${BLOCK_ROWS}+${NOON}`;
+  const gapBetween = f`${gap}*(${figures.fromNoon}<${NOON})*(${figures.stretchTo}>${NOON})`;
+  const noonRow = f`(${calendar.number}-1)*${BLOCK_ROWS}+${NOON}`;
+  const row = (label: string, description: string, name: string, is: Node): Column =>
+    column(
+      label,
+      'row of Grid, from 1',
+      description,
+      'integer',
+      name,
+      f`IF(${price.isFollowed}*${counts}=0,0,${is})`,
+    );
+  const from = row(
+    'Hours begin',
+    'Of the session, where a tariff follows the half-hourly price',
+    'hours_from_row',
+    f`${noonRow}+1+${figures.fromNoon}+(${figures.fromNoon}>=${NOON})*${gap}`,
+  );
+  const to = row(
+    'Hours end',
+    'Their last half-hour',
+    'hours_to_row',
+    f`${noonRow}+${figures.stretchTo}+(${figures.stretchTo}>${NOON})*${gap}`,
+  );
   const prices = all(halfHours.pricePence);
-  const from = f`${row}+1+${figures.fromNoon}+(${figures.fromNoon}>=${NOON})*${gap}`;
-  const to = f`${row}+${figures.stretchTo}+(${figures.stretchTo}>${NOON})*${gap}`;
   const slice = f`INDEX(${prices},${from}):INDEX(${prices},${to})`;
-  const place = f`MIN(${figures.length},INT(${sessions.fitsKwh}/${figures.stepKwh})+1)`;
   const last = column(
     'Dearest price needed',
     '{minor}/kWh',
     'Of the cheapest half-hours of the session that its kWh fill',
     'rate',
     'last_price',
-    f`IF(${price.isFollowed}*${counts}=0,"",SMALL(${slice},${place}+IF(${place}<=COUNTIFS(${slice},"<0"),0,${gap}*${crosses})))`,
+    f`IF(${price.isFollowed}*${counts}=0,"",SMALL(${slice},${neededHalfHours}+IF(${neededHalfHours}<=COUNTIFS(${slice},"<0"),0,${gapBetween})))`,
   );
   const at = halfOf(halfHours.pricePence);
-  const now = f`SUMPRODUCT(${at(NOON)},${half(NOON)})+SUMPRODUCT(${at(BLOCK_ROWS)},${half(BLOCK_ROWS)})`;
+  const now = column(
+    'Session costs, half-hourly price',
+    '{minor}',
+    'At the price, as it is with its timer',
+    'pence',
+    'price_session_pence',
+    f`IF(${last}="",0,SUMPRODUCT(${at(NOON)},${half(NOON)})+SUMPRODUCT(${at(BLOCK_ROWS)},${half(BLOCK_ROWS)}))`,
+  );
   const beyondAtPrice = column(
     'Session beyond its least, half-hourly price',
     '{minor}',
     'What it costs more at the price than in the cheapest half-hours of its hours',
     'pence',
     'price_beyond_least',
-    f`IF(${last}="",0,${now}-${leastCost(sessions.fitsKwh, figures.stepKwh, slice, last)}-${figures.stepKwh}*${gap}*${crosses}*MAX(0,${last}))`,
+    f`IF(${last}="",0,${now}-${leastCost(sessions.fitsKwh, figures.stepKwh, slice, last)}-${figures.stepKwh}*${gapBetween}*MAX(0,${last}))`,
   );
-  return { counts, beyondAtPrice, of };
+  return { counts, neededHalfHours, beyondAtPrice, of };
 }
 
 /** What a load costs beyond the least on a tariff, a session. */
@@ -99,7 +134,10 @@ export interface BeyondLeast {
  * What a load costs beyond the least on a tariff, session by session: as it is with its timer, or as it was metered
  * where that is off. A session whose rates change in it counts 0, so that the saving is never said too large.
  */
-export function beyondLeast(context: DayContext, { counts, beyondAtPrice, of }: LeastDays): BeyondLeast {
+export function beyondLeast(
+  context: DayContext,
+  { counts, neededHalfHours, beyondAtPrice, of }: LeastDays,
+): BeyondLeast {
   const { rates, days: tariffDays } = context;
   const { figures, sessions, key, what } = of.load;
   const column = columnMaker(context);
@@ -114,11 +152,17 @@ export function beyondLeast(context: DayContext, { counts, beyondAtPrice, of }: 
     '{minor}/kWh',
     'Of the cheapest half-hours of the session that its kWh fill; blank where it can’t be told',
     'rate',
-    f`IF(${counts}=0,"",IF(${goesOn},IF(${rates.priceFactor}=0,SMALL(${slice},MIN(${figures.length},INT(${sessions.fitsKwh}/${figures.stepKwh})+1)),IF(MIN(${session})=MAX(${session}),0,"")),""))`,
+    f`IF(${counts}=0,"",IF(${goesOn},IF(${rates.priceFactor}=0,SMALL(${slice},${neededHalfHours}),IF(MIN(${session})=MAX(${session}),0,"")),""))`,
     `${key}_last_rate`,
   );
   const ratesFrom = (from: number): Node => stretch(f`${from}`, f`${from + NOON - 1}`);
-  const now = f`SUMPRODUCT(${of.half(NOON)},${ratesFrom(NOON)})+SUMPRODUCT(${of.half(BLOCK_ROWS)},${ratesFrom(SLOTS)})`;
+  const now = column(
+    `Session costs, ${what}`,
+    '{minor}',
+    'At the unit rates, as it is with its timer; 0 where the tariff follows the half-hourly price',
+    'pence',
+    f`IF(OR(${last}="",${rates.priceFactor}<>0),0,SUMPRODUCT(${of.half(NOON)},${ratesFrom(NOON)})+SUMPRODUCT(${of.half(BLOCK_ROWS)},${ratesFrom(SLOTS)}))`,
+  );
   const beyond = column(
     `Session beyond its least, ${what}`,
     '{minor}',

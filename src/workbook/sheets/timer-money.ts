@@ -20,8 +20,6 @@ const NOON = 0.5;
 
 /** What all tariffs share of what the timers change on a day. */
 export interface TimerDays {
-  /** By how much import rises (below 0: falls) in each half-hour of the day, as an array. */
-  importChange: Node;
   importChangeKwh: Column;
   exportChangeKwh: Column;
   /** The same at the half-hourly price alone, pence. */
@@ -57,11 +55,8 @@ export function timerDays(context: Shared, timers: Timers, price: PriceDays): Ti
   const { halfHours } = context;
   const day = loadColumnMaker(context, 'timer', (label) => label);
   const { isOn } = timers;
-  const net = f`(${ofDay(halfHours.importKwh)}-${ofDay(halfHours.exportKwh)})`;
-  // What was counted both ways is so still: the rest tells import before from import after.
   const [carChange, waterChange] = [ofDay(halfHours.carChangeKwh), ofDay(halfHours.waterChangeKwh)];
-  const before = f`(${net}-${carChange}-${waterChange})`;
-  const importChange = f`(${net}>0)*${net}-(${before}>0)*${before}`;
+  const importChange = ofDay(halfHours.importChangeByTimersKwh);
   const whereOn = (is: Node): Node => f`IF(${isOn}=0,0,${is})`;
   const importChangeKwh = day(
     'Import, change by timers',
@@ -69,7 +64,7 @@ export function timerDays(context: Shared, timers: Timers, price: PriceDays): Ti
     'What the timers add to the import',
     'kwhFine',
     'import_change',
-    whereOn(f`SUMPRODUCT(${importChange})`),
+    whereOn(f`SUM(${importChange})`),
   );
   const exportChangeKwh = day(
     'Export, change by timers',
@@ -89,7 +84,7 @@ export function timerDays(context: Shared, timers: Timers, price: PriceDays): Ti
   );
   const car = loadDays(context, timers.car, price, halfHours.carKwh, halfHours.carChangeKwh, 'car', 'Car');
   const water = waterDays(context, halfHours.hotWater, price);
-  return { importChange, importChangeKwh, exportChangeKwh, changeAtPrice, isOn, car, water };
+  return { importChangeKwh, exportChangeKwh, changeAtPrice, isOn, car, water };
 }
 
 function loadDays(
@@ -260,7 +255,7 @@ export function tariffTimerDays(
       '{minor}',
       'Unit rates × what the timers add to the import without battery, with VAT',
       'pence',
-      f`IF(${shared.isOn}=0,0,${priced(shared.importChange, shared.changeAtPrice)})`,
+      f`IF(${shared.isOn}=0,0,${priced(ofDay(context.halfHours.importChangeByTimersKwh), shared.changeAtPrice)})`,
       'timer_energy_change',
     ),
     car: ofLoad(shared.car, least.car, 'car', 'Car'),

@@ -108,7 +108,12 @@ export function timerSessions(
     f`${all(times)}`,
     f`"<"&(${noon}+${to}/48-${MARGIN})`,
   ];
-  const whole = (times: Column) => between(times, 0, 48);
+  const whole = (times: Column): readonly Node[] => [
+    f`${all(times)}`,
+    f`">="&(${noon}-${MARGIN})`,
+    f`${all(times)}`,
+    f`"<"&(${noon}+1-${MARGIN})`,
+  ];
   const stretch = (times: Column) => between(times, timer.stretchFrom, timer.stretchTo);
   const sum = (where: (times: Column) => readonly Node[]): Node =>
     call('SUMIFS', [all(source.kwh), ...where(source.start)]);
@@ -177,7 +182,7 @@ export function timerSessions(
     '1 or 0',
     'All of its hours are metered, and no more was metered in them than they hold at this power',
     'integer',
-    'can_move',
+    'moves',
     f`IF(AND(${kwh}>0,${meteredHalfHours}=${allowed},${inside}<=${roomKwh}+${NO_KWH}),1,0)`,
   );
   const staysKwh = column(
@@ -193,7 +198,7 @@ export function timerSessions(
     'of what was metered outside the hours',
     'The same for each half-hour',
     'rateFine',
-    'stays_share',
+    'stays',
     f`IF(${canMove}*${staysKwh}=0,0,${staysKwh}/(${kwh}-${inside}))`,
   );
   const leftAtMidnight = column(

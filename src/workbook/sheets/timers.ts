@@ -123,24 +123,19 @@ export function timersWorkings(
  */
 export function changeByTimer(
   { figures, grid, hours, sessions }: TimedLoad,
-  { day, halfHour, start, readingRow }: Record<'day' | 'halfHour' | 'start' | 'readingRow', Column>,
+  { day, halfHour, session, readingRow }: Record<'day' | 'halfHour' | 'session' | 'readingRow', Column>,
   metered: Node,
 ): Node {
   const { stepKwh, isOn } = figures;
-  const afternoon = f`(${start}-INT(${start})>=0.5)`;
-  const ofSession = (column: Column): Node => f`INDEX(${all(column)},${day}+${afternoon})`;
+  const ofSession = (column: Column): Node => f`INDEX(${all(column)},${session})`;
   const order = f`INDEX(${all(hours.order)},INDEX(${all(grid.at)},${day})+${halfHour})`;
-  const filled = f`MAX(0,MIN(${stepKwh},INDEX(${sessions.left},${day},1+${afternoon})-${stepKwh}*(${order}-1)))`;
+  const filled = f`MAX(0,MIN(${stepKwh},INDEX(${sessions.left},${day},1+${session}-${day})-${stepKwh}*(${order}-1)))`;
   const moved = f`IF(${order}=0,${metered}*${ofSession(sessions.share)},${filled})`;
   return f`IF(${readingRow}*${isOn}=0,0,IF(${ofSession(sessions.canMove)}=0,0,${moved}-${metered}))`;
 }
 
 /** What a load without a meter took in a half-hour: its session’s share of what could have been it. */
-export function shareOf(
-  { sessions: { part } }: TimedLoad,
-  { day, start }: Record<'day' | 'start', Column>,
-  couldBeKwh: Column,
-): Node {
+export function shareOf({ sessions: { part } }: TimedLoad, session: Column, couldBeKwh: Column): Node {
   if (part === undefined) return f`${couldBeKwh}`;
-  return f`${couldBeKwh}*INDEX(${all(part)},${day}+(${start}-INT(${start})>=0.5))`;
+  return f`${couldBeKwh}*INDEX(${all(part)},${session})`;
 }

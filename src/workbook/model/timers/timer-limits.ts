@@ -11,6 +11,9 @@ import type { Cell } from '../sheet-model.js';
 /** Sessions and half-hours of all readings are counted, whatever the period. */
 export const LIMITS_HEADING = 'Limits, over all readings';
 
+/** Defined name of the half-hour with the largest import. */
+const LARGEST_IMPORT_AT = 'largest_import_at';
+
 const FIRST = 6;
 const LETTERS = { label: 'G', car: 'K', hotWater: 'L', unit: 'M' } as const;
 
@@ -37,7 +40,6 @@ function limitRows(book: Book): Row[] {
   const { hotWater, start, readingRow } = halfHours;
   const imported = ref(halfHours.importKwh);
   const limit: Line = TIMER_FIELDS.supply.limitKw.cell;
-  const at = `INDEX(${ref(start)},MATCH(MAX(${imported}),${imported},0))`;
   // Whether the battery charges in that very half-hour differs by tariff: at its full power it is never more.
   const isBeside = `AND(${ref(battery.usableKwh)}>0,${ref(battery.chargesFromGrid)}=1)`;
   const besideKw = `IF(${isBeside},${ref(battery.chargeKw)},0)`;
@@ -54,7 +56,7 @@ function limitRows(book: Book): Row[] {
     },
     {
       text: 'its day',
-      car: whereMetered(dateText(at)),
+      car: whereMetered(dateText(LARGEST_IMPORT_AT)),
       unit: 'a mean over the half-hour',
       style: 'textCentre',
       name: 'largest_import_day',
@@ -111,6 +113,16 @@ function limitRows(book: Book): Row[] {
       name: 'sessions_less',
     },
   ];
+}
+
+/** When the largest half-hour of import was, among the lines of words. */
+export function largestImportLine({ workings: { halfHours } }: Book) {
+  const [start, imported] = [ref(halfHours.start), ref(halfHours.importKwh)];
+  return {
+    name: LARGEST_IMPORT_AT,
+    formula: `IF(COUNT(${start})=0,"",INDEX(${start},MATCH(MAX(${imported}),${imported},0)))`,
+    style: 'dateTime',
+  } as const;
 }
 
 /** What limits the timers: the supply, what does not fit, and what can't be told. */

@@ -43,6 +43,10 @@ const COLUMNS = {
   // Right of all that is printed.
   carTold: ['kwh', 'S'],
   waterTold: ['kwh', 'T'],
+  carFrom: ['kwh', 'U'],
+  carTo: ['kwh', 'V'],
+  waterFrom: ['kwh', 'W'],
+  waterTo: ['kwh', 'X'],
   offTotal: ['bill', 'Y'],
   onTotal: ['bill', 'Z'],
   offMark: ['bill', 'AA'],

@@ -46,11 +46,25 @@ function clockText(halfHours: string): string {
   return `RIGHT("0"&INT((${halfHours})/2),2)&IF(MOD(${halfHours},2)=1,":30",":00")`;
 }
 
-/** Hours as a clock says them; nothing where none are known. */
-function hoursText({ fromNoon, length }: CheapestHoursOfTariff): string {
-  const [from, count] = [ref(fromNoon), ref(length)];
-  const end = `MOD(${from}+23+${count},48)+1`;
-  return `IF(${count}=0,"",${clockText(`MOD(${from}+24,48)`)}&" to "&${clockText(end)})`;
+/** The cheapest hours as a clock says them, from and to; nothing where none are known. */
+function hoursCells(
+  [whole, from, to]: readonly [TimerColumn, TimerColumn, TimerColumn],
+  t: number,
+  { fromNoon, length }: CheapestHoursOfTariff,
+  whereKnown: (text: string) => string,
+): Cell[] {
+  const [noon, count] = [ref(fromNoon), ref(length)];
+  const clock = (key: TimerColumn, halfHours: string): Cell =>
+    formula(timerCell(key, t), `IF(${count}=0,"",${clockText(halfHours)})`, 'textCentre');
+  return [
+    clock(from, `MOD(${noon}+24,48)`),
+    clock(to, `MOD(${noon}+23+${count},48)+1`),
+    maker(t)(
+      whole,
+      whereKnown(`IF(${count}=0,"",${timerCell(from, t)}&" to "&${timerCell(to, t)})`),
+      'textCentre',
+    ),
+  ];
 }
 
 type Maker = (key: TimerColumn, text: string, style: StyleName) => Cell;
@@ -138,7 +152,7 @@ function carCells(book: Book, t: number): Cell[] {
       beyond: cost.beyondLeast,
       kwh,
     }),
-    cell('carHours', whereKnown(hoursText(hours)), 'textCentre'),
+    ...hoursCells(['carHours', 'carFrom', 'carTo'], t, hours, whereKnown),
     cell('carTooLong', whereKnown(`COUNTIFS(${ref(sessions.fitsKwh)},">"&(${room}+0.000001))`), 'count'),
     toldCell(book, 'carTold', t, lines.timerDays.car, none),
   ];
@@ -164,7 +178,7 @@ function waterCells(book: Book, t: number): Cell[] {
       beyond: beyondLeast,
       kwh: moved,
     }),
-    cell('waterHours', whereKnown(hoursText(hoursOf(timerHours.water, t))), 'textCentre'),
+    ...hoursCells(['waterHours', 'waterFrom', 'waterTo'], t, hoursOf(timerHours.water, t), whereKnown),
     toldCell(book, 'waterTold', t, lines.timerDays.water, none),
   ];
 }
@@ -183,6 +197,7 @@ export function timerTableCells(book: Book): Cell[] {
     ...HEADERS.map(([key, text]) => label(timerHeader(key), text, isName(key) ? 'headerLeft' : 'header')),
     label(timerHeader('carTold'), 'Sessions of the car whose least is told', 'hint'),
     label(timerHeader('waterTold'), 'Of hot water', 'hint'),
+    label(timerHeader('carFrom'), 'Cheapest hours from and to: car, hot water', 'hint'),
     ...book.workings.tariffs.flatMap((_, t) => [
       ...billCells(book, t),
       nameCell('kwhName', t),

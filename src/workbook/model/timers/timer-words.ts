@@ -8,7 +8,7 @@ import { tariffRow } from '../sentences.js';
 import type { Cell } from '../sheet-model.js';
 import { TARIFF_ROW, TODAYS_IS_PRICED_NAME, TODAYS_PLACE_NAME } from '../tariff-rows.js';
 import { toldTimerLines } from './timer-battery.js';
-import { LIMITS_HEADING } from './timer-limits.js';
+import { LIMITS_HEADING, largestImportLine } from './timer-limits.js';
 import {
   TIMER_LAST_LETTERS,
   TIMER_PLACE_NAME,
@@ -27,19 +27,16 @@ const rate = (text: string): string => `FIXED(${text},1)&" "&minor_unit&"/kWh"`;
 
 /** Money below this is none. */
 const LEAST_SAVING = 0.005;
-/** Sentences that follow the first, where there is something to say. */
-const SENTENCES = [
-  'timer_could_words',
-  'timer_hours_words',
-  'timer_battery_words',
-  'water_could_words',
-  'timer_with_battery_words',
-] as const;
+/** Sentences that follow the first, where there is something to say: of the car, then the others. */
+const OF_CAR = ['timer_could_words', 'timer_hours_words', 'timer_battery_words'] as const;
+const OTHERS = ['water_could_words', 'timer_with_battery_words'] as const;
+const followedBy = (first: string, others: readonly string[]): string =>
+  `${first}${others.map((name) => `&IF(${name}="",""," "&${name})`).join('')}`;
 
 interface Line {
   name: string;
   formula: string;
-  style: 'text' | 'integer' | 'money' | 'rate';
+  style: 'text' | 'integer' | 'money' | 'rate' | 'dateTime';
 }
 
 function lines(book: Book): Line[] {
@@ -54,6 +51,7 @@ function lines(book: Book): Line[] {
   const [status, batterySaves] = [ofRow('batteryStatus'), 'timer_battery_saves'];
   return [
     ...toldTimerLines(book),
+    largestImportLine(book),
     {
       name: place,
       formula: `IF(${TODAYS_IS_PRICED_NAME}=1,${TODAYS_PLACE_NAME},0)`,
@@ -173,6 +171,11 @@ function lines(book: Book): Line[] {
       formula: `IF(OR(car_can_be_told=0,timer_could_save<${LEAST_SAVING},through_battery_pence=0,SUM(${ofRow('carLeast')})>=through_battery_pence),"","At that least a kWh costs less than through the battery ("&${rate('through_battery_pence')}&").")`,
       style: 'text',
     },
+    {
+      name: 'timer_car_words',
+      formula: followedBy('timer_saves_words', OF_CAR),
+      style: 'text',
+    },
   ];
 }
 
@@ -205,7 +208,7 @@ export function timerWordCells(book: Book): Cell[] {
     ),
     formula(
       'A2',
-      `IF(timer_missing_words<>"",timer_missing_words,timer_saves_words${SENTENCES.map((name) => `&IF(${name}="",""," "&${name})`).join('')})`,
+      `IF(timer_missing_words<>"",timer_missing_words,${followedBy('timer_car_words', OTHERS)})`,
       'sentence',
       { name: TIMER_WORDS_NAME, mergeTo: `${TIMER_LAST_LETTERS}2` },
     ),
