@@ -140,22 +140,21 @@ export function halfHours(
     ),
   );
   const change = f`(${carChangeKwh}+${waterChangeKwh})`;
-  const net = f`${meteredImportKwh}-${meteredExportKwh}+${read(channels.batteryOutKwh)}-${read(channels.batteryInKwh)}`;
-  // What a meter counted both ways in the half-hour stays counted both ways, which is cautious.
-  const bothWays = f`MIN(${meteredImportKwh},${meteredExportKwh})`;
-  const meteredNet = f`${meteredImportKwh}-${meteredExportKwh}`;
-  const batteryIdle = f`AND(${read(channels.batteryInKwh)}=0,${read(channels.batteryOutKwh)}=0)`;
+  // Without a battery, and with the timers.
+  const netAtMeter = f`${meteredImportKwh}-${meteredExportKwh}+${read(channels.batteryOutKwh)}-${read(channels.batteryInKwh)}+${carChangeKwh}+${waterChangeKwh}`;
+  // What a meter counted both ways in the half-hour stays counted both ways where no battery ran, which is cautious.
+  const bothWays = f`IF(AND(${read(channels.batteryInKwh)}=0,${read(channels.batteryOutKwh)}=0),MIN(${meteredImportKwh},${meteredExportKwh}),0)`;
   const importKwh = kwh(
     'Import without battery',
-    'As metered where no battery ran, else import − export + battery out − battery in where above zero',
+    'Import − export + battery out − battery in, with the timers, where above zero; and what was counted both ways',
     'import_kWh',
-    f`IF(${readingRow}=0,0,IF(${batteryIdle},IF(${change}=0,${meteredImportKwh},${bothWays}+MAX(0,${meteredNet}+${change})),MAX(0,${net}+${change})))`,
+    f`IF(${readingRow}=0,0,MAX(0,${netAtMeter})+${bothWays})`,
   );
   const exportKwh = kwh(
     'Export without battery',
     'What the home would have sold without a battery',
     'export_kWh',
-    f`IF(${readingRow}=0,0,IF(${batteryIdle},IF(${change}=0,${meteredExportKwh},${bothWays}+MAX(0,-(${meteredNet}+${change}))),MAX(0,-(${net}+${change}))))`,
+    f`IF(${readingRow}=0,0,${importKwh}-(${netAtMeter}))`,
   );
   // What was counted both ways is so still: the rest tells import before from import after.
   const netKwh = f`(${importKwh}-${exportKwh})`;
