@@ -232,12 +232,12 @@ export function tariffDays(calendar: Calendar, rates: RatesSheets, tariff: numbe
   // Months and sets both only go up: their sum is another number for every pair of them that there is.
   const ofStretch = sheet.column({
     label: `Stretch, tariff ${tariff + 1}`,
-    unit: 'from 1',
+    unit: 'from 1; 0: no day',
     description: 'Days of one month at one set of rates, on which the battery’s levels are the same',
     style: 'integer',
     rows: shape.days,
     name: `stretch_${tariff + 1}`,
-    is: f`IF(${date}="",1,${calendar.month}+${set}-1)`,
+    is: f`IF(${date}="",0,${calendar.month}+${set}-1)`,
   });
   return { set, at, stretch: ofStretch };
 }

@@ -113,7 +113,7 @@ export function halfHours(
     style: 'integer',
     rows,
     name: 'half_hour_session',
-    is: f`${day}+(${start}-INT(${start})>=0.5)`,
+    is: f`IF(${start}="",${day},${day}+(${start}-INT(${start})>=0.5))`,
   });
   const carChangeKwh = kwh(
     'Car, change by its timer',

@@ -65,7 +65,7 @@ export function leastDays(context: Shared, of: LeastLoad, price: PriceDays): Lea
     'The cheapest of its hours that the session’s kWh fill, the last one in part',
     'integer',
     'needed_half_hours',
-    f`MIN(${figures.length},INT(${sessions.fitsKwh}/${figures.stepKwh})+1)`,
+    f`IF(${counts}=0,0,MIN(${figures.length},INT(${sessions.fitsKwh}/${figures.stepKwh})+1))`,
   );
   // Between the two days of a session stand the rows that autumn needs: of their prices, which are 0, none counts.
   const gap = BLOCK_ROWS - SLOTS;
