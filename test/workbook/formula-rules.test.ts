@@ -48,6 +48,21 @@ const PORTABLE = new Set(
 );
 
 describe('every formula of the workbook', () => {
+  it('can be read at a glance: no more than 300 characters, as the file holds it', () => {
+    // One that a column shares is held once, by its first row.
+    const shared = model.flatMap(({ name, formulaColumns }) =>
+      formulaColumns
+        .filter((column) => isSharedColumn(name, column))
+        .map((column) => ({
+          place: `${name}!${column.letters}`,
+          text: columnFormula(name, column, column.firstRow),
+        })),
+    );
+    const firstRows = new Map(shared.map(({ place, text }) => [place, text]));
+    const held = formulas.map(({ place, text }) => ({ place, text: firstRows.get(place) ?? text }));
+    expect(held.filter(({ text }) => text.length > 300)).toEqual([]);
+  });
+
   it('is within what spreadsheet programs hold: 8,192 characters, 64 levels', () => {
     const depth = (text: string): number => {
       let level = 0;

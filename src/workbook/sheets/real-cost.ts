@@ -63,16 +63,21 @@ export function realCost(context: Context): RealCost {
   const { importChangeKwh, sharedImportKwh, perSharedKwh } = columns;
   const { importKwh, usedKwh, carKwh, heatPumpKwh, pricePence } = context.halfHours;
   const rateOfDay = f`INDEX(${rates.gridBlock},${at},${number}):INDEX(${rates.gridBlock},${at}+${BLOCK_ROWS - 1},${number})`;
-  /** Half-hours of the day × the unit rates, and × the price where the tariff follows one: what that makes has a line of its own. */
-  const priced = (text: string, factors: readonly Term[], where: Term = number): Node => {
+  /**
+   * Half-hours of the day × the unit rates, and × the price where the tariff follows one: what that makes has a line of its own.
+   * Nothing where the condition, if there is one, does not hold.
+   */
+  const priced = (text: string, factors: readonly Term[], condition?: Line): Node => {
+    const where = (asked: Term, is: Node): Node =>
+      f`IF(${condition === undefined ? asked : f`${asked}*${condition}`}=0,0,${is})`;
     const byPrice = day(
       `${text}, by the half-hourly price`,
       '{minor}',
       'Where the tariff looked at follows it',
       'pence',
-      f`IF(${priceFactor}*${where}=0,0,${priceFactor}*${call('SUMPRODUCT', [...factors, ofDay(pricePence)])})`,
+      where(priceFactor, f`${priceFactor}*${call('SUMPRODUCT', [...factors, ofDay(pricePence)])}`),
     );
-    return f`IF(${where}*${number}=0,0,${call('SUMPRODUCT', [...factors, rateOfDay])}+${byPrice})`;
+    return where(number, f`${call('SUMPRODUCT', [...factors, rateOfDay])}+${byPrice}`);
   };
   const [change, shared, perShared] = [importChangeKwh, sharedImportKwh, perSharedKwh].map(ofDay) as [
     ReturnType<typeof ofDay>,
@@ -183,7 +188,7 @@ export function realCost(context: Context): RealCost {
     '{minor}',
     'A car that the battery may not feed, at the unit rates',
     'pence',
-    priced('Car of its own', [f`${ofDay(importKwh)}-${shared}`], f`${battery.carBarred}`),
+    priced('Car of its own', [f`${ofDay(importKwh)}-${shared}`], battery.carBarred),
   );
   const carSunKwh = day(
     'Car of its own, from the sun, looked at',
