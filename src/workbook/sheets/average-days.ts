@@ -87,8 +87,8 @@ export function averageDays(calendar: Calendar, halfHours: HalfHours, shape: Sha
   const halfHour = values('Half-hour', 'from midnight, from 0', slots, (row) => row % SLOTS_A_DAY);
   const ofItsMonth = (text: string, of: Column): Column =>
     column(text, 'row of Grid, from 1', 'Of the month', 'integer', slots, f`INDEX(${all(of)},${month})`);
-  const from = ofItsMonth('From', firstRow);
-  const to = ofItsMonth('To', lastRow);
+  const from = ofItsMonth('First half-hour of its month', firstRow);
+  const to = ofItsMonth('Last half-hour of its month', lastRow);
   const ofMonth = (of: Column): Node => f`INDEX(${all(of)},${from}):INDEX(${all(of)},${to})`;
   const counted = column(
     'Half-hours counted',

@@ -255,7 +255,7 @@ export function batteryLevels(
   const { sheet, day, halfHour, readingRow, storeChangeKwh, carKwh } = halfHours;
   const ofDay = (column: Column): Node => f`INDEX(${all(column)},${day})`;
   const whereSoldKwh = sheet.column({
-    label: 'The same where it sells',
+    label: 'Sun stored or energy sold',
     unit: 'kWh stored, + in, − out',
     description:
       'All that it can give; where the sun is to be stored, or a car that it may not feed would take it, nothing is sold',

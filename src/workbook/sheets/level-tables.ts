@@ -175,8 +175,18 @@ export function levelTables(
           sun: (at: Node): Node => f`INDEX(${all(average.sunCurve)},${midnight}+${at})`,
         };
       };
-      const filledFor = needed('Is to last for', 'What it fills for', 1, 2);
-      const keptFor = needed('Is kept for', 'Until it is not dearer any more', 8, 9);
+      const filledFor = needed(
+        'Likely use that it fills for',
+        'The most until the rates are as cheap again',
+        1,
+        2,
+      );
+      const keptFor = needed(
+        'Likely use that it keeps for',
+        'The most until the rates are not dearer any more',
+        8,
+        9,
+      );
       const cell = (columns: readonly Column[], s: number): Column => {
         const found = columns[s];
         if (found === undefined) throw new RangeError(`there is no stretch ${s + 1}`);

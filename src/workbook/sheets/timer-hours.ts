@@ -69,9 +69,9 @@ export function cheapestHours(
     const typed = rates.tariffs[t];
     if (typed === undefined) throw new RangeError(`there is no tariff ${t + 1}`);
     const at = sheet.column({
-      label: `Row before it, ${what}, tariff ${t + 1}`,
-      unit: 'row of the grid',
-      description: 'Of the week’s first day, by the rates of the last day; blank where the load may not run',
+      label: `Rows before it, ${what}, tariff ${t + 1}`,
+      unit: 'rows of the grid',
+      description: 'On the week’s first day, by the rates of the last day; blank where the load may not run',
       style: 'integer',
       rows: SLOTS,
     });
