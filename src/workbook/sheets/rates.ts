@@ -163,7 +163,7 @@ export function ratesSheets(inputs: InputTerms, shape: Shape): RatesSheets {
 /** Where the lines of the rates sheet stand: a row a line, a column a tariff. */
 class RatesLayout {
   private readonly rowsByLabel = new Map<string, number>();
-  private readonly numbered = new Set<string>();
+  private readonly numbers = new Map<string, Reference>();
   private next = 4;
 
   constructor(
@@ -173,15 +173,14 @@ class RatesLayout {
 
   /** A column of values beside a block: 1 as often as asked, then 2, and so on. */
   numbersBeside(label: string, count: number, each: number): Reference {
+    // All tariffs look at the same ones.
+    const known = this.numbers.get(label);
+    if (known !== undefined) return known;
     const row = this.rowsByLabel.get(label);
     if (row === undefined) throw new RangeError(`no line is called "${label}"`);
     const column = 3 + this.shape.tariffs;
-    // All tariffs look at the same numbers.
-    if (!this.numbered.has(label)) {
-      for (let i = 0; i < count * each; i++) {
-        this.sheet.label(row + i, column, Math.floor(i / each) + 1, 'integer');
-      }
-      this.numbered.add(label);
+    for (let i = 0; i < count * each; i++) {
+      this.sheet.label(row + i, column, Math.floor(i / each) + 1, 'integer');
     }
     const area = {
       sheet: this.sheet.name,
@@ -190,7 +189,9 @@ class RatesLayout {
       firstColumn: column,
       lastColumn: column,
     };
-    return areaReference(area, 'window_numbers');
+    const numbers = areaReference(area, 'window_numbers');
+    this.numbers.set(label, numbers);
+    return numbers;
   }
 
   private rowOf(label: string, unit: string, rows: number): number {

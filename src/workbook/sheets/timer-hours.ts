@@ -68,28 +68,32 @@ export function cheapestHours(
   return tariffs.map((days, t): CheapestHoursOfTariff => {
     const typed = rates.tariffs[t];
     if (typed === undefined) throw new RangeError(`there is no tariff ${t + 1}`);
-    const at = sheet.column({
-      label: `Rows before it, ${what}, tariff ${t + 1}`,
-      unit: 'rows of the grid',
-      description: 'On the week’s first day, by the rates of the last day; blank where the load may not run',
-      style: 'integer',
-      rows: SLOTS,
-    });
-    const mean = sheet.column({
-      label: `Mean rate, ${what}, tariff ${t + 1}`,
-      unit: '{minor}/kWh',
-      description: 'Of the week, by the rates of the last day; blank where the load may not run',
-      style: 'rate',
-      rows: SLOTS,
-    });
-    const score = sheet.column({
-      label: `Good for, ${what}, tariff ${t + 1}`,
-      unit: 'half-hours, or {minor} below 0',
-      description:
-        'From here on: half-hours at the lowest rate; by the half-hourly price, what a usual session costs',
-      style: 'rate',
-      rows: SLOTS,
-    });
+    const column = (label: string, unit: string, style: 'integer' | 'rate', description: string): Column =>
+      sheet.column({
+        label: `${label}, ${what}, tariff ${t + 1}`,
+        unit,
+        description,
+        style,
+        rows: SLOTS,
+      });
+    const at = column(
+      'Rows before it',
+      'rows of the grid',
+      'integer',
+      'On the week’s first day, by the rates of the last day; blank where the load may not run',
+    );
+    const mean = column(
+      'Mean rate',
+      '{minor}/kWh',
+      'rate',
+      'Of the week, by the rates of the last day; blank where the load may not run',
+    );
+    const score = column(
+      'Good for',
+      'half-hours, or {minor} below 0',
+      'rate',
+      'From here on: half-hours at the lowest rate; by the half-hourly price, what a usual session costs',
+    );
     const line = (row: number, column: Column, name: string, is: Node): Line =>
       sheet.line(row, column.column, {
         label: '',
