@@ -30,6 +30,8 @@ class Compiler {
         return this.cell(node.reference.area(this.home), node.reference.moves);
       case 'range':
         return () => FormulaError.value;
+      case 'named':
+        return this.scalar(node.is);
       case 'unary': {
         const operand = this.scalar(node.operand);
         return node.operator === '+' ? operand : (row) => negated(operand(row));
@@ -131,6 +133,8 @@ class Compiler {
   /** The cells that a formula refers to. */
   private cells(node: Node): CellsOf {
     switch (node.kind) {
+      case 'named':
+        return this.cells(node.is);
       case 'reference': {
         const area = node.reference.area(this.home);
         const columns = this.columnsOf(area);
@@ -249,6 +253,7 @@ class Compiler {
 /** Whether a part of a formula stands for cells rather than for a value. */
 function isCells(node: Node): boolean {
   if (node.kind === 'reference' || node.kind === 'range') return true;
+  if (node.kind === 'named') return isCells(node.is);
   if (node.kind !== 'call') return false;
   if (node.name === 'INDEX') return true;
   if (node.name === 'CHOOSE') return node.args.slice(1).every(isCells);

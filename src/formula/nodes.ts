@@ -28,6 +28,16 @@ export interface Reference {
 
 export type BinaryOperator = '+' | '-' | '*' | '/' | '^' | '&' | '=' | '<>' | '<' | '>' | '<=' | '>=';
 
+/**
+ * Part of a formula that has a defined name of its own, and is written by it: cells that are found anew for every row, such
+ * as the half-hours of the day of the row.
+ */
+export interface Named {
+  readonly kind: 'named';
+  readonly name: string;
+  readonly is: Node;
+}
+
 /** A formula, taken apart. */
 export type Node =
   | { readonly kind: 'number'; readonly value: number }
@@ -36,6 +46,7 @@ export type Node =
   | { readonly kind: 'missing' }
   | { readonly kind: 'reference'; readonly reference: Reference }
   | { readonly kind: 'range'; readonly from: Node; readonly to: Node }
+  | Named
   | { readonly kind: 'call'; readonly name: string; readonly args: readonly Node[] }
   | { readonly kind: 'unary'; readonly operator: '-' | '+'; readonly operand: Node }
   | {
@@ -51,19 +62,31 @@ export function* referencesIn(node: Node): Generator<Reference> {
     case 'reference':
       yield node.reference;
       break;
+    default:
+      for (const part of partsOf(node)) yield* referencesIn(part);
+  }
+}
+
+/** Every part of a formula that has a name of its own, and those within it. */
+export function* namedIn(node: Node): Generator<Named> {
+  if (node.kind === 'named') yield node;
+  for (const part of partsOf(node)) yield* namedIn(part);
+}
+
+/** What a formula is put together from, one level down. */
+function partsOf(node: Node): readonly Node[] {
+  switch (node.kind) {
     case 'range':
-      yield* referencesIn(node.from);
-      yield* referencesIn(node.to);
-      break;
+      return [node.from, node.to];
+    case 'named':
+      return [node.is];
     case 'call':
-      for (const arg of node.args) yield* referencesIn(arg);
-      break;
+      return node.args;
     case 'unary':
-      yield* referencesIn(node.operand);
-      break;
+      return [node.operand];
     case 'binary':
-      yield* referencesIn(node.left);
-      yield* referencesIn(node.right);
-      break;
+      return [node.left, node.right];
+    default:
+      return [];
   }
 }

@@ -41,6 +41,8 @@ function print(node: Node, home: CellPlace, tightness: number): string {
       return '';
     case 'reference':
       return node.reference.print(home);
+    case 'named':
+      return node.name;
     case 'range':
       return `${print(node.from, home, PRIMARY)}:${print(node.to, home, PRIMARY)}`;
     case 'call':

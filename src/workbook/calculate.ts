@@ -1,8 +1,9 @@
 import { compileFormula } from '../formula/compile.js';
 import { Grid } from '../formula/grid.js';
 import type { Area, CellPlace, Node } from '../formula/nodes.js';
-import { referencesIn } from '../formula/nodes.js';
+import { namedIn, referencesIn } from '../formula/nodes.js';
 import { parseFormulaText } from '../formula/parse-text.js';
+import { printFormula } from '../formula/print.js';
 import { FormulaError, type Value } from '../formula/values.js';
 import type { Column, Line } from './book/terms.js';
 import { columnNumber, parseCell } from './cell-address.js';
@@ -111,6 +112,31 @@ export function definedNames(model: readonly SheetModel[]): Map<string, Area> {
     }
     for (const node of nodesOf(sheet)) {
       for (const { name, area } of referencesIn(node)) define(name, area(ANYWHERE));
+    }
+  }
+  return names;
+}
+
+/**
+ * Every name of a workbook that stands for a part of formulas, with its text.
+ *
+ * @param model every sheet
+ * @returns the text of each without `=`, as it reads from the first row: what moves with the row moves from there
+ * @throws Error where a name stands for two things
+ */
+export function namedFormulas(model: readonly SheetModel[]): Map<string, string> {
+  const names = new Map<string, string>();
+  const seen = new Set<Node>();
+  for (const sheet of model) {
+    for (const node of nodesOf(sheet)) {
+      for (const part of namedIn(node)) {
+        if (seen.has(part)) continue;
+        seen.add(part);
+        const text = printFormula(part.is, ANYWHERE);
+        const known = names.get(part.name) ?? text;
+        if (known !== text) throw new Error(`the name ${part.name} stands for ${known} and for ${text}`);
+        names.set(part.name, text);
+      }
     }
   }
   return names;

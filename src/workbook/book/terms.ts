@@ -100,6 +100,17 @@ export function call(name: string, args: readonly Term[]): Node {
   return { kind: 'call', name, args: args.map(partOf) };
 }
 
+/**
+ * A part of a formula under a name of its own: cells found anew for every row, which would have to be written out in each
+ * cell. Shared formulas may hold the name, whatever it stands for.
+ *
+ * @param name in plain words, one for each thing that is named
+ * @param is what it stands for, seen from the row of the formula: its columns’ own row, or rows below
+ */
+export function named(name: string, is: Node): Node {
+  return { kind: 'named', name, is };
+}
+
 /** An area as a reference that stays where it is; by its name from other sheets. */
 export function areaReference(area: Area, name?: string): Reference {
   const { sheet, firstRow, lastRow, firstColumn, lastColumn } = area;
@@ -178,6 +189,7 @@ export function beside(columns: readonly Column[], first = 0, last = first): Ref
   const to = `$${right.letters}`;
   return {
     print: (home) => {
+      if (home.row + first < 1) throw new RangeError(`${left.text.label} is asked for above the first row`);
       const prefix = home.sheet === left.sheet ? '' : sheetPrefix(left.sheet);
       const own = `${from}${home.row + first}`;
       const single = from === to && first === last;

@@ -1,7 +1,7 @@
 import ExcelJS from 'exceljs';
 import { unzipSync, zipSync } from 'fflate';
 import type { Area } from '../../formula/nodes.js';
-import { definedNames } from '../calculate.js';
+import { definedNames, namedFormulas } from '../calculate.js';
 import { calculateWorkbook } from '../calculate-inputs.js';
 import { columnNumber, parseCell } from '../cell-address.js';
 import { addCharts } from '../charts/add-charts.js';
@@ -83,8 +83,9 @@ export async function buildWorkbook(
   };
   entries['xl/workbook.xml'] = defineNames(
     partOf(entries, 'xl/workbook.xml'),
-    new Map<string, Area | readonly Area[]>([
+    new Map<string, Area | readonly Area[] | string>([
       ...names,
+      ...namedFormulas(model),
       [LAYOUT_NAME, layoutCell],
       ...model.flatMap(({ name, selections = {} }) =>
         Object.entries(selections).map(([selected, ranges]): [string, Area[]] => [

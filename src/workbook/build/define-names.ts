@@ -7,20 +7,20 @@ import { escapeXml } from '../package/index.js';
  * Adds defined names to a workbook part; the builder that wrote it takes a range apart, cell by cell.
  *
  * @param workbookXml the part as written
- * @param names areas by name, one or several
+ * @param names areas by name, one or several, or what a name stands for as the text of a formula
  * @returns the part with the names, in the order of their letters as the format's programs keep them
  */
 export function defineNames(
   workbookXml: Uint8Array<ArrayBuffer>,
-  names: ReadonlyMap<string, Area | readonly Area[]>,
+  names: ReadonlyMap<string, Area | readonly Area[] | string>,
 ): Uint8Array<ArrayBuffer> {
   const xml = withOnePrintArea(strFromU8(workbookXml));
   const own = [...names]
     .sort(([a], [b]) => (a.toLowerCase() < b.toLowerCase() ? -1 : 1))
-    .map(
-      ([name, area]) =>
-        `<definedName name="${name}">${escapeXml([area].flat().map(textOf).join(','))}</definedName>`,
-    )
+    .map(([name, is]) => {
+      const text = typeof is === 'string' ? is : [is].flat().map(textOf).join(',');
+      return `<definedName name="${name}">${escapeXml(text)}</definedName>`;
+    })
     .join('');
   const open = xml.indexOf('<definedNames>');
   if (open >= 0) {

@@ -1,12 +1,12 @@
 import type { Node } from '../../formula/nodes.js';
-import { across, all, type Column, call, f, type Term } from '../book/terms.js';
+import { across, all, type Column, call, f, named, type Term } from '../book/terms.js';
+import { dayBlocks } from './day-blocks.js';
 import type { Calendar, TariffDays } from './days.js';
 import type { HalfHours } from './half-hours.js';
 import type { InputTerms } from './input-terms.js';
 import { billed, type MonthColumns, type Months } from './months.js';
 import type { RatesSheets } from './rates.js';
 import { BLOCK_ROWS, type Shape } from './shape.js';
-import { ofDay } from './tariff-days.js';
 import type { TariffMonths } from './tariff-months.js';
 
 /** What was metered on a day, and what today's tariff charges for it. */
@@ -52,6 +52,7 @@ export function asMeteredDays(
     is: Node,
     name: string,
   ): Column => calendar.sheet.column({ label, unit, description, style, rows: shape.days, is, name });
+  const ofDay = dayBlocks(calendar).whole;
   const imported = ofDay(grid.meteredImportKwh);
   const importKwh = column(
     'Import as metered',
@@ -82,7 +83,10 @@ export function asMeteredDays(
     'todays_rates',
   );
   const place = f`MAX(1,${todaysPlace})`;
-  const slice = f`INDEX(${rates.gridBlock},${at},${place}):INDEX(${rates.gridBlock},${at}+${BLOCK_ROWS - 1},${place})`;
+  const slice = named(
+    'todays_rates_of_day',
+    f`INDEX(${rates.gridBlock},${at},${place}):INDEX(${rates.gridBlock},${at}+${BLOCK_ROWS - 1},${place})`,
+  );
   const factor = f`INDEX(${across(rates.tariffs.map(({ priceFactor }) => priceFactor))},1,${place})`;
   const byPricePence = column(
     'Energy as metered, by the half-hourly price',

@@ -1,13 +1,13 @@
 import type { Node } from '../../formula/nodes.js';
 import { MAX_RATE_PERIODS } from '../../tariffs/tariff.js';
-import { across, all, type Column, f } from '../book/terms.js';
+import { across, all, type Column, f, named } from '../book/terms.js';
 import type { AsMeteredDays } from './as-metered.js';
+import { dayBlocks } from './day-blocks.js';
 import type { Calendar } from './days.js';
 import type { HalfHours } from './half-hours.js';
 import type { BillTerms } from './input-terms.js';
 import { BANDS, type RatesSheets, SET_ROWS } from './rates.js';
 import { BLOCK_ROWS, type Shape, WEEK_ROWS } from './shape.js';
-import { ofDay } from './tariff-days.js';
 
 /** A day by the bill that charges it: as metered, at the rates of its tariff as they were. */
 export interface BillDays {
@@ -77,7 +77,10 @@ export function billDays(
     tariffs.map(({ validFrom }) => validFrom),
     'all_valid_from',
   );
-  const later = f`INDEX(${dates},2,${place}):INDEX(${dates},${MAX_RATE_PERIODS},${place})`;
+  const later = named(
+    'later_rates_of_bill_from',
+    f`INDEX(${dates},2,${place}):INDEX(${dates},${MAX_RATE_PERIODS},${place})`,
+  );
   const set = column(
     'Rates in force, bill',
     'set, from 1',
@@ -97,7 +100,10 @@ export function billDays(
     // A day with a clock change has a stretch of its own, at the rates of the day.
     const across = f`IF(${at}>${SET_ROWS},${shape.tariffs + 1},${place})`;
     const first = f`INDEX(${rates.billedBlock},${at},${across})`;
-    return f`${first}:INDEX(${rates.billedBlock},${at}+${BLOCK_ROWS - 1},${across})`;
+    return named(
+      `bill_${name}_of_day`,
+      f`${first}:INDEX(${rates.billedBlock},${at}+${BLOCK_ROWS - 1},${across})`,
+    );
   };
   const slice = byClock(
     'Begins in the grid, bill',
@@ -126,6 +132,7 @@ export function billDays(
     );
   const ratePence = [rate('Base rate with VAT', 0), rate('That of window 1, else the base rate', 1)] as const;
   const [base, window] = ratePence;
+  const ofDay = dayBlocks(calendar).whole;
   const imported = ofDay(grid.meteredImportKwh);
   const factor = ofTariffs(
     tariffs.map(({ priceFactor }) => priceFactor),

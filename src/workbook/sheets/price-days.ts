@@ -1,12 +1,12 @@
 import type { Node } from '../../formula/nodes.js';
-import { across, all, type Column, f, type Line, movingStretch, up } from '../book/terms.js';
+import { across, all, type Column, f, type Line, movingStretch, named, up } from '../book/terms.js';
 import { type AverageDays, CURVE_ROWS, SLOTS_A_DAY } from './average-days.js';
 import type { BatteryFigures } from './battery-figures.js';
+import { dayBlocks } from './day-blocks.js';
 import type { Calendar } from './days.js';
 import { filledFromGrid, type HalfHours, nextLevel } from './half-hours.js';
 import type { RatesSheets } from './rates.js';
 import { BLOCK_ROWS, type Shape } from './shape.js';
-import { ofDay } from './tariff-days.js';
 
 /** What dear half-hours take, of the average day's mean: they are the busy ones, and days differ. */
 const DEAR_DEMAND_FACTOR = 2.5;
@@ -42,7 +42,7 @@ export function priceDays(
     name: 'price_is_followed',
     is: f`IF(COUNTIFS(${factors},">0")>0,1,0)`,
   });
-  const block = ofDay(halfHours.pricePence);
+  const block = dayBlocks(calendar).whole(halfHours.pricePence);
   const ofDays = (
     label: string,
     unit: string,
@@ -65,7 +65,7 @@ export function priceDays(
     '{minor}/kWh',
     'Of the day’s half-hours',
     'rate',
-    f`MIN(INDEX(${block},1):INDEX(${block},${length}))`,
+    f`MIN(${named('price_of_half_hours_there_are', f`INDEX(${block},1):INDEX(${block},${length})`)})`,
     'price_lowest',
   );
   const dearKwh = ofDays(
@@ -115,6 +115,7 @@ export function priceDays(
     description: 'At the end of the half-hour, on every tariff that follows the price',
     style: 'kwhFine',
     rows: shape.halfHourRows,
+    name: 'level_by_price',
   });
   grid.seed(level, f`${battery.startLevelKwh}`);
   const fillUpTo = f`${battery.chargesFromGrid}*(${battery.reserveKwh}+${here(dearKwh)}*${later('>', f`${price}/${battery.roundTrip}+${battery.wearPencePerKwh}+${TOLERANCE}`)}-${sunLeft}-${battery.chargeStepKwh}*${later('<=', f`${price}+${TOLERANCE}`)})`;

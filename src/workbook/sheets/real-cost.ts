@@ -1,12 +1,25 @@
-import type { Node } from '../../formula/nodes.js';
-import { all, beside, blockOf, type Column, call, f, type Line, type Term, up } from '../book/terms.js';
+import type { Node, Reference } from '../../formula/nodes.js';
+import {
+  across,
+  all,
+  areaReference,
+  beside,
+  type Column,
+  call,
+  f,
+  type Line,
+  named,
+  type Term,
+  up,
+} from '../book/terms.js';
 import type { BatteryFigures } from './battery-figures.js';
+import { dayBlocks } from './day-blocks.js';
 import type { Calendar } from './days.js';
 import type { HalfHours } from './half-hours.js';
 import type { Months } from './months.js';
 import type { RatesSheets } from './rates.js';
-import { BLOCK_ROWS, FIRST_ROW, type Shape } from './shape.js';
-import { type BatteryDays, ofDay } from './tariff-days.js';
+import { BLOCK_ROWS, type Shape } from './shape.js';
+import type { BatteryDays } from './tariff-days.js';
 
 /** What energy really cost through the battery, on the tariff looked at. */
 export interface RealCost {
@@ -62,7 +75,11 @@ export function realCost(context: Context): RealCost {
   const { number, priceFactor, at, exportRate } = looked;
   const { importChangeKwh, sharedImportKwh, perSharedKwh } = columns;
   const { importKwh, usedKwh, carKwh, heatPumpKwh, pricePence } = context.halfHours;
-  const rateOfDay = f`INDEX(${rates.gridBlock},${at},${number}):INDEX(${rates.gridBlock},${at}+${BLOCK_ROWS - 1},${number})`;
+  const rateOfDay = named(
+    'looked_at_rates_of_day',
+    f`INDEX(${rates.gridBlock},${at},${number}):INDEX(${rates.gridBlock},${at}+${BLOCK_ROWS - 1},${number})`,
+  );
+  const ofDay = dayBlocks(calendar).whole;
   /**
    * Half-hours of the day × the unit rates, and × the price where the tariff follows one: what that makes has a line of its own.
    * Nothing where the condition, if there is one, does not hold.
@@ -99,7 +116,7 @@ export function realCost(context: Context): RealCost {
     'kWh stored',
     'Where the day begins',
     'kwhFine',
-    f`IF(${number}=0,0,INDEX(${acrossBefore(levels)},1,${number}))`,
+    f`IF(${number}=0,0,INDEX(${levelsFromStart(levels)},(${calendar.number}-1)*${BLOCK_ROWS}+1,${number}))`,
   );
   const ofTariff = (of: (days: BatteryDays) => Column): Node =>
     call('CHOOSE', [f`MAX(1,${number})`, ...tariffs.map(of)]);
@@ -243,6 +260,7 @@ function halfHourColumns({ halfHours, levels, battery, looked, shape }: Context)
     description: 'Without a car that the battery may not feed',
     style: 'kwhFine',
     rows,
+    name: 'shared_import',
     is: f`${importKwh}-${battery.carBarred}*MIN(${carKwh},${importKwh})`,
   });
   const sharers = f`SUM(${usedKwh})-${battery.carBarred}*${carKwh}`;
@@ -253,6 +271,7 @@ function halfHourColumns({ halfHours, levels, battery, looked, shape }: Context)
       '1 ÷ what the home used without a car that the battery may not feed; 0 where that is nothing',
     style: 'rate',
     rows,
+    name: 'part_of_shared',
     is: f`IF(${sharers}>${CRUMB},1/(${sharers}),0)`,
   });
   return { importChangeKwh, sharedImportKwh, perSharedKwh };
@@ -278,11 +297,10 @@ function dayColumns({ calendar, shape }: Context) {
     });
 }
 
-/** The half-hour before the day of the row, of all tariffs. */
-function acrossBefore(levels: readonly Column[]) {
-  const [left, right] = [levels[0], levels.at(-1)];
-  if (left === undefined || right === undefined) throw new RangeError('there are no tariffs');
-  return blockOf(left, BLOCK_ROWS, FIRST_ROW, { shift: -1, height: 1, lastColumn: right });
+/** The levels of all tariffs, with the one that they begin with: so a day’s first row is the half-hour before it. */
+function levelsFromStart(levels: readonly Column[]): Reference {
+  const { firstRow, ...area } = across(levels).area({ sheet: '', row: 1, column: 1 });
+  return areaReference({ ...area, firstRow: firstRow - 1 }, 'levels_from_start');
 }
 
 /** How the days of the chosen period spread over the rate grid: with it a rate of every time of day is averaged. */

@@ -1,18 +1,13 @@
-import type { Node, Reference } from '../../formula/nodes.js';
-import { FIRST_ROW } from '../book/sheet-builder.js';
-import { all, blockOf, type Column, f, type Term } from '../book/terms.js';
+import type { Node } from '../../formula/nodes.js';
+import { all, type Column, f, named, type Term } from '../book/terms.js';
 import type { BatteryFigures } from './battery-figures.js';
+import { dayBlocks } from './day-blocks.js';
 import type { Calendar, TariffDays } from './days.js';
 import type { HalfHours } from './half-hours.js';
 import type { PriceDays } from './price-days.js';
 import type { RateDays } from './rate-days.js';
 import type { TariffRates } from './rates.js';
 import { BLOCK_ROWS, type Shape } from './shape.js';
-
-/** The half-hours of the day of the row. */
-const ofDay = (column: Column): Reference => blockOf(column, BLOCK_ROWS, FIRST_ROW);
-/** The same, each a half-hour earlier. */
-const before = (column: Column): Reference => blockOf(column, BLOCK_ROWS, FIRST_ROW, { shift: -1 });
 
 /** What the lines of a tariff’s days are made of. */
 export interface DayContext {
@@ -54,16 +49,31 @@ export function columnMaker({ tariff, calendar, shape }: DayContext) {
     });
 }
 
-/** The day's rates in the grid, as many as there are half-hours in `rows`. */
-export function ratesOfDay({ rates, days }: DayContext, rows: Node): Node {
-  const grid = all(rates.grid);
-  return f`INDEX(${grid},${days.at}):INDEX(${grid},${days.at}+${rows})`;
+/** The day's rates in the grid. */
+export function ratesOfDay(context: DayContext): Node {
+  return ratesBetween(context, 'rates_of_day', undefined, f`${BLOCK_ROWS - 1}`);
 }
-export const wholeBlock = f`${BLOCK_ROWS - 1}`;
+
+/**
+ * Rates of a tariff’s grid, under a name.
+ *
+ * @param from half-hours after the midnight of the day of the row, of the first; without one, that midnight
+ * @param to the same of the last
+ */
+export function ratesBetween(
+  { tariff, rates, days }: DayContext,
+  name: string,
+  from: Node | undefined,
+  to: Node,
+): Node {
+  const grid = all(rates.grid);
+  const first = from === undefined ? f`${days.at}` : f`${days.at}+${from}`;
+  return named(`${name}_${tariff + 1}`, f`INDEX(${grid},${first}):INDEX(${grid},${days.at}+${to})`);
+}
 
 /** The day's rates × something, and the price × it where the tariff follows one. */
 export function pricedMaker(context: DayContext) {
-  const slice = ratesOfDay(context, wholeBlock);
+  const slice = ratesOfDay(context);
   const { priceFactor } = context.rates;
   return (what: Term | Node, atPrice: Column): Node =>
     f`SUMPRODUCT(${slice},${what})+IF(${priceFactor}=0,0,${priceFactor}*${atPrice})`;
@@ -95,9 +105,13 @@ export function loadColumnMaker(
 }
 
 /** Half-hours of the day: what the battery buys beyond the sun, AC kWh above 0, and how far its level falls. */
-function flowsOfDay(level: Column, { halfHours, battery }: Pick<DayContext, 'halfHours' | 'battery'>) {
-  const [now, earlier] = [ofDay(level), before(level)];
-  const sun = ofDay(halfHours.exportKwh);
+function flowsOfDay(
+  level: Column,
+  { calendar, halfHours, battery }: Pick<DayContext, 'calendar' | 'halfHours' | 'battery'>,
+) {
+  const blocks = dayBlocks(calendar);
+  const [now, earlier] = [blocks.whole(level), blocks.earlier(level)];
+  const sun = blocks.whole(halfHours.exportKwh);
   const { chargeEfficiency } = battery;
   return {
     now,
@@ -112,8 +126,9 @@ export function atPrice(
   { calendar, halfHours, battery, shape }: Pick<DayContext, 'calendar' | 'halfHours' | 'battery' | 'shape'>,
   price: PriceDays,
 ): AtPrice {
+  const ofDay = dayBlocks(calendar).whole;
   const block = ofDay(halfHours.pricePence);
-  const { bought, fallen } = flowsOfDay(price.level, { halfHours, battery });
+  const { bought, fallen } = flowsOfDay(price.level, { calendar, halfHours, battery });
   const day = (label: string, description: string, what: Node, name: string): Column =>
     calendar.sheet.column({
       label: `${label}, half-hourly price`,
@@ -128,7 +143,7 @@ export function atPrice(
     importPence: day(
       'Energy without battery',
       'Price × import',
-      f`${ofDay(halfHours.importKwh)}`,
+      ofDay(halfHours.importKwh),
       'price_energy_pence',
     ),
     boughtPence: day(
@@ -149,9 +164,9 @@ export interface EnergyDays {
 
 export function energyDays(context: DayContext): EnergyDays {
   const column = columnMaker(context);
-  const { halfHours, rates, days, atPrice } = context;
-  const imported = ofDay(halfHours.importKwh);
-  const slice = ratesOfDay(context, wholeBlock);
+  const { calendar, halfHours, rates, days, atPrice } = context;
+  const imported = dayBlocks(calendar).whole(halfHours.importKwh);
+  const slice = ratesOfDay(context);
   const lowest = f`INDEX(${all(rates.offPeak)},${days.set})`;
   return {
     energyPence: column(
@@ -205,12 +220,13 @@ export interface BatteryDays {
 
 export function batteryDays(context: DayContext, level: Column): BatteryDays {
   const column = columnMaker(context);
-  const { halfHours, rates, battery, atPrice } = context;
+  const { calendar, halfHours, rates, battery, atPrice } = context;
+  const stored = dayBlocks(calendar).whole(halfHours.storeChangeKwh);
   const { now, earlier, bought, fallen } = flowsOfDay(level, context);
-  const rate = ratesOfDay(context, wholeBlock);
+  const rate = ratesOfDay(context);
   const priced = pricedMaker(context);
-  const sold = f`(${earlier}-${now}+${ofDay(halfHours.storeChangeKwh)})`;
-  const noSun = f`(${ofDay(halfHours.storeChangeKwh)}<=0)`;
+  const sold = f`(${earlier}-${now}+${stored})`;
+  const noSun = f`(${stored}<=0)`;
   const withBattery = (is: Node): Node => f`IF(${battery.usableKwh}=0,0,${is})`;
   // It sells by the tariff's own rates only.
   const whereSold = (is: Node): Node =>
@@ -268,5 +284,3 @@ export function batteryDays(context: DayContext, level: Column): BatteryDays {
     ),
   };
 }
-
-export { ofDay };

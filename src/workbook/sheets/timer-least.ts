@@ -1,27 +1,30 @@
 import type { Node } from '../../formula/nodes.js';
-import { FIRST_ROW } from '../book/sheet-builder.js';
-import { all, blockOf, type Column, down, f, type Line, type Term } from '../book/terms.js';
+import { all, type Column, down, f, type Line, named } from '../book/terms.js';
+import { type DayBlocks, dayBlocks } from './day-blocks.js';
 import type { MonthColumns, Months } from './months.js';
 import type { PriceDays } from './price-days.js';
 import { BLOCK_ROWS, WEEK_SLOTS } from './shape.js';
-import { columnMaker, type DayContext, loadColumnMaker } from './tariff-days.js';
+import { columnMaker, type DayContext, loadColumnMaker, ratesBetween } from './tariff-days.js';
 import type { TimedLoad } from './timers.js';
 
 const SLOTS = 48;
 const NOON = 24;
 
-/** Half a day of a load’s half-hours, from so many rows after the midnight of the day of the row. */
-export type HalfOfSession = (shift: number) => Term;
-
-/** A load whose least is asked for, and what it takes in half a day of a session, as an array. */
-export interface LeastLoad {
-  load: TimedLoad;
-  half: HalfOfSession;
+/** What a load takes in the two halves of a session, as arrays: after the noon of the day of the row, and in the morning after it. */
+export interface SessionHalves {
+  afterNoon: Node;
+  nextMorning: Node;
 }
 
-/** The half-hours of half a day, of a column of half-hours. */
-export function halfOf(column: Column): HalfOfSession {
-  return (shift) => blockOf(column, BLOCK_ROWS, FIRST_ROW, { shift, height: NOON });
+/** A load whose least is asked for, and what it takes in a session. */
+export interface LeastLoad {
+  load: TimedLoad;
+  halves: SessionHalves;
+}
+
+/** A session’s half-hours of a column of half-hours. */
+export function halvesOf({ afterNoon, nextMorning }: DayBlocks, column: Column): SessionHalves {
+  return { afterNoon: afterNoon(column), nextMorning: nextMorning(column) };
 }
 
 /** What all tariffs share of the least that a load can cost. */
@@ -47,7 +50,7 @@ function leastCost(fitsKwh: Column, stepKwh: Line, rates: Node, last: Column): N
  * Source of the method: the fractional knapsack, as `leastCostOfSession`.
  */
 export function leastDays(context: Shared, of: LeastLoad, price: PriceDays): LeastDays {
-  const { load, half } = of;
+  const { load, halves } = of;
   const { figures, grid, sessions } = load;
   const { calendar, halfHours } = context;
   const column = loadColumnMaker(context, load.key, (label) => `${label}, ${load.what}`);
@@ -93,7 +96,7 @@ export function leastDays(context: Shared, of: LeastLoad, price: PriceDays): Lea
     f`${noonRow}+${figures.stretchTo}+(${figures.stretchTo}>${NOON})*${gap}`,
   );
   const prices = all(halfHours.pricePence);
-  const slice = f`INDEX(${prices},${from}):INDEX(${prices},${to})`;
+  const slice = named(`price_of_${load.key}_hours`, f`INDEX(${prices},${from}):INDEX(${prices},${to})`);
   const last = column(
     'Dearest price needed',
     '{minor}/kWh',
@@ -102,14 +105,14 @@ export function leastDays(context: Shared, of: LeastLoad, price: PriceDays): Lea
     'last_price',
     f`IF(${price.isFollowed}*${counts}=0,"",SMALL(${slice},${neededHalfHours}+IF(${neededHalfHours}<=COUNTIFS(${slice},"<0"),0,${gapBetween})))`,
   );
-  const at = halfOf(halfHours.pricePence);
+  const priceOf = halvesOf(dayBlocks(calendar), halfHours.pricePence);
   const now = column(
     'Session costs, half-hourly price',
     '{minor}',
     'At the price, as it is with its timer',
     'pence',
     'price_session_pence',
-    f`IF(${last}="",0,SUMPRODUCT(${at(NOON)},${half(NOON)})+SUMPRODUCT(${at(BLOCK_ROWS)},${half(BLOCK_ROWS)}))`,
+    f`IF(${last}="",0,SUMPRODUCT(${priceOf.afterNoon},${halves.afterNoon})+SUMPRODUCT(${priceOf.nextMorning},${halves.nextMorning}))`,
   );
   const beyondAtPrice = column(
     'Session beyond its least, half-hourly price',
@@ -142,10 +145,10 @@ export function beyondLeast(
   const { figures, sessions, key, what } = of.load;
   const column = columnMaker(context);
   const { at } = tariffDays;
-  const grid = all(rates.grid);
-  const stretch = (from: Node, to: Node): Node => f`INDEX(${grid},${at}+${from}):INDEX(${grid},${at}+${to})`;
-  const slice = stretch(f`${figures.firstRow}`, f`${figures.lastRow}`);
-  const session = stretch(f`${NOON}`, f`${NOON + SLOTS - 1}`);
+  const between = (name: string, from: number, to: number): Node =>
+    ratesBetween(context, name, f`${from}`, f`${to}`);
+  const slice = ratesBetween(context, `rates_of_${key}_hours`, f`${figures.firstRow}`, f`${figures.lastRow}`);
+  const session = between('rates_of_session', NOON, NOON + SLOTS - 1);
   const goesOn = f`MOD(${down(at)}-${at}-${SLOTS},${WEEK_SLOTS})=0`;
   const last = column(
     `Dearest rate needed, ${what}`,
@@ -155,13 +158,14 @@ export function beyondLeast(
     f`IF(${counts}=0,"",IF(${goesOn},IF(${rates.priceFactor}=0,SMALL(${slice},${neededHalfHours}),IF(MIN(${session})=MAX(${session}),0,"")),""))`,
     `${key}_last_rate`,
   );
-  const ratesFrom = (from: number): Node => stretch(f`${from}`, f`${from + NOON - 1}`);
+  const afterNoon = between('rates_after_noon', NOON, SLOTS - 1);
+  const nextMorning = between('rates_next_morning', SLOTS, SLOTS + NOON - 1);
   const now = column(
     `Session costs, ${what}`,
     '{minor}',
     'At the unit rates, as it is with its timer; 0 where the tariff follows the half-hourly price',
     'pence',
-    f`IF(OR(${last}="",${rates.priceFactor}<>0),0,SUMPRODUCT(${of.half(NOON)},${ratesFrom(NOON)})+SUMPRODUCT(${of.half(BLOCK_ROWS)},${ratesFrom(SLOTS)}))`,
+    f`IF(OR(${last}="",${rates.priceFactor}<>0),0,SUMPRODUCT(${of.halves.afterNoon},${afterNoon})+SUMPRODUCT(${of.halves.nextMorning},${nextMorning}))`,
   );
   const beyond = column(
     `Session beyond its least, ${what}`,

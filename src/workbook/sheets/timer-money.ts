@@ -1,17 +1,19 @@
 import type { Node } from '../../formula/nodes.js';
 import { type Column, f, type Line, type Term, up } from '../book/terms.js';
+import { dayBlocks } from './day-blocks.js';
+import type { Calendar } from './days.js';
 import type { HalfHours } from './half-hours.js';
 import { billed } from './months.js';
 import type { PriceDays } from './price-days.js';
-import { columnMaker, type DayContext, loadColumnMaker, ofDay, pricedMaker } from './tariff-days.js';
+import { columnMaker, type DayContext, loadColumnMaker, pricedMaker } from './tariff-days.js';
 import { bySet, inMonth, type MonthContext, type TariffMonths } from './tariff-months.js';
 import {
   type BeyondLeast,
   beyondLeast,
   beyondLeastOfPeriod,
-  type HalfOfSession,
-  halfOf,
+  halvesOf,
   type LeastDays,
+  type SessionHalves,
 } from './timer-least.js';
 import type { LoadDays, TimedLoad, Timers } from './timers.js';
 
@@ -52,7 +54,8 @@ type Shared = Pick<DayContext, 'calendar' | 'halfHours' | 'shape'>;
 
 /** Declares what the timers change on each day, whatever the tariff. */
 export function timerDays(context: Shared, timers: Timers, price: PriceDays): TimerDays {
-  const { halfHours } = context;
+  const { calendar, halfHours } = context;
+  const ofDay = dayBlocks(calendar).whole;
   const day = loadColumnMaker(context, 'timer', (label) => label);
   const { isOn } = timers;
   const [carChange, waterChange] = [ofDay(halfHours.carChangeKwh), ofDay(halfHours.waterChangeKwh)];
@@ -96,7 +99,8 @@ function loadDays(
   key: string,
   what: string,
 ): LoadDays {
-  const { halfHours } = context;
+  const { calendar, halfHours } = context;
+  const ofDay = dayBlocks(calendar).whole;
   const day = loadColumnMaker(context, key, (label) => `${what}, ${label}`);
   const kwh = day(
     'use of the day',
@@ -148,13 +152,16 @@ export function loadPeriod(
   };
 }
 
-/** What the hot water takes in half a day of a session: its share of what could have been it, and what its timer changes. */
+/** What the hot water takes in the halves of a session: its share of what could have been it, and what its timer changes. */
 export function waterOfSession(
+  calendar: Pick<Calendar, 'number'>,
   { couldBeWaterKwh, waterChangeKwh }: Pick<HalfHours, 'couldBeWaterKwh' | 'waterChangeKwh'>,
   { sessions: { part } }: TimedLoad,
-): HalfOfSession {
-  const [couldBe, change] = [halfOf(couldBeWaterKwh), halfOf(waterChangeKwh)];
-  return (shift) => f`${part ?? 1}*${couldBe(shift)}+${change(shift)}`;
+): SessionHalves {
+  const blocks = dayBlocks(calendar);
+  const [couldBe, change] = [halvesOf(blocks, couldBeWaterKwh), halvesOf(blocks, waterChangeKwh)];
+  const taken = (half: keyof SessionHalves): Node => f`${part ?? 1}*${couldBe[half]}+${change[half]}`;
+  return { afterNoon: taken('afterNoon'), nextMorning: taken('nextMorning') };
 }
 
 /** Declares the hot water on each day, whatever the tariff. */
@@ -163,6 +170,7 @@ function waterDays(context: Shared, load: TimedLoad, price: PriceDays): WaterDay
   const { part } = load.sessions;
   if (part === undefined) throw new RangeError('hot water has no meter of its own');
   const day = loadColumnMaker(context, load.key, (label) => `Hot water, ${label}`);
+  const ofDay = dayBlocks(calendar).whole;
   const couldBe = ofDay(halfHours.couldBeWaterKwh);
   const change = ofDay(halfHours.waterChangeKwh);
   const prices = ofDay(halfHours.pricePence);
@@ -230,6 +238,7 @@ export function tariffTimerDays(
 ): TariffTimerDays {
   const column = columnMaker(context);
   const priced = pricedMaker(context);
+  const ofDay = dayBlocks(context.calendar).whole;
   const ofLoad = (days: LoadDays, least: LeastDays, key: string, what: string): LoadCostDays => ({
     pence: column(
       `${what} at the unit rates`,
@@ -269,7 +278,8 @@ function waterCost(
   priced: (what: Term | Node, atPrice: Column) => Node,
 ): Omit<TariffTimerDays['water'], keyof BeyondLeast> {
   const column = columnMaker(context);
-  const { halfHours } = context;
+  const { calendar, halfHours } = context;
+  const change = dayBlocks(calendar).whole(halfHours.waterChangeKwh);
   return {
     asMeteredPence: column(
       'Hot water at the unit rates',
@@ -284,7 +294,7 @@ function waterCost(
       '{minor}',
       'At the unit rates; sun and battery left out',
       'pence',
-      f`IF(${load.figures.isOn}=0,0,${priced(ofDay(halfHours.waterChangeKwh), changeAtPrice)})`,
+      f`IF(${load.figures.isOn}=0,0,${priced(change, changeAtPrice)})`,
       'water_change_pence',
     ),
   };

@@ -1,8 +1,9 @@
-import { all, blockOf, type Column, f } from '../book/terms.js';
+import type { Node } from '../../formula/nodes.js';
+import { all, type Column, f, named } from '../book/terms.js';
 import type { Calendar, TariffDays } from './days.js';
 import type { Months } from './months.js';
 import type { TariffRates } from './rates.js';
-import { FIRST_ROW, type Shape } from './shape.js';
+import type { Shape } from './shape.js';
 import type { BatteryDays, EnergyDays } from './tariff-days.js';
 
 /** Days of a week. */
@@ -41,7 +42,12 @@ export function weeks(
   shape: Shape,
 ): Weeks {
   const rows = weekRows(shape);
-  const ofWeek = (column: Column) => blockOf(column, WEEK_DAYS, FIRST_ROW);
+  const ofWeek = (column: Column): Node => {
+    const cells = all(column);
+    const first = f`INDEX(${cells},(${calendar.number}-1)*${WEEK_DAYS}+1)`;
+    if (column.name === undefined) throw new RangeError(`"${column.text.label}" has no name`);
+    return named(`${column.name}_of_week`, f`${first}:INDEX(${cells},${calendar.number}*${WEEK_DAYS})`);
+  };
   const { sheet, date, month, length } = calendar;
   const selected = (end: 'MIN' | 'MAX') =>
     end === 'MIN'

@@ -5,6 +5,7 @@ import { type AverageDays, averageDays } from './average-days.js';
 import { type BatteryFigures, batteryFigures } from './battery-figures.js';
 import { type BillDays, billDays } from './bill-days.js';
 import { type ClockSheet, clockSheet } from './clock.js';
+import { dayBlocks } from './day-blocks.js';
 import { type Calendar, calendar, fillRateGrid, type TariffDays, tariffDays } from './days.js';
 import { batteryLevels, type HalfHours, halfHours } from './half-hours.js';
 import type { InputTerms } from './input-terms.js';
@@ -25,11 +26,10 @@ import {
   type EnergyDays,
   energyDays,
   lowestOfDay,
-  ofDay,
 } from './tariff-days.js';
 import { type BatteryMonths, batteryMonths, type TariffMonths, tariffMonths } from './tariff-months.js';
 import { type CheapestHoursOfTariff, cheapestHours } from './timer-hours.js';
-import { halfOf, type LeastDays, type LeastLoad, leastDays } from './timer-least.js';
+import { halvesOf, type LeastDays, type LeastLoad, leastDays } from './timer-least.js';
 import {
   type LoadPeriod,
   loadPeriod,
@@ -141,8 +141,8 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
   const leastOf = (of: LeastLoad): LeastDays =>
     leastDays({ calendar: days, halfHours: grid, shape }, of, price);
   const least = {
-    car: leastOf({ load: timers.car, half: halfOf(grid.carKwh) }),
-    water: leastOf({ load: grid.hotWater, half: waterOfSession(grid, grid.hotWater) }),
+    car: leastOf({ load: timers.car, halves: halvesOf(dayBlocks(days), grid.carKwh) }),
+    water: leastOf({ load: grid.hotWater, halves: waterOfSession(days, grid, grid.hotWater) }),
   };
   const levels = batteryLevels(grid, battery, rates, ofTariffs, runs, tables, price, shape);
   const ofMonths = months(inputs, readings, days, shared, shape);
@@ -272,6 +272,7 @@ function sharedDays(days: Calendar, grid: HalfHours, shape: Shape) {
       is,
       ...(name === undefined ? {} : { name }),
     });
+  const ofDay = dayBlocks(days).whole;
   const sum = (label: string, of: Column, name: string): Column =>
     column(label, 'kWh', 'Sum of the day’s half-hours', 'kwhFine', f`SUM(${ofDay(of)})`, name);
   return {

@@ -3,10 +3,10 @@ import { degreeDaysFromDailyMeanDescribed } from '../../../heating/degree-days-f
 import { degreeDaysFromTemperaturesDescribed } from '../../../heating/degree-days-from-temperatures.js';
 import { LOOK_UP_MARGIN_DAYS } from '../../../time/serial.js';
 import { SheetBuilder } from '../../book/sheet-builder.js';
-import { across, all, type Column, call, f, type Line, type Term } from '../../book/terms.js';
+import { across, all, type Column, call, f, type Line, named, type Term } from '../../book/terms.js';
 import { BLOCK_ROWS, FIRST_COLUMN, FIRST_ROW, SHEETS } from '../../layout.js';
 import type { StyleName } from '../../look/styles.js';
-import { ofDay } from '../../sheets/tariff-days.js';
+import { dayBlocks } from '../../sheets/day-blocks.js';
 import type { Book } from '../book.js';
 import { figureLine, TARIFF_PLACE } from './heating-figures-rows.js';
 import { temperatureRange } from './heating-rows.js';
@@ -115,7 +115,7 @@ export function heatingDays({ shape, workings }: Book): HeatingDays {
   );
   const chartKwh = number('Heat pump, charted', 'kWh', 'As beside', 'rate');
 
-  const rowsOfDay = ofDay(halfHours.readingRow);
+  const rowsOfDay = dayBlocks(calendar).whole(halfHours.readingRow);
   const count = column(
     {
       label: 'Readings of the day',
@@ -279,8 +279,13 @@ export function heatingDays({ shape, workings }: Book): HeatingDays {
     },
     onDays(call('CHOOSE', [f`MAX(1,${place})`, ...tariffs.map((tariff) => tariff.days.at)])),
   );
+  const ofDay = dayBlocks(calendar).whole;
   const used = ofDay(halfHours.heatPumpKwh);
   const grid = rates.gridBlock;
+  const slice = named(
+    'heating_rates_of_day',
+    f`INDEX(${grid},${at},${place}):INDEX(${grid},${at}+${BLOCK_ROWS - 1},${place})`,
+  );
   const costPence = column(
     {
       label: 'Cost of the heat pump',
@@ -290,7 +295,7 @@ export function heatingDays({ shape, workings }: Book): HeatingDays {
       name: 'heat_pump_cost_of_day',
     },
     onDays(
-      f`IF(OR(${heatPumpHalfHours}=0,${place}=0),0,SUMPRODUCT(${used},INDEX(${grid},${at},${place}):INDEX(${grid},${at}+${BLOCK_ROWS - 1},${place}))+IF(${priceFactor}=0,0,${priceFactor}*SUMPRODUCT(${used},${ofDay(halfHours.pricePence)})))`,
+      f`IF(OR(${heatPumpHalfHours}=0,${place}=0),0,SUMPRODUCT(${used},${slice})+IF(${priceFactor}=0,0,${priceFactor}*SUMPRODUCT(${used},${ofDay(halfHours.pricePence)})))`,
     ),
   );
   const batteryPence = column(
