@@ -1,11 +1,11 @@
 import type { Node } from '../../formula/nodes.js';
-import { across, all, type Column, call, f, named, type Term } from '../book/terms.js';
+import { all, type Column, call, f, named, type Term } from '../book/terms.js';
 import { dayBlocks } from './day-blocks.js';
 import type { Calendar, TariffDays } from './days.js';
 import type { HalfHours } from './half-hours.js';
 import type { InputTerms } from './input-terms.js';
 import { billed, type MonthColumns, type Months } from './months.js';
-import type { RatesSheets } from './rates.js';
+import { ofAllTariffs, type RatesSheets } from './rates.js';
 import { BLOCK_ROWS, type Shape } from './shape.js';
 import type { TariffMonths } from './tariff-months.js';
 
@@ -87,7 +87,7 @@ export function asMeteredDays(
     'todays_rates_of_day',
     f`INDEX(${rates.gridBlock},${at},${place}):INDEX(${rates.gridBlock},${at}+${BLOCK_ROWS - 1},${place})`,
   );
-  const factor = f`INDEX(${across(rates.tariffs.map(({ priceFactor }) => priceFactor))},1,${place})`;
+  const factor = f`INDEX(${ofAllTariffs(rates, 'priceFactor')},1,${place})`;
   const byPricePence = column(
     'Energy as metered, by the half-hourly price',
     '{minor}',
@@ -104,10 +104,7 @@ export function asMeteredDays(
     f`IF(${todaysPlace}=0,0,SUMPRODUCT(${imported},${slice})+${byPricePence})`,
     'metered_energy_pence',
   );
-  const exportRates = across(
-    rates.tariffs.map(({ exportRate }) => exportRate),
-    'all_export_rates',
-  );
+  const exportRates = ofAllTariffs(rates, 'exportRate');
   const set = ofTariffs(
     today,
     1,

@@ -6,7 +6,7 @@ import { dayBlocks } from './day-blocks.js';
 import type { Calendar } from './days.js';
 import type { HalfHours } from './half-hours.js';
 import type { BillTerms } from './input-terms.js';
-import { BANDS, type RatesSheets, SET_ROWS } from './rates.js';
+import { BANDS, ofAllTariffs, type RatesSheets, SET_ROWS } from './rates.js';
 import { BLOCK_ROWS, type Shape, WEEK_ROWS } from './shape.js';
 
 /** A day by the bill that charges it: as metered, at the rates of its tariff as they were. */
@@ -69,14 +69,10 @@ export function billDays(
     f`IF(SUM(${bill})=0,0,INDEX(${bills.place},${bill}))`,
   );
   const billed = (is: Node, otherwise = f`""`): Node => f`IF(${place}=0,${otherwise},${is})`;
-  const ofTariffs = (terms: Parameters<typeof across>[0], row: Node): Node =>
-    f`INDEX(${across(terms)},${row},${place})`;
-  const { tariffs } = rates;
+  const ofTariff = (of: Parameters<typeof ofAllTariffs>[1], row: Node): Node =>
+    f`INDEX(${ofAllTariffs(rates, of)},${row},${place})`;
   const one = f`1`;
-  const dates = across(
-    tariffs.map(({ validFrom }) => validFrom),
-    'all_valid_from',
-  );
+  const dates = ofAllTariffs(rates, 'validFrom');
   const later = named(
     'later_rates_of_bill_from',
     f`INDEX(${dates},2,${place}):INDEX(${dates},${MAX_RATE_PERIODS},${place})`,
@@ -89,10 +85,7 @@ export function billDays(
     'set',
     billed(f`1+COUNTIFS(${later},">0",${later},"<="&${date})`, one),
   );
-  const byUtc = f`(${ofTariffs(
-    tariffs.map((tariff) => tariff.byUtc),
-    one,
-  )}=1)`;
+  const byUtc = f`(${ofTariff('byUtc', one)}=1)`;
   const localAt = f`IF(${change}>0,${SET_ROWS + 1}+(MIN(${change},${shape.changes})-1)*${BLOCK_ROWS},(${set}-1)*${WEEK_ROWS}+${slotLocal})`;
   const utcAt = f`(${set}-1)*${WEEK_ROWS}+${slotUtc}`;
   const byClock = (label: string, description: string, name: string, is: Node) => {
@@ -117,10 +110,6 @@ export function billDays(
     'other',
     f`IF(${byUtc},${localAt},${utcAt})`,
   );
-  const used = across(
-    tariffs.map(({ usedRates }) => usedRates),
-    'all_used_rates',
-  );
   const rate = (label: string, band: number): Column =>
     column(
       `Rate ${band + 1}, bill`,
@@ -128,16 +117,13 @@ export function billDays(
       label,
       'rateFine',
       `rate_${band + 1}`,
-      billed(f`INDEX(${used},(${set}-1)*${BANDS}+${band + 1},${place})`),
+      billed(ofTariff('usedRates', f`(${set}-1)*${BANDS}+${band + 1}`)),
     );
   const ratePence = [rate('Base rate with VAT', 0), rate('That of window 1, else the base rate', 1)] as const;
   const [base, window] = ratePence;
   const ofDay = dayBlocks(calendar).whole;
   const imported = ofDay(grid.meteredImportKwh);
-  const factor = ofTariffs(
-    tariffs.map(({ priceFactor }) => priceFactor),
-    one,
-  );
+  const factor = ofTariff('priceFactor', one);
   // By a half-hourly price a bill has no rates to tell apart: all that was bought is one line.
   const atBase = (where: Node): Node =>
     billed(f`IF(${factor}<>0,${metered.importKwh},SUMPRODUCT(${imported},(${where}=${base})*1))`);
@@ -179,14 +165,13 @@ export function billDays(
       billed(f`${kwh[1]}*${window}`),
     ),
   ] as const;
-  const ofSet = (terms: Column[]): Node => ofTariffs(terms, f`${set}`);
   const standingPence = column(
     'Standing charge, bill',
     '{minor}',
     'Of the day, with VAT',
     'pence',
     'standing_pence',
-    billed(ofSet(tariffs.map(({ standing }) => standing))),
+    billed(ofTariff('standing', f`${set}`)),
   );
   const exportPence = column(
     'Export credit, bill',
@@ -194,7 +179,7 @@ export function billDays(
     'Export as metered × export rate; carries no VAT',
     'pence',
     'export_pence',
-    billed(f`${metered.exportKwh}*${ofSet(tariffs.map(({ exportRate }) => exportRate))}`),
+    billed(f`${metered.exportKwh}*${ofTariff('exportRate', f`${set}`)}`),
   );
   fillBilledRates(rates, { place, set }, shape);
   return { bill, set, ratePence, kwh, otherClockKwh, pence, energyPence, standingPence, exportPence };
@@ -208,10 +193,7 @@ function fillBilledRates(
 ): void {
   const ofDayOfRow = (column: Column): Node => f`INDEX(${all(column)},${day})`;
   const bands = across(tariffs.map(({ band }) => band));
-  const rates = across(
-    tariffs.map(({ bandRates }) => bandRates),
-    'all_band_rates',
-  );
+  const rates = ofAllTariffs({ tariffs }, 'bandRates');
   const [tariff, inForce] = [ofDayOfRow(place), ofDayOfRow(set)];
   const band = f`INDEX(${bands},${slot},${tariff})`;
   grid.continued(

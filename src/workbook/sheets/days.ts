@@ -1,7 +1,7 @@
 import type { Node, Reference } from '../../formula/nodes.js';
 import { EARLIEST_SERIAL, LATEST_SERIAL, LOOK_UP_MARGIN_DAYS } from '../../time/serial.js';
 import { SheetBuilder } from '../book/sheet-builder.js';
-import { across, all, type Column, f, type Line, stretch } from '../book/terms.js';
+import { across, all, type Column, f, type Line, named, stretch } from '../book/terms.js';
 import type { ClockSheet } from './clock.js';
 import type { InputTerms } from './input-terms.js';
 import { BANDS, type RatesSheets, SET_ROWS } from './rates.js';
@@ -165,7 +165,11 @@ export function calendar(
       'Where autumn shows a half-hour twice: the second row that has it, 0 where there is none',
       'integer',
     );
-    second.is = f`IF(${gained}<${k + 1},0,IFERROR(${first}+MATCH(${shown},INDEX(${starts},${first}+1):INDEX(${starts},${readings.start.rows}),0),0))`;
+    const after = named(
+      `read_start_after_repeated_${k + 1}`,
+      f`INDEX(${starts},${first}+1):INDEX(${starts},${readings.start.rows})`,
+    );
+    second.is = f`IF(${gained}<${k + 1},0,IFERROR(${first}+MATCH(${shown},${after},0),0))`;
     return second;
   });
   return {
@@ -209,7 +213,7 @@ export function tariffDays(calendar: Calendar, rates: RatesSheets, tariff: numbe
   const { sheet, date, ratesAsOf, change, slotLocal, slotUtc } = calendar;
   const typed = rates.tariffs[tariff];
   if (typed === undefined) throw new RangeError(`there is no tariff ${tariff + 1}`);
-  const later = stretch(typed.validFrom, 1, typed.validFrom.rows - 1);
+  const later = stretch(typed.validFrom, 1, typed.validFrom.rows - 1, `later_rates_from_${tariff + 1}`);
   const set = sheet.column({
     label: `Rates in force, tariff ${tariff + 1}`,
     unit: 'set, from 1',

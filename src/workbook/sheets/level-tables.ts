@@ -1,7 +1,7 @@
 import type { Node, Reference } from '../../formula/nodes.js';
 import { MAX_RATE_PERIODS } from '../../tariffs/tariff.js';
 import { FIRST_ROW, SheetBuilder } from '../book/sheet-builder.js';
-import { across, all, type Column, cellOf, f } from '../book/terms.js';
+import { across, all, type Column, cellOf, f, inOwnColumn, named } from '../book/terms.js';
 import { type AverageDays, CURVE_ROWS, SLOTS_A_DAY } from './average-days.js';
 import type { BatteryFigures } from './battery-figures.js';
 import type { Calendar, TariffDays } from './days.js';
@@ -25,6 +25,9 @@ export interface LevelTables {
   sheet: SheetBuilder;
   tariffs: readonly LevelsOfTariff[];
 }
+
+/** Above the first row of a column of levels: the number of its stretch. */
+const STRETCH_ROW = FIRST_ROW - 1;
 
 /** Stretches that so many months can have: a change of rates within a month adds one. */
 const stretchesOf = ({ monthRows }: Shape): number => monthRows + MAX_RATE_PERIODS - 1;
@@ -141,8 +144,8 @@ export function levelTables(
         `runs_${t + 1}`,
       );
       const columnsOf = (label: string, description: string, is: (s: number) => Node): Column[] =>
-        Array.from({ length: count }, (_, s) =>
-          sheet.column({
+        Array.from({ length: count }, (_, s) => {
+          const column = sheet.column({
             label: `${label}, tariff ${t + 1}, stretch ${s + 1}`,
             unit: 'kWh stored',
             description,
@@ -150,16 +153,32 @@ export function levelTables(
             rows: WEEK_RUNS,
             // Three in four of the cells stand for runs that no week has: working them out would take seconds.
             is: f`IF(${run}>${cellOf(ofTariff.runsInUse, s)},0,${is(s)})`,
-          }),
-        );
+          });
+          sheet.labelAbove(column, STRETCH_ROW, s + 1);
+          return column;
+        });
       const table = (label: string, description: string, name: string, is: (s: number) => Node): Reference =>
         across(columnsOf(label, description, is), `${name}_${t + 1}`);
       /** The most that the home will have needed at a time between two, beyond what it needed until the first. */
-      const needed = (label: string, description: string, from: number, until: number): Column[] =>
+      const needed = (
+        label: string,
+        description: string,
+        name: string,
+        from: number,
+        until: number,
+      ): Column[] =>
         columnsOf(label, description, (s) => {
           const { of, need } = terms(s);
-          return f`MAX(${need(of(from))}:${need(of(until))})-${need(of(from))}`;
+          return f`MAX(${needBetween(name, from, until)})-${need(of(from))}`;
         });
+      /** The same for all stretches: which one it is stands above the column. */
+      const needBetween = (name: string, from: number, until: number): Node => {
+        const stretch = inOwnColumn(sheet.name, STRETCH_ROW);
+        const ofStretch = (of: Column): Node => f`INDEX(${all(of)},${stretch})`;
+        const at = (place: number): Node =>
+          f`INDEX(${all(average.needCurve)},${ofStretch(ofTariff.midnight)}+INDEX(${rows},${ofStretch(ofTariff.runsBefore)}+${run},${place}))`;
+        return named(`${name}_${t + 1}`, f`${at(from)}:${at(until)}`);
+      };
       const terms = (s: number) => {
         const [runsBefore, ringBefore, midnight, calmKwh] = [
           cellOf(ofTariff.runsBefore, s),
@@ -178,12 +197,14 @@ export function levelTables(
       const filledFor = needed(
         'Likely use that it fills for',
         'The most until the rates are as cheap again',
+        'need_while_it_fills_for',
         1,
         2,
       );
       const keptFor = needed(
         'Likely use that it keeps for',
         'The most until the rates are not dearer any more',
+        'need_while_it_keeps_for',
         8,
         9,
       );

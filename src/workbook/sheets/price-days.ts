@@ -1,11 +1,11 @@
 import type { Node } from '../../formula/nodes.js';
-import { across, all, type Column, f, type Line, movingStretch, named, up } from '../book/terms.js';
+import { all, type Column, f, type Line, movingStretch, named, up } from '../book/terms.js';
 import { type AverageDays, CURVE_ROWS, SLOTS_A_DAY } from './average-days.js';
 import type { BatteryFigures } from './battery-figures.js';
 import { dayBlocks } from './day-blocks.js';
 import type { Calendar } from './days.js';
 import { filledFromGrid, type HalfHours, nextLevel } from './half-hours.js';
-import type { RatesSheets } from './rates.js';
+import { ofAllTariffs, type RatesSheets } from './rates.js';
 import { BLOCK_ROWS, type Shape } from './shape.js';
 
 /** What dear half-hours take, of the average day's mean: they are the busy ones, and days differ. */
@@ -34,7 +34,7 @@ export function priceDays(
   shape: Shape,
 ): PriceDays {
   const { date, length, month, sheet } = calendar;
-  const factors = across(rates.tariffs.map(({ priceFactor }) => priceFactor));
+  const factors = ofAllTariffs(rates, 'priceFactor');
   const isFollowed = battery.sheet.line(27, 2, {
     label: 'A tariff follows the half-hourly price',
     unit: '1 or 0',

@@ -1,6 +1,6 @@
 import { MAX_RATE_PERIODS } from '../../tariffs/tariff.js';
 import { DAY_NAMES } from '../../tariffs/weekdays.js';
-import { all, type Column, f } from '../book/terms.js';
+import { all, type Column, f, named } from '../book/terms.js';
 import type { Calendar } from './days.js';
 import { type RatesSheets, SET_ROWS } from './rates.js';
 import { BLOCK_ROWS, type Shape, WEEK_ROWS, WEEK_SLOTS } from './shape.js';
@@ -59,7 +59,8 @@ export function rateDays({ grid: sheet, tariffs }: RatesSheets, calendar: Calend
         description: 'Of its half-hours',
         style: 'rate',
         rows: dayRows,
-        is: f`MIN(INDEX(${all(grid)},${start}):INDEX(${all(grid)},${start}+${length}-1))`,
+        name: `lowest_rate_of_grid_day_${t + 1}`,
+        is: f`MIN(${named(`rates_of_grid_day_${t + 1}`, f`INDEX(${all(grid)},${start}):INDEX(${all(grid)},${start}+${length}-1)`)})`,
       }),
     ),
   };

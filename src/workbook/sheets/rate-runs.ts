@@ -1,7 +1,7 @@
 import type { Node, Reference } from '../../formula/nodes.js';
 import { MAX_RATE_PERIODS, MAX_WINDOWS } from '../../tariffs/tariff.js';
 import { DAY_NAMES } from '../../tariffs/weekdays.js';
-import { all, areaReference, type Column, f, stretch, up } from '../book/terms.js';
+import { all, areaReference, type Column, f, named, stretch, up } from '../book/terms.js';
 import type { BatteryFigures } from './battery-figures.js';
 import type { TariffDays } from './days.js';
 import type { RatesSheets } from './rates.js';
@@ -161,9 +161,10 @@ function runsOfTariff(
     f`INDEX(${all(run)},(${ofChange}-1)*${WEEK_ROWS}+${slot})`,
   );
 
-  const week = (of: Reference, before: Column): Node =>
-    f`INDEX(${of},${before}+1):INDEX(${of},${before}+${WEEK_SLOTS})`;
-  const setRates = week(rates, setBefore);
+  const ofTariffs = (name: string, is: Node): Node => named(`${name}_${tariff + 1}`, is);
+  const week = (name: string, of: Reference, before: Column): Node =>
+    ofTariffs(name, f`INDEX(${of},${before}+1):INDEX(${of},${before}+${WEEK_SLOTS})`);
+  const setRates = week('rates_of_set', rates, setBefore);
   const refillCost = column(
     'Refilling costs',
     '{minor}/kWh given',
@@ -198,7 +199,7 @@ function runsOfTariff(
     'Beyond the week’s end in the next week',
     'integer',
     ringNumber.rows,
-    f`MATCH(MOD(${ringNumber},${runsOfWeek})+1,${week(all(run), ringBefore)},0)-1+${WEEK_SLOTS}*INT(${ringNumber}/${runsOfWeek})`,
+    f`MATCH(MOD(${ringNumber},${runsOfWeek})+1,${week('runs_of_set', all(run), ringBefore)},0)-1+${WEEK_SLOTS}*INT(${ringNumber}/${runsOfWeek})`,
     'run_starts',
   );
   const ringRate = column(
@@ -216,8 +217,8 @@ function runsOfTariff(
   const start = ofRun(ringStart, f`${ringPlace}`);
   const end = ofRun(ringStart, f`${ringPlace}+1`);
   /** Rates of a run and of those that follow. */
-  const ahead = (from: Node): Node =>
-    f`${ofRun(ringRate, from)}:${ofRun(ringRate, f`${from}+${RUNS_AHEAD - 1}`)}`;
+  const ahead = (name: string, from: Node): Node =>
+    ofTariffs(name, f`${ofRun(ringRate, from)}:${ofRun(ringRate, f`${from}+${RUNS_AHEAD - 1}`)}`);
   /** Place of the first of the runs from one on that has a sum of weights; the one after all of them where none has. */
   const firstOf = (from: Node, weighed: Node): Node =>
     f`${from}+${RUNS_AHEAD}-COUNTIFS(${all(weights)},"<="&${weighed})`;
@@ -246,28 +247,30 @@ function runsOfTariff(
     f`IF(AND(${ofSet(sells)}*${ofSet(buyingPays)}=1,${isCheapest},${repays}<${exportOfSet}-${TOLERANCE}),1,0)`,
   );
   const next = f`${ringPlace}+1`;
+  const nextRates = ahead('rates_after_run', next);
   const other = ofRuns(
     'Next other rate',
     'run with the next week’s',
     'First of the following runs at another rate',
-    firstOf(next, weigh(f`(${ahead(next)}>${rate}+${TOLERANCE})+(${ahead(next)}<${rate}-${TOLERANCE})`)),
+    firstOf(next, weigh(f`(${nextRates}>${rate}+${TOLERANCE})+(${nextRates}<${rate}-${TOLERANCE})`)),
   );
   const changes = ofRun(ringStart, f`${other}`);
   /** From the change on to the first run whose rates will do, a day at most; half-hours. */
   const afterChange = (condition: Node): Node =>
     f`MIN(${SLOTS},${ofRun(ringStart, firstOf(f`${other}`, weigh(condition)))}-${changes})`;
+  const changedRates = ahead('rates_from_change', f`${other}`);
   const day2 = f`${SLOTS}+MOD(${changes},${SLOTS})`;
   const fillFrom = ofRuns(
     'Fills for from',
     'half-hour, of the second day',
     'First rate after the change that repays buying at this one',
-    f`${day2}+${afterChange(f`${ahead(f`${other}`)}>${repays}+${TOLERANCE}`)}`,
+    f`${day2}+${afterChange(f`${changedRates}>${repays}+${TOLERANCE}`)}`,
   );
   const fillUntil = ofRuns(
     'Fills for until',
     'half-hour, of the second day',
     'It is as cheap again, or a day has passed',
-    f`MAX(${fillFrom},${day2}+${afterChange(f`${ahead(f`${other}`)}<=${rate}+${TOLERANCE}`)})`,
+    f`MAX(${fillFrom},${day2}+${afterChange(f`${changedRates}<=${rate}+${TOLERANCE}`)})`,
   );
   const worth = f`IF(${exportOfSet}>=${rate}-${TOLERANCE},${TO_THE_TOP},IF(${isCheapest},${SPARE_FACTOR},1))`;
   const fillShare = ofRuns(
@@ -297,12 +300,12 @@ function runsOfTariff(
     'At the cheapest rates, where buying pays',
     f`IF(AND(${ofSet(sells)}=0,${isCheapest}),${ofSet(buyingPays)},0)`,
   );
-  const refills = f`${ahead(next)}/${battery.roundTrip}+${battery.wearPencePerKwh}<${rate}-${TOLERANCE}`;
+  const refills = f`${nextRates}/${battery.roundTrip}+${battery.wearPencePerKwh}<${rate}-${TOLERANCE}`;
   const dearer = ofRuns(
     'Next dearer rate',
     'run with the next week’s',
     'First of the following runs that is dearer, before one whose rate refilling is repaid by',
-    firstOf(next, f`INT(1.5*${weigh(f`(${ahead(next)}>${rate}+${TOLERANCE})-(${refills})`)})`),
+    firstOf(next, f`INT(1.5*${weigh(f`(${nextRates}>${rate}+${TOLERANCE})-(${refills})`)})`),
   );
   const today = f`MOD(${start},${SLOTS})`;
   const keepFrom = ofRuns(
@@ -311,7 +314,7 @@ function runsOfTariff(
     'The dearer rate; where the run begins if there is none within a day',
     f`${today}+IF(${ofSet(sells)}=1,0,MOD(MIN(${SLOTS + 1},${ofRun(ringStart, f`${dearer}`)}-${start}),${SLOTS + 1}))`,
   );
-  const dearerRuns = ahead(f`${dearer}`);
+  const dearerRuns = ahead('rates_from_dearer', f`${dearer}`);
   const notDearer = firstOf(f`${dearer}`, weigh(f`${dearerRuns}<=${rate}+${TOLERANCE}`));
   const keepUntil = ofRuns(
     'Keeps for until',

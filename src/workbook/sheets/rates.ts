@@ -59,6 +59,33 @@ export interface RatesSheets {
   billedBlock: Reference;
 }
 
+/** Lines of all tariffs, each in one rectangle with a column a tariff, by the names that other sheets ask for them by. */
+const SIDE_BY_SIDE = {
+  priceFactor: 'price_factors',
+  byUtc: 'all_by_UTC',
+  bandRates: 'all_band_rates',
+  usedRates: 'all_used_rates',
+  validFrom: 'all_valid_from',
+  standing: 'all_standing_charges',
+  exportRate: 'all_export_rates',
+} as const satisfies Partial<Record<keyof TariffRates, string>>;
+
+/**
+ * The same line of all tariffs, a column a tariff.
+ *
+ * @param rates where the tariffs stand
+ * @param of which line
+ */
+export function ofAllTariffs(
+  { tariffs }: Pick<RatesSheets, 'tariffs'>,
+  of: keyof typeof SIDE_BY_SIDE,
+): Reference {
+  return across(
+    tariffs.map((tariff) => tariff[of]),
+    SIDE_BY_SIDE[of],
+  );
+}
+
 /** Rows of the grid before the days with a clock change. */
 export const SET_ROWS = MAX_RATE_PERIODS * WEEK_ROWS;
 

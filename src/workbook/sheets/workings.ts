@@ -15,7 +15,7 @@ import { type Months, months } from './months.js';
 import { priceDays } from './price-days.js';
 import { rateDays } from './rate-days.js';
 import { type RunsOfTariff, rateRuns } from './rate-runs.js';
-import { type RatesSheets, ratesSheets } from './rates.js';
+import { ofAllTariffs, type RatesSheets, ratesSheets } from './rates.js';
 import { type ReadingsSheet, readingsSheet } from './readings.js';
 import { type RealCost, realCost } from './real-cost.js';
 import { type Shape, tariffNumbers } from './shape.js';
@@ -324,7 +324,7 @@ function lookedAt(
     // One without a total is not looked at: its figures would lack what could not be priced.
     is: f`IF(${asked}=0,0,IF(SUM(INDEX(${priced},1,MAX(1,${asked})))=1,${asked},0))`,
   });
-  const factors = across(rates.tariffs.map(({ priceFactor }) => priceFactor));
+  const factors = ofAllTariffs(rates, 'priceFactor');
   const priceFactor = sheet.line(row + 1, 2, {
     label: 'Its factor on the half-hourly price',
     unit: 'factor',
@@ -357,10 +357,7 @@ function lookedAt(
     choose(asked, (t) => t.at),
     'looked_at_rates',
   );
-  const exportRates = across(
-    rates.tariffs.map(({ exportRate }) => exportRate),
-    'all_export_rates',
-  );
+  const exportRates = ofAllTariffs(rates, 'exportRate');
   const exportRate = ofDays(
     'Export rate, looked at',
     '{minor}/kWh',

@@ -3,10 +3,11 @@ import { degreeDaysFromDailyMeanDescribed } from '../../../heating/degree-days-f
 import { degreeDaysFromTemperaturesDescribed } from '../../../heating/degree-days-from-temperatures.js';
 import { LOOK_UP_MARGIN_DAYS } from '../../../time/serial.js';
 import { SheetBuilder } from '../../book/sheet-builder.js';
-import { across, all, type Column, call, f, type Line, named, type Term } from '../../book/terms.js';
+import { all, type Column, call, f, type Line, named, type Term } from '../../book/terms.js';
 import { BLOCK_ROWS, FIRST_COLUMN, FIRST_ROW, SHEETS } from '../../layout.js';
 import type { StyleName } from '../../look/styles.js';
 import { dayBlocks } from '../../sheets/day-blocks.js';
+import { ofAllTariffs } from '../../sheets/rates.js';
 import type { Book } from '../book.js';
 import { figureLine, TARIFF_PLACE } from './heating-figures-rows.js';
 import { temperatureRange } from './heating-rows.js';
@@ -144,7 +145,7 @@ export function heatingDays({ shape, workings }: Book): HeatingDays {
   );
 
   const stretch = (channel: Column): Node =>
-    f`INDEX(${all(channel)},${first}):INDEX(${all(channel)},${last})`;
+    named(`${channel.name}_of_day`, f`INDEX(${all(channel)},${first}):INDEX(${all(channel)},${last})`);
   const start = all(readings.start);
   const from = f`">="&${date}-${MARGIN}`;
   const to = f`"<"&${date}+1-${MARGIN}`;
@@ -255,7 +256,7 @@ export function heatingDays({ shape, workings }: Book): HeatingDays {
   chartKwh.is = charted(heatPumpKwh);
 
   const place = figureLine(TARIFF_PLACE);
-  const factors = across(rates.tariffs.map(({ priceFactor }) => priceFactor));
+  const factors = ofAllTariffs(rates, 'priceFactor');
   const priceFactor = sheet.line(3, 5, {
     label: 'Factor on the half-hourly price',
     unit: 'of the heating tariff',
