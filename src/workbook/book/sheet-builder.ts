@@ -122,11 +122,6 @@ export class SheetBuilder {
     this.labels.push({ row, column: this.place(column), value, style });
   }
 
-  /** A number in a column, above its first row. */
-  labelAbove({ column, style }: Column, row: number, value: number): void {
-    this.labels.push({ row, column, value, style });
-  }
-
   /** Column of the sheet by its number from this builder's first, from 1. */
   place(column: number): number {
     return this.firstColumn + column - 1;

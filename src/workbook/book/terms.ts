@@ -164,15 +164,6 @@ export function across(terms: readonly (Column | Line)[], name?: string): Refere
 
 const anywhere: CellPlace = { sheet: '', row: 1, column: 1 };
 
-/** The cell of a row in the column of the formula. */
-export function inOwnColumn(sheet: string, row: number): Reference {
-  return {
-    print: (home) => `${home.sheet === sheet ? '' : sheetPrefix(sheet)}${columnLetters(home.column)}$${row}`,
-    area: ({ column }) => ({ sheet, firstRow: row, lastRow: row, firstColumn: column, lastColumn: column }),
-    moves: FIXED,
-  };
-}
-
 /** The cell of a column some rows further down (or up, below 0), seen from the row of the formula. */
 export function rowsDown(column: Column, rows: number): Reference {
   return movingStretch(column, rows, rows);

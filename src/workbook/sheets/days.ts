@@ -7,7 +7,7 @@ import type { InputTerms } from './input-terms.js';
 import { BANDS, type RatesSheets, SET_ROWS } from './rates.js';
 import { RATES_USED } from './rates-used.js';
 import type { ReadingsSheet } from './readings.js';
-import { BLOCK_ROWS, type Shape, WEEK_ROWS, WEEK_SLOTS } from './shape.js';
+import { BLOCK_ROWS, type Shape, WEEK_ROWS, WEEK_RUNS, WEEK_SLOTS } from './shape.js';
 import { WORKING_SHEETS } from './sheet-names.js';
 
 /** The calendar of the days sheet: known from the first reading and the clock alone. */
@@ -207,6 +207,8 @@ export interface TariffDays {
   at: Column;
   /** Number of the stretch of days in one month at one set of rates. */
   stretch: Column;
+  /** Rows of the battery’s levels before those of the stretch. */
+  runsBefore: Column;
 }
 
 export function tariffDays(calendar: Calendar, rates: RatesSheets, tariff: number, shape: Shape): TariffDays {
@@ -243,7 +245,16 @@ export function tariffDays(calendar: Calendar, rates: RatesSheets, tariff: numbe
     name: `stretch_${tariff + 1}`,
     is: f`IF(${date}="",0,${calendar.month}+${set}-1)`,
   });
-  return { set, at, stretch: ofStretch };
+  const runsBefore = sheet.column({
+    label: `Runs before, tariff ${tariff + 1}`,
+    unit: 'row of Battery levels',
+    description: 'Of the stretches before that of the day',
+    style: 'integer',
+    rows: shape.days,
+    name: `runs_before_${tariff + 1}`,
+    is: f`MAX(0,${ofStretch}-1)*${WEEK_RUNS}`,
+  });
+  return { set, at, stretch: ofStretch, runsBefore };
 }
 
 /** Fills the rate grid: what a row's rate is, and which half-hours the rows of days with a clock change are. */

@@ -278,12 +278,13 @@ export function batteryLevels(
       name: `level_${t + 1}`,
     });
     sheet.seed(level, f`${battery.startLevelKwh}`);
-    const runHere = f`INDEX(${run.ofGridRow},${ofDay(ofTariff.at)}+${halfHour})`;
     const stretchHere = ofDay(ofTariff.stretch);
+    const runHere = f`INDEX(${run.ofGridRow},${ofDay(ofTariff.at)}+${halfHour})`;
+    const rowHere = f`${ofDay(ofTariff.runsBefore)}+${runHere}`;
     const byRates = nextLevel(battery, {
       before: up(level),
-      filled: filledFromGrid(battery, up(level), f`INDEX(${table.fillUpTo},${runHere},${stretchHere})`),
-      keep: f`INDEX(${table.keep},${runHere},${stretchHere})`,
+      filled: filledFromGrid(battery, up(level), f`INDEX(${all(table.fillUpTo)},${rowHere})`),
+      keep: f`INDEX(${all(table.keep)},${rowHere})`,
       change: f`IF(INDEX(${all(table.sells)},${stretchHere}),${whereSoldKwh},${storeChangeKwh})`,
     });
     level.is = f`IF(${typed.priceFactor}<>0,${price.level},IF(${readingRow}*${battery.usableKwh}=0,${up(level)},${byRates}))`;

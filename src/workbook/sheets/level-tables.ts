@@ -1,22 +1,25 @@
-import type { Node, Reference } from '../../formula/nodes.js';
+import type { Node } from '../../formula/nodes.js';
 import { MAX_RATE_PERIODS } from '../../tariffs/tariff.js';
 import { FIRST_ROW, SheetBuilder } from '../book/sheet-builder.js';
-import { across, all, type Column, cellOf, f, inOwnColumn, named } from '../book/terms.js';
+import { all, type Column, f, named } from '../book/terms.js';
 import { type AverageDays, CURVE_ROWS, SLOTS_A_DAY } from './average-days.js';
 import type { BatteryFigures } from './battery-figures.js';
 import type { Calendar, TariffDays } from './days.js';
-import { RUN_ROWS, type RunsOfTariff, WEEK_RUNS } from './rate-runs.js';
+import { RUN_ROWS, type RunsOfTariff } from './rate-runs.js';
 import type { RatesSheets } from './rates.js';
-import { type Shape, tariffNumbers, WEEK_ROWS, WEEK_SLOTS } from './shape.js';
+import { type Shape, tariffNumbers, WEEK_ROWS, WEEK_RUNS, WEEK_SLOTS } from './shape.js';
 import { FIRST_COLUMN, WORKING_SHEETS } from './sheet-names.js';
 
 /** Keeps this many average days' sun of room free where it fills beyond what the average day takes. */
 const SUN_DAYS_OF_ROOM = 3;
 
-/** The battery's two levels on a tariff: a row a run of equal rates, a column a stretch of days in one month at one set of rates. */
+/**
+ * The battery's two levels on a tariff: a row for each run of equal rates of each stretch of days in one month at one set
+ * of rates, stretch after stretch.
+ */
 export interface LevelsOfTariff {
-  fillUpTo: Reference;
-  keep: Reference;
+  fillUpTo: Column;
+  keep: Column;
   /** By stretch: 1 where it sells all that it can. */
   sells: Column;
 }
@@ -25,9 +28,6 @@ export interface LevelTables {
   sheet: SheetBuilder;
   tariffs: readonly LevelsOfTariff[];
 }
-
-/** Above the first row of a column of levels: the number of its stretch. */
-const STRETCH_ROW = FIRST_ROW - 1;
 
 /** Stretches that so many months can have: a change of rates within a month adds one. */
 const stretchesOf = ({ monthRows }: Shape): number => monthRows + MAX_RATE_PERIODS - 1;
@@ -50,7 +50,6 @@ export function levelTables(
   const count = stretchesOf(shape);
   const numbers = (label: string, unit: string, rows: number): Column =>
     sheet.numbers(label, unit, 'Counts', rows, (row) => row + 1);
-  const run = numbers('Run', 'of its set, from 1', WEEK_RUNS);
   const number = numbers('Stretch', 'from 1', count);
   // What a stretch is stands left of all levels: so their formulas stay short.
   const stretches = tariffNumbers(shape).map((t) => {
@@ -125,113 +124,87 @@ export function levelTables(
     );
     return { runsBefore, ringBefore, midnight, runsInUse, calmKwh, sells, ofRuns };
   });
-  return {
-    sheet,
-    tariffs: stretches.map((ofTariff, t): LevelsOfTariff => {
-      const { ofRuns } = ofTariff;
-      const rows = across(
-        [
-          ofRuns.fillFrom,
-          ofRuns.fillUntil,
-          ofRuns.fillShare,
-          ofRuns.sunFrom,
-          ofRuns.lessKwh,
-          ofRuns.keepsRoom,
-          ofRuns.dearer,
-          ofRuns.keepFrom,
-          ofRuns.keepUntil,
-        ],
-        `runs_${t + 1}`,
+  const rows = count * WEEK_RUNS;
+  const counted = (label: string, unit: string, of: (row: number) => number): Column =>
+    sheet.numbers(label, unit, 'Counts', rows, of);
+  const stretch = counted('Stretch of the run', 'from 1', (row) => Math.floor(row / WEEK_RUNS) + 1);
+  const run = counted('Run', 'of its set, from 1', (row) => (row % WEEK_RUNS) + 1);
+  return { sheet, tariffs: stretches.map((ofTariff, t) => levelsOfTariff(t, ofTariff)) };
+
+  function levelsOfTariff(t: number, ofTariff: (typeof stretches)[number]): LevelsOfTariff {
+    const { ofRuns } = ofTariff;
+    const column = (
+      label: string,
+      unit: string,
+      description: string,
+      is: Node,
+      style: 'integer' | 'kwhFine',
+      name?: string,
+    ): Column =>
+      sheet.column({
+        label: `${label}, tariff ${t + 1}`,
+        unit,
+        description,
+        style,
+        rows,
+        is,
+        ...(name === undefined ? {} : { name: `${name}_${t + 1}` }),
+      });
+    const ofStretch = (of: Column): Node => f`INDEX(${all(of)},${stretch})`;
+    // Three in four of the rows stand for runs that no week has: working them out would take seconds.
+    const row = column(
+      'Row among the runs',
+      '0: no week has it',
+      'Of the set of rates of its stretch',
+      f`IF(${run}>${ofStretch(ofTariff.runsInUse)},0,${ofStretch(ofTariff.runsBefore)}+${run})`,
+      'integer',
+    );
+    const level = (label: string, description: string, is: Node, name?: string): Column =>
+      column(label, 'kWh stored', description, f`IF(${row}=0,0,${is})`, 'kwhFine', name);
+    const of = (part: Column): Node => f`INDEX(${all(part)},${row})`;
+    const [midnight, calmKwh] = [ofStretch(ofTariff.midnight), ofStretch(ofTariff.calmKwh)];
+    const need = (at: Node): Node => f`INDEX(${all(average.needCurve)},${midnight}+${at})`;
+    const sun = (at: Node): Node => f`INDEX(${all(average.sunCurve)},${midnight}+${at})`;
+    /** The most that the home will have needed at a time between two, beyond what it needed until the first. */
+    const needed = (label: string, description: string, name: string, from: Node, until: Node): Column =>
+      level(
+        label,
+        description,
+        f`MAX(${named(`${name}_${t + 1}`, f`${need(from)}:${need(until)}`)})-${need(from)}`,
       );
-      const columnsOf = (label: string, description: string, is: (s: number) => Node): Column[] =>
-        Array.from({ length: count }, (_, s) => {
-          const column = sheet.column({
-            label: `${label}, tariff ${t + 1}, stretch ${s + 1}`,
-            unit: 'kWh stored',
-            description,
-            style: 'kwhFine',
-            rows: WEEK_RUNS,
-            // Three in four of the cells stand for runs that no week has: working them out would take seconds.
-            is: f`IF(${run}>${cellOf(ofTariff.runsInUse, s)},0,${is(s)})`,
-          });
-          sheet.labelAbove(column, STRETCH_ROW, s + 1);
-          return column;
-        });
-      const table = (label: string, description: string, name: string, is: (s: number) => Node): Reference =>
-        across(columnsOf(label, description, is), `${name}_${t + 1}`);
-      /** The most that the home will have needed at a time between two, beyond what it needed until the first. */
-      const needed = (
-        label: string,
-        description: string,
-        name: string,
-        from: number,
-        until: number,
-      ): Column[] =>
-        columnsOf(label, description, (s) => {
-          const { of, need } = terms(s);
-          return f`MAX(${needBetween(name, from, until)})-${need(of(from))}`;
-        });
-      /** The same for all stretches: which one it is stands above the column. */
-      const needBetween = (name: string, from: number, until: number): Node => {
-        const stretch = inOwnColumn(sheet.name, STRETCH_ROW);
-        const ofStretch = (of: Column): Node => f`INDEX(${all(of)},${stretch})`;
-        const at = (place: number): Node =>
-          f`INDEX(${all(average.needCurve)},${ofStretch(ofTariff.midnight)}+INDEX(${rows},${ofStretch(ofTariff.runsBefore)}+${run},${place}))`;
-        return named(`${name}_${t + 1}`, f`${at(from)}:${at(until)}`);
-      };
-      const terms = (s: number) => {
-        const [runsBefore, ringBefore, midnight, calmKwh] = [
-          cellOf(ofTariff.runsBefore, s),
-          cellOf(ofTariff.ringBefore, s),
-          cellOf(ofTariff.midnight, s),
-          cellOf(ofTariff.calmKwh, s),
-        ];
-        return {
-          calmKwh,
-          of: (place: number): Node => f`INDEX(${rows},${runsBefore}+${run},${place})`,
-          start: f`INDEX(${all(ofRuns.ringStart)},${ringBefore}+${run})`,
-          need: (at: Node): Node => f`INDEX(${all(average.needCurve)},${midnight}+${at})`,
-          sun: (at: Node): Node => f`INDEX(${all(average.sunCurve)},${midnight}+${at})`,
-        };
-      };
-      const filledFor = needed(
-        'Likely use that it fills for',
-        'The most until the rates are as cheap again',
-        'need_while_it_fills_for',
-        1,
-        2,
-      );
-      const keptFor = needed(
-        'Likely use that it keeps for',
-        'The most until the rates are not dearer any more',
-        'need_while_it_keeps_for',
-        8,
-        9,
-      );
-      const cell = (columns: readonly Column[], s: number): Column => {
-        const found = columns[s];
-        if (found === undefined) throw new RangeError(`there is no stretch ${s + 1}`);
-        return found;
-      };
-      return {
-        fillUpTo: table(
-          'Fills up to',
-          'From the grid; 0: not at all, more than it holds: to the top',
-          'fill_up_to',
-          (s) => {
-            const { of, sun, calmKwh } = terms(s);
-            const [from, share, sunFrom, less] = [of(1), of(3), of(4), of(5)];
-            return f`MAX(0,(${share}>1)*${calmKwh},${share}*${cell(filledFor, s)}+${sun(sunFrom)}-${sun(from)}-${less})`;
-          },
-        ),
-        keep: table('Keeps', 'Serves the home down to this', 'keep', (s) => {
-          const { of, start, sun, calmKwh } = terms(s);
-          const [keepsRoom, from] = [of(6), of(8)];
-          const today = f`MOD(${start},${SLOTS_A_DAY})`;
-          return f`MAX(${battery.reserveKwh},${keepsRoom}*${calmKwh},${battery.reserveKwh}+${cell(keptFor, s)}+${sun(today)}-${sun(from)})`;
-        }),
-        sells: ofTariff.sells,
-      };
-    }),
-  };
+    const [fillFrom, keepFrom] = [of(ofRuns.fillFrom), of(ofRuns.keepFrom)];
+    const filledFor = needed(
+      'Likely use that it fills for',
+      'The most until the rates are as cheap again',
+      'need_while_it_fills_for',
+      fillFrom,
+      of(ofRuns.fillUntil),
+    );
+    const keptFor = needed(
+      'Likely use that it keeps for',
+      'The most until the rates are not dearer any more',
+      'need_while_it_keeps_for',
+      keepFrom,
+      of(ofRuns.keepUntil),
+    );
+    const share = of(ofRuns.fillShare);
+    const start = f`INDEX(${all(ofRuns.ringStart)},${ofStretch(ofTariff.ringBefore)}+${run})`;
+    const today = f`MOD(${start},${SLOTS_A_DAY})`;
+    const least = battery.reserveKwh;
+    return {
+      fillUpTo: level(
+        'Fills up to',
+        'From the grid; 0: not at all, more than it holds: to the top',
+        f`MAX(0,(${share}>1)*${calmKwh},${share}*${filledFor}+${sun(of(ofRuns.sunFrom))}-${sun(fillFrom)}-${of(ofRuns.lessKwh)})`,
+        'fill_up_to',
+      ),
+      keep: level(
+        'Keeps',
+        'Serves the home down to this',
+        f`MAX(${least},${of(ofRuns.keepsRoom)}*${calmKwh},${least}+${keptFor}+${sun(today)}-${sun(keepFrom)})`,
+        'keep',
+      ),
+      sells: ofTariff.sells,
+    };
+  }
 }

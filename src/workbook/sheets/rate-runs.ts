@@ -1,19 +1,15 @@
 import type { Node, Reference } from '../../formula/nodes.js';
-import { MAX_RATE_PERIODS, MAX_WINDOWS } from '../../tariffs/tariff.js';
+import { MAX_RATE_PERIODS } from '../../tariffs/tariff.js';
 import { DAY_NAMES } from '../../tariffs/weekdays.js';
 import { all, areaReference, type Column, f, named, stretch, up } from '../book/terms.js';
 import type { BatteryFigures } from './battery-figures.js';
 import type { TariffDays } from './days.js';
 import type { RatesSheets } from './rates.js';
-import { BLOCK_ROWS, type Shape, WEEK_ROWS, WEEK_SLOTS } from './shape.js';
+import { BLOCK_ROWS, DAY_RUNS, type Shape, WEEK_ROWS, WEEK_RUNS, WEEK_SLOTS } from './shape.js';
 
 /** Slots of a day, and where its second half begins. */
 const SLOTS = WEEK_SLOTS / DAY_NAMES.length;
 const NOON = SLOTS / 2;
-/** Runs that a day can have: two for each window, and a cut at noon. */
-const DAY_RUNS = 2 * MAX_WINDOWS + 1;
-/** Runs that a week can have: those of its days, and one more where the week begins. No tariff has more. */
-export const WEEK_RUNS = DAY_RUNS * DAY_NAMES.length + 1;
 /** Runs that begin within a day of another one: those of a day, the week's first, and one to stop at. */
 const RUNS_AHEAD = DAY_RUNS + 3;
 /** Runs of a set with those of the next week that a look ahead from the last can reach. */
@@ -228,8 +224,9 @@ function runsOfTariff(
     unit: string,
     description: string,
     is: Node,
+    name?: string,
     style: 'integer' | 'rateFine' | 'kwhFine' = 'integer',
-  ) => column(label, unit, description, style, set.rows, is);
+  ) => column(label, unit, description, style, set.rows, is, name);
 
   const cheapest = ofRuns(
     'At the cheapest rates',
@@ -265,12 +262,14 @@ function runsOfTariff(
     'half-hour, of the second day',
     'First rate after the change that repays buying at this one',
     f`${day2}+${afterChange(f`${changedRates}>${repays}+${TOLERANCE}`)}`,
+    'run_fills_for_from',
   );
   const fillUntil = ofRuns(
     'Fills for until',
     'half-hour, of the second day',
     'It is as cheap again, or a day has passed',
     f`MAX(${fillFrom},${day2}+${afterChange(f`${changedRates}<=${rate}+${TOLERANCE}`)})`,
+    'run_fills_for_until',
   );
   const worth = f`IF(${exportOfSet}>=${rate}-${TOLERANCE},${TO_THE_TOP},IF(${isCheapest},${SPARE_FACTOR},1))`;
   const fillShare = ofRuns(
@@ -278,6 +277,7 @@ function runsOfTariff(
     'share of the likely use',
     '0: it doesn’t charge from the grid; 2: to the top',
     f`IF(${battery.chargesFromGrid}=0,0,IF(${soldOn}=1,${TO_THE_TOP},IF(OR(${changes}-${start}>${SLOTS},${fillFrom}>=${fillUntil}),0,${worth})))`,
+    'run_fills_for_share',
     'rateFine',
   );
   const toTheTop = f`${fillShare}=${TO_THE_TOP}`;
@@ -286,12 +286,14 @@ function runsOfTariff(
     'half-hour, of the second day',
     'The end of the run, no more than a day before',
     f`IF(OR(${fillShare}=0,${toTheTop}),${fillFrom},${fillFrom}-MIN(${SLOTS},${fillFrom}-${day2}+${changes}-${end}))`,
+    'run_sun_from',
   );
   const lessKwh = ofRuns(
     'Less',
     'kWh stored',
     'What the same rate can still buy after the run, less the reserve; below 0 what it fills to the top by',
     f`IF(${fillShare}=0,0,IF(${toTheTop},-${battery.usableKwh},${battery.chargeStepKwh}*(${changes}-${end})-${battery.reserveKwh}))`,
+    'run_fills_less',
     'kwhFine',
   );
   const keepsRoom = ofRuns(
@@ -299,6 +301,7 @@ function runsOfTariff(
     '1 or 0',
     'At the cheapest rates, where buying pays',
     f`IF(AND(${ofSet(sells)}=0,${isCheapest}),${ofSet(buyingPays)},0)`,
+    'run_keeps_room',
   );
   const refills = f`${nextRates}/${battery.roundTrip}+${battery.wearPencePerKwh}<${rate}-${TOLERANCE}`;
   const dearer = ofRuns(
@@ -313,6 +316,7 @@ function runsOfTariff(
     'half-hour, of the first day',
     'The dearer rate; where the run begins if there is none within a day',
     f`${today}+IF(${ofSet(sells)}=1,0,MOD(MIN(${SLOTS + 1},${ofRun(ringStart, f`${dearer}`)}-${start}),${SLOTS + 1}))`,
+    'run_keeps_for_from',
   );
   const dearerRuns = ahead('rates_from_dearer', f`${dearer}`);
   const notDearer = firstOf(f`${dearer}`, weigh(f`${dearerRuns}<=${rate}+${TOLERANCE}`));
@@ -321,6 +325,7 @@ function runsOfTariff(
     'half-hour, of the first day',
     'It is not dearer any more, or a day has passed',
     f`IF(${keepFrom}=${today},${keepFrom},${keepFrom}+MIN(${SLOTS},${ofRun(ringStart, notDearer)}-${ofRun(ringStart, f`${dearer}`)}))`,
+    'run_keeps_for_until',
   );
   return {
     ofGridRow: areaReference(

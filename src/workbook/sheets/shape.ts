@@ -1,3 +1,5 @@
+import { MAX_WINDOWS } from '../../tariffs/tariff.js';
+import { DAY_NAMES } from '../../tariffs/weekdays.js';
 import { FIRST_ROW } from '../book/sheet-builder.js';
 
 /** Cells that the true grid gives each day: the longest day's, 50 where autumn adds an hour. */
@@ -5,6 +7,10 @@ export const BLOCK_ROWS = 50;
 /** Half-hours of a week, and of the longest day after it, so that a day's stretch never wraps. */
 export const WEEK_SLOTS = 336;
 export const WEEK_ROWS = WEEK_SLOTS + BLOCK_ROWS;
+/** Runs of half-hours at one rate that a day can have: two for each window, and a cut at noon. */
+export const DAY_RUNS = 2 * MAX_WINDOWS + 1;
+/** The same of a week: those of its days, and one more where the week begins. No tariff has more. */
+export const WEEK_RUNS = DAY_RUNS * DAY_NAMES.length + 1;
 /** Tariffs side by side. */
 export const TARIFFS = 8;
 
