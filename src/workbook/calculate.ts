@@ -142,6 +142,20 @@ export function namedFormulas(model: readonly SheetModel[]): Map<string, string>
   return names;
 }
 
+/**
+ * Every defined name of a workbook with what it stands for: cells, or a part of formulas as a text.
+ *
+ * @param model every sheet
+ * @throws Error where a name stands for two things
+ */
+export function workbookNames(model: readonly SheetModel[]): Map<string, Area | string> {
+  const areas = definedNames(model);
+  const formulas = namedFormulas(model);
+  const twice = [...formulas.keys()].find((name) => areas.has(name));
+  if (twice !== undefined) throw new Error(`the name ${twice} stands for cells and for a part of formulas`);
+  return new Map<string, Area | string>([...areas, ...formulas]);
+}
+
 function* nodesOf(sheet: SheetModel): Generator<Node> {
   for (const cell of sheet.cells) {
     if (cell.kind === 'formula' && typeof cell.formula !== 'string') yield cell.formula;

@@ -1,7 +1,7 @@
 import ExcelJS from 'exceljs';
 import { unzipSync, zipSync } from 'fflate';
 import type { Area } from '../../formula/nodes.js';
-import { definedNames, namedFormulas } from '../calculate.js';
+import { workbookNames } from '../calculate.js';
 import { calculateWorkbook } from '../calculate-inputs.js';
 import { columnNumber, parseCell } from '../cell-address.js';
 import { addCharts } from '../charts/add-charts.js';
@@ -72,7 +72,6 @@ export async function buildWorkbook(
   const plain = new Uint8Array(await workbook.xlsx.writeBuffer());
   const entries = unzipSync(addCharts(plain, charts, cachedValuesOf(model, calculated)));
   setBaseFont(entries, BASE_FONT.name, BASE_FONT.size);
-  const names = definedNames(model);
   const { row, column } = parseCell(LAYOUT_CELL);
   const layoutCell = {
     sheet: SHEETS.notes,
@@ -84,8 +83,7 @@ export async function buildWorkbook(
   entries['xl/workbook.xml'] = defineNames(
     partOf(entries, 'xl/workbook.xml'),
     new Map<string, Area | readonly Area[] | string>([
-      ...names,
-      ...namedFormulas(model),
+      ...workbookNames(model),
       [LAYOUT_NAME, layoutCell],
       ...model.flatMap(({ name, selections = {} }) =>
         Object.entries(selections).map(([selected, ranges]): [string, Area[]] => [

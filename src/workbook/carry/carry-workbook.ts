@@ -1,6 +1,6 @@
 import { buildWorkbook } from '../build/build-workbook.js';
 import { checkStart } from '../build/check-start.js';
-import { definedNames } from '../calculate.js';
+import { workbookNames } from '../calculate.js';
 import { columnNumber } from '../cell-address.js';
 import { TOLD, TOLD_KEYS } from '../fields/told-places.js';
 import { blankStart } from '../fill/blank-start.js';
@@ -87,7 +87,7 @@ export async function carryWorkbook(
   checkStart(start, file);
 
   const model = workbookModel(blankStart(), book);
-  const names = new Set([...definedNames(model).keys()].map((name) => name.toLowerCase()));
+  const names = new Set([...workbookNames(model).keys()].map((name) => name.toLowerCase()));
   const today = todaysLayout(book, model, names, model);
   const own = ownParts(old, old.layoutFor(days), today, names);
 

@@ -1,5 +1,5 @@
 import { InputError } from '../../errors.js';
-import { definedNames } from '../calculate.js';
+import { workbookNames } from '../calculate.js';
 import { assertInPlace } from '../fill/assert-in-place.js';
 import { blankStart } from '../fill/blank-start.js';
 import { openOurWorkbook } from '../fill/open-our-workbook.js';
@@ -66,7 +66,7 @@ export function openEarlier(bytes: Uint8Array, file: string): EarlierWorkbook {
       todaysLayout(
         book,
         model,
-        definedNames(model).keys(),
+        workbookNames(model).keys(),
         workbookModel(blankStart(), days === book.shape.days ? book : declareBook(days)),
       );
     return { workbook, version, days: book.shape.days, layoutFor, book };

@@ -1,9 +1,15 @@
 import { InputError } from '../../errors.js';
-import { definedNames } from '../calculate.js';
+import { definedNames, namedFormulas } from '../calculate.js';
 import { parseCell } from '../cell-address.js';
 import { SHEETS } from '../layout.js';
 import type { LabelCell, SheetModel } from '../model/sheet-model.js';
-import { cellName, rangeName, sheetRange, type WorkbookPackage } from '../package/index.js';
+import {
+  cellName,
+  comparableFormula,
+  rangeName,
+  sheetRange,
+  type WorkbookPackage,
+} from '../package/index.js';
 
 type StyleName = LabelCell['style'];
 /** Cells of one sheet. */
@@ -35,6 +41,7 @@ const TOO_LATE = 'where that is too late, go back to an earlier copy or start fr
 export function assertInPlace(workbook: WorkbookPackage, model: readonly SheetModel[]): void {
   for (const sheet of model) if (takesInputs(sheet)) assertTextsInPlace(workbook, sheet, false);
   assertNamesInPlace(workbook, definedNames(model));
+  assertNamedFormulas(workbook, namedFormulas(model));
 }
 
 /**
@@ -130,12 +137,7 @@ function plain(value: unknown): string {
 }
 
 function assertNamesInPlace(workbook: WorkbookPackage, names: ReadonlyMap<string, Area>): void {
-  const held = new Map(
-    workbook
-      .definedNames()
-      .filter(({ sheet }) => sheet === undefined)
-      .map(({ name, text }) => [name.toLowerCase(), text]),
-  );
+  const held = heldNames(workbook);
   for (const [name, area] of names) {
     const text = held.get(name.toLowerCase());
     const found = text === undefined ? undefined : sheetRange(text);
@@ -144,6 +146,33 @@ function assertNamesInPlace(workbook: WorkbookPackage, names: ReadonlyMap<string
       `the name "${name}" belongs to these cells, but ${text === undefined ? 'there is no such name' : `stands for ${text.replaceAll('$', '')}`}`,
       adviceOnName(area, text, found),
       { file: workbook.fileName, line: `${area.sheet}!${rangeName(area)}` },
+    );
+  }
+}
+
+/** Text of each name of the whole workbook, by the name in small letters. */
+function heldNames(workbook: WorkbookPackage): Map<string, string> {
+  return new Map(
+    workbook
+      .definedNames()
+      .filter(({ sheet }) => sheet === undefined)
+      .map(({ name, text }) => [name.toLowerCase(), text]),
+  );
+}
+
+/** Formulas are written by these names: one that stands for something else changes them all, unseen. */
+function assertNamedFormulas(workbook: WorkbookPackage, names: ReadonlyMap<string, string>): void {
+  const held = heldNames(workbook);
+  const comparable = (text: string): string => comparableFormula(text, 'A1');
+  for (const [name, formula] of names) {
+    const text = held.get(name.toLowerCase());
+    if (text !== undefined && comparable(text) === comparable(formula)) continue;
+    throw new InputError(
+      `the name "${name}" belongs to ${formula}, but ${text === undefined ? 'there is no such name' : `stands for ${text}`}`,
+      text === undefined
+        ? `Define the name again (undo its deletion); ${TOO_LATE}.`
+        : `Give the name back what belongs to it (undo its change); ${TOO_LATE}.`,
+      { file: workbook.fileName },
     );
   }
 }

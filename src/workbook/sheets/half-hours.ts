@@ -1,6 +1,6 @@
 import type { Node, Reference } from '../../formula/nodes.js';
 import { SheetBuilder } from '../book/sheet-builder.js';
-import { all, type Column, f, movingStretch, rowsDown, up } from '../book/terms.js';
+import { all, type Column, f, movingStretch, named, rowsDown, up } from '../book/terms.js';
 import type { BatteryFigures } from './battery-figures.js';
 import type { Calendar, TariffDays } from './days.js';
 import type { LevelTables } from './level-tables.js';
@@ -95,7 +95,10 @@ export function halfHours(
   // Two half-hours of autumn share a label: a row that the first of them took is not taken again, but the other one.
   const found = f`MATCH(${start},${starts},0)`;
   const isFree = f`(${found}<>${up(readingRow)})*(${found}<>${rowsDown(readingRow, -2)})`;
-  const other = f`INDEX(${calendar.repeated},${day},${halfHour}-${ofDay(calendar.changeAt)}+1)`;
+  const other = named(
+    'reading_shown_again',
+    f`INDEX(${calendar.repeated},${day},${halfHour}-${ofDay(calendar.changeAt)}+1)`,
+  );
   readingRow.is = f`IF(${start}="",0,IF(IFERROR(ABS(SUM(INDEX(${starts},${next}))-${start}),1)<${SAME_TIME},${next},IFERROR(IF(${isFree},${found},${other}),0)))`;
 
   const kwh = (label: string, description: string, name: string, is: Node): Column =>
@@ -280,7 +283,7 @@ export function batteryLevels(
     sheet.seed(level, f`${battery.startLevelKwh}`);
     const stretchHere = ofDay(ofTariff.stretch);
     const runHere = f`INDEX(${run.ofGridRow},${ofDay(ofTariff.at)}+${halfHour})`;
-    const rowHere = f`${ofDay(ofTariff.runsBefore)}+${runHere}`;
+    const rowHere = named(`row_of_levels_${t + 1}`, f`${ofDay(ofTariff.runsBefore)}+${runHere}`);
     const byRates = nextLevel(battery, {
       before: up(level),
       filled: filledFromGrid(battery, up(level), f`INDEX(${all(table.fillUpTo)},${rowHere})`),

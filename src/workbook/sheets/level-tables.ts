@@ -165,6 +165,9 @@ export function levelTables(
     const [midnight, calmKwh] = [ofStretch(ofTariff.midnight), ofStretch(ofTariff.calmKwh)];
     const need = (at: Node): Node => f`INDEX(${all(average.needCurve)},${midnight}+${at})`;
     const sun = (at: Node): Node => f`INDEX(${all(average.sunCurve)},${midnight}+${at})`;
+    /** Likely sun until one time less that until another. */
+    const sunBetween = (name: string, until: Node, from: Node): Node =>
+      named(`${name}_${t + 1}`, f`${sun(until)}-${sun(from)}`);
     /** The most that the home will have needed at a time between two, beyond what it needed until the first. */
     const needed = (label: string, description: string, name: string, from: Node, until: Node): Column =>
       level(
@@ -195,13 +198,13 @@ export function levelTables(
       fillUpTo: level(
         'Fills up to',
         'From the grid; 0: not at all, more than it holds: to the top',
-        f`MAX(0,(${share}>1)*${calmKwh},${share}*${filledFor}+${sun(of(ofRuns.sunFrom))}-${sun(fillFrom)}-${of(ofRuns.lessKwh)})`,
+        f`MAX(0,(${share}>1)*${calmKwh},${share}*${filledFor}+${sunBetween('sun_while_it_fills', of(ofRuns.sunFrom), fillFrom)}-${of(ofRuns.lessKwh)})`,
         'fill_up_to',
       ),
       keep: level(
         'Keeps',
         'Serves the home down to this',
-        f`MAX(${least},${of(ofRuns.keepsRoom)}*${calmKwh},${least}+${keptFor}+${sun(today)}-${sun(keepFrom)})`,
+        f`MAX(${least},${of(ofRuns.keepsRoom)}*${calmKwh},${least}+${keptFor}+${sunBetween('sun_while_it_keeps', today, keepFrom)})`,
         'keep',
       ),
       sells: ofTariff.sells,

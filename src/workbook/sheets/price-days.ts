@@ -87,9 +87,12 @@ export function priceDays(
 
   const { sheet: grid, readingRow, day, halfHour, pricePence: price, storeChangeKwh } = halfHours;
   /** Half-hours of the rest of the day that were metered, with prices that meet a criterion. */
-  const later = (comparison: '>' | '<' | '<=', than: Node): Node => {
+  const later = (name: string, comparison: '>' | '<' | '<=', than: Node): Node => {
     const rest = (of: Column) => movingStretch(of, 1, BLOCK_ROWS - 1);
-    return f`COUNTIFS(${rest(day)},${day},${rest(readingRow)},">0",${rest(price)},${comparison}&(${than}))`;
+    return named(
+      name,
+      f`COUNTIFS(${rest(day)},${day},${rest(readingRow)},">0",${rest(price)},${comparison}&(${than}))`,
+    );
   };
   const here = (of: Column): Node => f`INDEX(${all(of)},${day})`;
   const sunAt = (halfHours: Node): Node => f`INDEX(${all(average.sunCurve)},${here(curveRow)}+${halfHours})`;
@@ -118,11 +121,11 @@ export function priceDays(
     name: 'level_by_price',
   });
   grid.seed(level, f`${battery.startLevelKwh}`);
-  const fillUpTo = f`${battery.chargesFromGrid}*(${battery.reserveKwh}+${here(dearKwh)}*${later('>', f`${price}/${battery.roundTrip}+${battery.wearPencePerKwh}+${TOLERANCE}`)}-${sunLeft}-${battery.chargeStepKwh}*${later('<=', f`${price}+${TOLERANCE}`)})`;
+  const fillUpTo = f`${battery.chargesFromGrid}*(${battery.reserveKwh}+${here(dearKwh)}*${later('dearer_later_by_the_losses', '>', f`${price}/${battery.roundTrip}+${battery.wearPencePerKwh}+${TOLERANCE}`)}-${sunLeft}-${battery.chargeStepKwh}*${later('no_dearer_later', '<=', f`${price}+${TOLERANCE}`)})`;
   // Follows the level on purpose: LibreOffice works columns that don't hang on their own rows above out in several
   // threads, and fell where rows that the counts look at were not worked out yet.
   filled.is = f`IF(${isIdle},0,${filledFromGrid(battery, up(level), fillUpTo)})`;
-  const needed = f`${here(dearKwh)}*${later('>', f`${price}+${TOLERANCE}`)}-${sunLeft}-${REFILL_SHARE}*${battery.chargeStepKwh}*${later('<', f`(${price}-${battery.wearPencePerKwh})*${battery.roundTrip}-${TOLERANCE}`)}`;
+  const needed = f`${here(dearKwh)}*${later('dearer_later', '>', f`${price}+${TOLERANCE}`)}-${sunLeft}-${REFILL_SHARE}*${battery.chargeStepKwh}*${later('cheaper_later_by_the_losses', '<', f`(${price}-${battery.wearPencePerKwh})*${battery.roundTrip}-${TOLERANCE}`)}`;
   level.is = f`IF(${isIdle},${up(level)},${nextLevel(battery, {
     before: up(level),
     filled,

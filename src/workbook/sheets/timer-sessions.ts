@@ -1,5 +1,17 @@
 import type { Node, Reference } from '../../formula/nodes.js';
-import { across, all, type Column, call, down, f, type Line, sameRow, type Term, up } from '../book/terms.js';
+import {
+  across,
+  all,
+  type Column,
+  call,
+  down,
+  f,
+  type Line,
+  named,
+  sameRow,
+  type Term,
+  up,
+} from '../book/terms.js';
 import type { StyleName } from '../look/styles.js';
 import type { Calendar } from './days.js';
 import type { ReadingsSheet } from './readings.js';
@@ -150,13 +162,14 @@ export function timerSessions(
           f`IF(${couldBe}=0,0,${kwh}/${couldBe})`,
         );
   const scaled = (is: Node): Node => (part === undefined ? is : f`${part}*${is}`);
+  const inHours = named(`${key}_metered_kWh_in_hours`, sum(stretch));
   const inside = column(
     'Of it in the hours',
     'kWh',
     'As metered',
     'kwhFine',
     'inside_kWh',
-    f`IF(${kwh}=0,0,IF(${timer.spansNoon}=1,${kwh}-${scaled(sum(stretch))},${scaled(sum(stretch))}))`,
+    f`IF(${kwh}=0,0,IF(${timer.spansNoon}=1,${kwh}-${scaled(inHours)},${scaled(inHours)}))`,
   );
   const ofDay = (counts: Column, at: Reference): Node =>
     f`IF(SUM(${at})=0,0,INDEX(${all(counts)},INT(${at}/${BLOCK_ROWS})+1))`;
@@ -168,13 +181,14 @@ export function timerSessions(
     'allowed',
     f`IF(${kwh}=0,0,${ofDay(hours.after, sameRow(grid.at))}+${ofDay(hours.before, down(grid.at))})`,
   );
+  const meteredInHours = named(`${key}_readings_in_hours`, count(stretch(start)));
   const meteredHalfHours = column(
     'Of these metered',
     'count',
     'Where one is missing, the session stays as it was metered',
     'count',
     'allowed_metered',
-    f`IF(${kwh}=0,0,IF(${timer.spansNoon}=1,${count(whole(start))}-${count(stretch(start))},${count(stretch(start))}))`,
+    f`IF(${kwh}=0,0,IF(${timer.spansNoon}=1,${count(whole(start))}-${meteredInHours},${meteredInHours}))`,
   );
   const roomKwh = f`${allowed}*${timer.stepKwh}`;
   const canMove = column(

@@ -1,6 +1,6 @@
 import type { Node } from '../../formula/nodes.js';
 import type { SheetBuilder } from '../book/sheet-builder.js';
-import { all, type Column, f, type Line } from '../book/terms.js';
+import { all, type Column, f, type Line, named } from '../book/terms.js';
 import type { Calendar } from './days.js';
 import type { TimersTerms } from './input-terms.js';
 import type { RatesSheets } from './rates.js';
@@ -122,14 +122,18 @@ export function timersWorkings(
  * @param metered what it took in it, kWh
  */
 export function changeByTimer(
-  { figures, grid, hours, sessions }: TimedLoad,
+  { key, figures, grid, hours, sessions }: TimedLoad,
   { day, halfHour, session, readingRow }: Record<'day' | 'halfHour' | 'session' | 'readingRow', Column>,
   metered: Node,
 ): Node {
   const { stepKwh, isOn } = figures;
   const ofSession = (column: Column): Node => f`INDEX(${all(column)},${session})`;
-  const order = f`INDEX(${all(hours.order)},INDEX(${all(grid.at)},${day})+${halfHour})`;
-  const filled = f`MAX(0,MIN(${stepKwh},INDEX(${sessions.left},${day},1+${session}-${day})-${stepKwh}*(${order}-1)))`;
+  const order = named(
+    `${key}_turn_of_half_hour`,
+    f`INDEX(${all(hours.order)},INDEX(${all(grid.at)},${day})+${halfHour})`,
+  );
+  const left = named(`${key}_left_of_session`, f`INDEX(${sessions.left},${day},1+${session}-${day})`);
+  const filled = f`MAX(0,MIN(${stepKwh},${left}-${stepKwh}*(${order}-1)))`;
   const moved = f`IF(${order}=0,${metered}*${ofSession(sessions.share)},${filled})`;
   return f`IF(${readingRow}*${isOn}=0,0,IF(${ofSession(sessions.canMove)}=0,0,${moved}-${metered}))`;
 }
