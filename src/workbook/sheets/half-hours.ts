@@ -104,7 +104,8 @@ export function halfHours(
   const kwh = (label: string, description: string, name: string, is: Node): Column =>
     sheet.column({ label, unit: 'kWh', description, style: 'kwhFine', rows, name, is });
   const { channels } = readings;
-  const read = (column: Column): Node => f`SUM(INDEX(${all(column)},${readingRow}))`;
+  const read = (column: Column): Node =>
+    named(`${column.name}_here`, f`SUM(INDEX(${all(column)},${readingRow}))`);
   const asMetered = (label: string, name: string, of: Column): Column =>
     kwh(label, 'As the meter had it, whatever a battery did', name, f`IF(${readingRow}=0,0,${read(of)})`);
   const meteredImportKwh = asMetered('Import as metered', 'metered_import', channels.importKwh);
@@ -124,7 +125,10 @@ export function halfHours(
     'car_change',
     changeByTimer(timers.car, { day, halfHour, session, readingRow }, read(channels.carKwh)),
   );
-  const rest = f`${meteredImportKwh}-${meteredExportKwh}+${read(channels.solarKwh)}+${read(channels.batteryOutKwh)}-${read(channels.batteryInKwh)}-${read(channels.carKwh)}`;
+  const rest = named(
+    'used_beside_car',
+    f`${meteredImportKwh}-${meteredExportKwh}+${read(channels.solarKwh)}+${read(channels.batteryOutKwh)}-${read(channels.batteryInKwh)}-${read(channels.carKwh)}`,
+  );
   const couldBeWaterKwh = kwh(
     'Could be hot water',
     'What the home used beside the car in the hours at which hot water is heated as things are',
@@ -144,9 +148,15 @@ export function halfHours(
   );
   const change = f`(${carChangeKwh}+${waterChangeKwh})`;
   // Without a battery, and with the timers.
-  const netAtMeter = f`${meteredImportKwh}-${meteredExportKwh}+${read(channels.batteryOutKwh)}-${read(channels.batteryInKwh)}+${carChangeKwh}+${waterChangeKwh}`;
+  const netAtMeter = named(
+    'net_at_meter',
+    f`${meteredImportKwh}-${meteredExportKwh}+${read(channels.batteryOutKwh)}-${read(channels.batteryInKwh)}+${carChangeKwh}+${waterChangeKwh}`,
+  );
   // What a meter counted both ways in the half-hour stays counted both ways where no battery ran, which is cautious.
-  const bothWays = f`IF(AND(${read(channels.batteryInKwh)}=0,${read(channels.batteryOutKwh)}=0),MIN(${meteredImportKwh},${meteredExportKwh}),0)`;
+  const bothWays = named(
+    'counted_both_ways',
+    f`IF(AND(${read(channels.batteryInKwh)}=0,${read(channels.batteryOutKwh)}=0),MIN(${meteredImportKwh},${meteredExportKwh}),0)`,
+  );
   const importKwh = kwh(
     'Import without battery',
     'Import − export + battery out − battery in, with the timers, where above zero; and what was counted both ways',
@@ -157,7 +167,7 @@ export function halfHours(
     'Export without battery',
     'What the home would have sold without a battery',
     'export_kWh',
-    f`IF(${readingRow}=0,0,${importKwh}-(${netAtMeter}))`,
+    f`IF(${readingRow}=0,0,${importKwh}-${netAtMeter})`,
   );
   // What was counted both ways is so still: the rest tells import before from import after.
   const netKwh = f`(${importKwh}-${exportKwh})`;
@@ -167,7 +177,7 @@ export function halfHours(
     'timer_import_change_by_half_hour',
     f`IF(${readingRow}*${timers.isOn}=0,0,MAX(0,${netKwh})-MAX(0,${netKwh}-${change}))`,
   );
-  const barredCar = f`${battery.carBarred}*MAX(0,${read(channels.carKwh)}+${carChangeKwh})`;
+  const ofCar = named('car_with_timer', f`MAX(0,${read(channels.carKwh)}+${carChangeKwh})`);
   const storeChangeKwh = sheet.column({
     label: 'Sun stored or use served',
     unit: 'kWh stored, + in, − out',
@@ -175,7 +185,7 @@ export function halfHours(
     style: 'kwhFine',
     rows,
     name: 'store_change',
-    is: f`IF(OR(${readingRow}=0,${battery.usableKwh}=0),0,IF(${exportKwh}>${importKwh},MIN(${battery.chargeStepKwh},${battery.chargeEfficiency}*(${exportKwh}-${importKwh})),-MIN(${battery.giveStepKwh},MAX(0,${importKwh}-${exportKwh}-${barredCar})/${battery.dischargeEfficiency})))`,
+    is: f`IF(OR(${readingRow}=0,${battery.usableKwh}=0),0,IF(${exportKwh}>${importKwh},MIN(${battery.chargeStepKwh},${battery.chargeEfficiency}*(${exportKwh}-${importKwh})),-MIN(${battery.giveStepKwh},MAX(0,${importKwh}-${exportKwh}-${battery.carBarred}*${ofCar})/${battery.dischargeEfficiency})))`,
   });
   const usedKwh = kwh(
     'Used by the home',
@@ -183,8 +193,7 @@ export function halfHours(
     'used_kWh',
     f`IF(${readingRow}=0,"",IF(ISNUMBER(INDEX(${all(channels.importKwh)},${readingRow})),MAX(${importKwh},${importKwh}-${exportKwh}+${read(channels.solarKwh)}),""))`,
   );
-  const ofHeatPump = f`MAX(0,${read(channels.heatPumpKwh)})`;
-  const ofCar = f`MAX(0,${read(channels.carKwh)}+${carChangeKwh})`;
+  const ofHeatPump = named('heat_pump_metered', f`MAX(0,${read(channels.heatPumpKwh)})`);
   const part = (label: string, name: string, of: Node): Column =>
     kwh(
       label,
@@ -284,11 +293,19 @@ export function batteryLevels(
     const stretchHere = ofDay(ofTariff.stretch);
     const runHere = f`INDEX(${run.ofGridRow},${ofDay(ofTariff.at)}+${halfHour})`;
     const rowHere = named(`row_of_levels_${t + 1}`, f`${ofDay(ofTariff.runsBefore)}+${runHere}`);
+    const ofTariffHere = (name: string, is: Node): Node => named(`${name}_${t + 1}`, is);
     const byRates = nextLevel(battery, {
       before: up(level),
-      filled: filledFromGrid(battery, up(level), f`INDEX(${all(table.fillUpTo)},${rowHere})`),
-      keep: f`INDEX(${all(table.keep)},${rowHere})`,
-      change: f`IF(INDEX(${all(table.sells)},${stretchHere}),${whereSoldKwh},${storeChangeKwh})`,
+      filled: filledFromGrid(
+        battery,
+        up(level),
+        ofTariffHere('fills_up_to_here', f`INDEX(${all(table.fillUpTo)},${rowHere})`),
+      ),
+      keep: ofTariffHere('keeps_here', f`INDEX(${all(table.keep)},${rowHere})`),
+      change: ofTariffHere(
+        'change_here',
+        f`IF(INDEX(${all(table.sells)},${stretchHere}),${whereSoldKwh},${storeChangeKwh})`,
+      ),
     });
     level.is = f`IF(${typed.priceFactor}<>0,${price.level},IF(${readingRow}*${battery.usableKwh}=0,${up(level)},${byRates}))`;
     return level;

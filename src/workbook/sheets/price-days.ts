@@ -96,7 +96,7 @@ export function priceDays(
   };
   const here = (of: Column): Node => f`INDEX(${all(of)},${day})`;
   const sunAt = (halfHours: Node): Node => f`INDEX(${all(average.sunCurve)},${here(curveRow)}+${halfHours})`;
-  const isIdle = f`${isFollowed}*${readingRow}*${battery.usableKwh}=0`;
+  const isIdle = named('price_rule_rests', f`${isFollowed}*${readingRow}*${battery.usableKwh}=0`);
   const sunLeft = grid.column({
     label: 'Sun still to come, by the average day',
     unit: 'kWh stored',
