@@ -228,6 +228,7 @@ class Compiler {
         return found instanceof FormulaError ? found : rowsOf(found);
       };
     }
+    if (node.kind === 'named') return this.rows(node.is);
     if (node.kind === 'binary') {
       const [left, right, work] = [this.rows(node.left), this.rows(node.right), OPERATORS[node.operator]];
       return (row) => {

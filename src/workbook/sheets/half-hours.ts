@@ -69,7 +69,7 @@ export function halfHours(
     (row) => row % BLOCK_ROWS,
     'half_hour_number',
   );
-  const ofDay = (column: Column): Node => f`INDEX(${all(column)},${day})`;
+  const ofDay = (column: Column): Node => here(column, day);
 
   const start = sheet.column({
     label: 'Start',
@@ -235,6 +235,12 @@ export function halfHours(
   };
 }
 
+/** What a column of days says of the day of a half-hour, by a name. */
+export function here(of: Column, day: Column): Node {
+  if (of.name === undefined) throw new RangeError(`"${of.text.label}" has no name`);
+  return named(`${of.name}_here`, f`INDEX(${all(of)},${day})`);
+}
+
 /** How far a half-hour from the grid gets a level on its way up to what it fills to. */
 export function filledFromGrid(battery: BatteryFigures, before: Reference, fillUpTo: Node): Node {
   return f`MIN(${before}+${battery.chargeStepKwh},${fillUpTo})`;
@@ -265,7 +271,7 @@ export function batteryLevels(
   shape: Shape,
 ): Column[] {
   const { sheet, day, halfHour, readingRow, storeChangeKwh, carKwh } = halfHours;
-  const ofDay = (column: Column): Node => f`INDEX(${all(column)},${day})`;
+  const ofDay = (column: Column): Node => here(column, day);
   const whereSoldKwh = sheet.column({
     label: 'Sun stored or energy sold',
     unit: 'kWh stored, + in, − out',

@@ -4,7 +4,7 @@ import { type AverageDays, CURVE_ROWS, SLOTS_A_DAY } from './average-days.js';
 import type { BatteryFigures } from './battery-figures.js';
 import { dayBlocks } from './day-blocks.js';
 import type { Calendar } from './days.js';
-import { filledFromGrid, type HalfHours, nextLevel } from './half-hours.js';
+import { filledFromGrid, type HalfHours, here, nextLevel } from './half-hours.js';
 import { ofAllTariffs, type RatesSheets } from './rates.js';
 import { BLOCK_ROWS, type Shape } from './shape.js';
 
@@ -94,8 +94,8 @@ export function priceDays(
       f`COUNTIFS(${rest(day)},${day},${rest(readingRow)},">0",${rest(price)},${comparison}&(${than}))`,
     );
   };
-  const here = (of: Column): Node => f`INDEX(${all(of)},${day})`;
-  const sunAt = (halfHours: Node): Node => f`INDEX(${all(average.sunCurve)},${here(curveRow)}+${halfHours})`;
+  const ofDay = (of: Column): Node => here(of, day);
+  const sunAt = (halfHours: Node): Node => f`INDEX(${all(average.sunCurve)},${ofDay(curveRow)}+${halfHours})`;
   const isIdle = named('price_rule_rests', f`${isFollowed}*${readingRow}*${battery.usableKwh}=0`);
   const sunLeft = grid.column({
     label: 'Sun still to come, by the average day',
@@ -121,11 +121,11 @@ export function priceDays(
     name: 'level_by_price',
   });
   grid.seed(level, f`${battery.startLevelKwh}`);
-  const fillUpTo = f`${battery.chargesFromGrid}*(${battery.reserveKwh}+${here(dearKwh)}*${later('dearer_later_by_the_losses', '>', f`${price}/${battery.roundTrip}+${battery.wearPencePerKwh}+${TOLERANCE}`)}-${sunLeft}-${battery.chargeStepKwh}*${later('no_dearer_later', '<=', f`${price}+${TOLERANCE}`)})`;
+  const fillUpTo = f`${battery.chargesFromGrid}*(${battery.reserveKwh}+${ofDay(dearKwh)}*${later('dearer_later_by_the_losses', '>', f`${price}/${battery.roundTrip}+${battery.wearPencePerKwh}+${TOLERANCE}`)}-${sunLeft}-${battery.chargeStepKwh}*${later('no_dearer_later', '<=', f`${price}+${TOLERANCE}`)})`;
   // Follows the level on purpose: LibreOffice works columns that don't hang on their own rows above out in several
   // threads, and fell where rows that the counts look at were not worked out yet.
   filled.is = f`IF(${isIdle},0,${filledFromGrid(battery, up(level), fillUpTo)})`;
-  const needed = f`${here(dearKwh)}*${later('dearer_later', '>', f`${price}+${TOLERANCE}`)}-${sunLeft}-${REFILL_SHARE}*${battery.chargeStepKwh}*${later('cheaper_later_by_the_losses', '<', f`(${price}-${battery.wearPencePerKwh})*${battery.roundTrip}-${TOLERANCE}`)}`;
+  const needed = f`${ofDay(dearKwh)}*${later('dearer_later', '>', f`${price}+${TOLERANCE}`)}-${sunLeft}-${REFILL_SHARE}*${battery.chargeStepKwh}*${later('cheaper_later_by_the_losses', '<', f`(${price}-${battery.wearPencePerKwh})*${battery.roundTrip}-${TOLERANCE}`)}`;
   level.is = f`IF(${isIdle},${up(level)},${nextLevel(battery, {
     before: up(level),
     filled,

@@ -113,11 +113,15 @@ function flowsOfDay(
   const [now, earlier] = [blocks.whole(level), blocks.earlier(level)];
   const sun = blocks.whole(halfHours.exportKwh);
   const { chargeEfficiency } = battery;
+  const ofLevel = (name: string, is: Node): Node => named(`${level.name}_${name}`, is);
   return {
     now,
     earlier,
-    bought: f`(${now}-${earlier}>${chargeEfficiency}*${sun})*((${now}-${earlier})/${chargeEfficiency}-${sun})`,
-    fallen: f`(${earlier}>${now})*(${earlier}-${now})`,
+    bought: ofLevel(
+      'bought_of_day',
+      f`(${now}-${earlier}>${chargeEfficiency}*${sun})*((${now}-${earlier})/${chargeEfficiency}-${sun})`,
+    ),
+    fallen: ofLevel('fallen_of_day', f`(${earlier}>${now})*(${earlier}-${now})`),
   };
 }
 
@@ -225,8 +229,8 @@ export function batteryDays(context: DayContext, level: Column): BatteryDays {
   const { now, earlier, bought, fallen } = flowsOfDay(level, context);
   const rate = ratesOfDay(context);
   const priced = pricedMaker(context);
-  const sold = f`(${earlier}-${now}+${stored})`;
-  const noSun = f`(${stored}<=0)`;
+  const beyondUse = f`(${earlier}-${now}+${stored})`;
+  const sold = named(`${level.name}_sold_of_day`, f`(${stored}<=0)*(${beyondUse}>0)*${beyondUse}`);
   const withBattery = (is: Node): Node => f`IF(${battery.usableKwh}=0,0,${is})`;
   // It sells by the tariff's own rates only.
   const whereSold = (is: Node): Node =>
@@ -271,7 +275,7 @@ export function batteryDays(context: DayContext, level: Column): BatteryDays {
       kwh,
       'Beyond what the home takes',
       'kwhFine',
-      whereSold(f`SUMPRODUCT(${noSun}*(${sold}>0)*${sold})`),
+      whereSold(f`SUMPRODUCT(${sold})`),
       'sold_kWh',
     ),
     soldPence: column(
@@ -279,7 +283,7 @@ export function batteryDays(context: DayContext, level: Column): BatteryDays {
       pence,
       'Given, but not used in place of import',
       'pence',
-      whereSold(f`SUMPRODUCT(${rate},${noSun}*(${sold}>0)*${sold})`),
+      whereSold(f`SUMPRODUCT(${rate},${sold})`),
       'sold_pence',
     ),
   };
