@@ -111,6 +111,16 @@ export function named(name: string, is: Node): Node {
   return { kind: 'named', name, is };
 }
 
+/**
+ * The cell of a column of another sheet in the row that a term says, under a name.
+ *
+ * @throws RangeError where the column has no name
+ */
+export function here(of: Column, row: Term): Node {
+  if (of.name === undefined) throw new RangeError(`"${of.text.label}" has no name`);
+  return named(`${of.name}_here`, f`INDEX(${all(of)},${row})`);
+}
+
 /** An area as a reference that stays where it is; by its name from other sheets. */
 export function areaReference(area: Area, name?: string): Reference {
   const { sheet, firstRow, lastRow, firstColumn, lastColumn } = area;

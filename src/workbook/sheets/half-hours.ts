@@ -1,6 +1,6 @@
 import type { Node, Reference } from '../../formula/nodes.js';
 import { SheetBuilder } from '../book/sheet-builder.js';
-import { all, type Column, f, movingStretch, named, rowsDown, up } from '../book/terms.js';
+import { all, type Column, f, here, movingStretch, named, rowsDown, up } from '../book/terms.js';
 import type { BatteryFigures } from './battery-figures.js';
 import type { Calendar, TariffDays } from './days.js';
 import type { LevelTables } from './level-tables.js';
@@ -31,8 +31,6 @@ export interface HalfHours {
   /** What the home used beside the car in the hours at which hot water is heated as things are. */
   couldBeWaterKwh: Column;
   waterChangeKwh: Column;
-  /** What the timers add to the import without battery. */
-  importChangeByTimersKwh: Column;
   /** Stored kWh that the sun adds, or below 0 that serving the home takes. */
   storeChangeKwh: Column;
   usedKwh: Column;
@@ -110,15 +108,8 @@ export function halfHours(
     kwh(label, 'As the meter had it, whatever a battery did', name, f`IF(${readingRow}=0,0,${read(of)})`);
   const meteredImportKwh = asMetered('Import as metered', 'metered_import', channels.importKwh);
   const meteredExportKwh = asMetered('Export as metered', 'metered_export', channels.exportKwh);
-  const session = sheet.column({
-    label: 'Session',
-    unit: 'row of Days',
-    description: 'Of a car or a tank, from noon to noon: the day on which it ends',
-    style: 'integer',
-    rows,
-    name: 'half_hour_session',
-    is: f`IF(${start}="",${day},${day}+(${start}-INT(${start})>=0.5))`,
-  });
+  // Of a car or a tank, from noon to noon: the day on which it ends. What was not metered has none.
+  const session = named('session_here', f`${day}+(${start}-INT(${start})>=0.5)`);
   const carChangeKwh = kwh(
     'Car, change by its timer',
     'What it takes with its timer less what was metered; 0 where the timer is off',
@@ -146,7 +137,6 @@ export function halfHours(
       shareOf(hotWater, session, couldBeWaterKwh),
     ),
   );
-  const change = f`(${carChangeKwh}+${waterChangeKwh})`;
   // Without a battery, and with the timers.
   const netAtMeter = named(
     'net_at_meter',
@@ -168,14 +158,6 @@ export function halfHours(
     'What the home would have sold without a battery',
     'export_kWh',
     f`IF(${readingRow}=0,0,${importKwh}-${netAtMeter})`,
-  );
-  // What was counted both ways is so still: the rest tells import before from import after.
-  const netKwh = f`(${importKwh}-${exportKwh})`;
-  const importChangeByTimersKwh = kwh(
-    'Import, change by timers',
-    'What the timers add to the import without battery; 0 where they are off',
-    'timer_import_change_by_half_hour',
-    f`IF(${readingRow}*${timers.isOn}=0,0,MAX(0,${netKwh})-MAX(0,${netKwh}-${change}))`,
   );
   const ofCar = named('car_with_timer', f`MAX(0,${read(channels.carKwh)}+${carChangeKwh})`);
   const storeChangeKwh = sheet.column({
@@ -226,19 +208,12 @@ export function halfHours(
     hotWater,
     couldBeWaterKwh,
     waterChangeKwh,
-    importChangeByTimersKwh,
     storeChangeKwh,
     usedKwh,
     heatPumpKwh,
     carKwh,
     pricePence,
   };
-}
-
-/** What a column of days says of the day of a half-hour, by a name. */
-export function here(of: Column, day: Column): Node {
-  if (of.name === undefined) throw new RangeError(`"${of.text.label}" has no name`);
-  return named(`${of.name}_here`, f`INDEX(${all(of)},${day})`);
 }
 
 /** How far a half-hour from the grid gets a level on its way up to what it fills to. */
@@ -272,16 +247,11 @@ export function batteryLevels(
 ): Column[] {
   const { sheet, day, halfHour, readingRow, storeChangeKwh, carKwh } = halfHours;
   const ofDay = (column: Column): Node => here(column, day);
-  const whereSoldKwh = sheet.column({
-    label: 'Sun stored or energy sold',
-    unit: 'kWh stored, + in, − out',
-    description:
-      'All that it can give; where the sun is to be stored, or a car that it may not feed would take it, nothing is sold',
-    style: 'kwhFine',
-    rows: shape.halfHourRows,
-    name: 'store_change_where_sold',
-    is: f`IF((${storeChangeKwh}<=0)*(${battery.carBarred}*${carKwh}=0)=1,-${battery.giveStepKwh},${storeChangeKwh})`,
-  });
+  // All that it can give; where the sun is to be stored, or a car that it may not feed would take it, nothing is sold.
+  const whereSoldKwh = named(
+    'store_change_where_sold',
+    f`IF((${storeChangeKwh}<=0)*(${battery.carBarred}*${carKwh}=0)=1,-${battery.giveStepKwh},${storeChangeKwh})`,
+  );
   return tariffNumbers(shape).map((t) => {
     const [typed, ofTariff, run, table] = [rates.tariffs[t], days[t], runs[t], tables.tariffs[t]];
     if (typed === undefined || ofTariff === undefined || run === undefined || table === undefined) {

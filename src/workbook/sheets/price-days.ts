@@ -1,10 +1,10 @@
 import type { Node } from '../../formula/nodes.js';
-import { all, type Column, f, type Line, movingStretch, named, up } from '../book/terms.js';
+import { all, type Column, f, here, type Line, movingStretch, named, up } from '../book/terms.js';
 import { type AverageDays, CURVE_ROWS, SLOTS_A_DAY } from './average-days.js';
 import type { BatteryFigures } from './battery-figures.js';
 import { dayBlocks } from './day-blocks.js';
 import type { Calendar } from './days.js';
-import { filledFromGrid, type HalfHours, here, nextLevel } from './half-hours.js';
+import { filledFromGrid, type HalfHours, nextLevel } from './half-hours.js';
 import { ofAllTariffs, type RatesSheets } from './rates.js';
 import { BLOCK_ROWS, type Shape } from './shape.js';
 
@@ -97,21 +97,13 @@ export function priceDays(
   const ofDay = (of: Column): Node => here(of, day);
   const sunAt = (halfHours: Node): Node => f`INDEX(${all(average.sunCurve)},${ofDay(curveRow)}+${halfHours})`;
   const isIdle = named('price_rule_rests', f`${isFollowed}*${readingRow}*${battery.usableKwh}=0`);
-  const sunLeft = grid.column({
-    label: 'Sun still to come, by the average day',
-    unit: 'kWh stored',
-    description: 'Until midnight, where a tariff follows the half-hourly price',
-    style: 'kwhFine',
-    rows: shape.halfHourRows,
-    is: f`IF(${isIdle},0,${sunAt(f`${SLOTS_A_DAY}`)}-${sunAt(f`MIN(${SLOTS_A_DAY},${halfHour}+1)`)})`,
-  });
-  const filled = grid.column({
-    label: 'Filled from the grid, by the half-hourly price',
-    unit: 'kWh stored',
-    description: 'As far as a half-hour’s charging reaches, for dearer half-hours of the day that repay it',
-    style: 'kwhFine',
-    rows: shape.halfHourRows,
-  });
+  // By the average day, until midnight.
+  const sunLeft = named(
+    'sun_still_to_come',
+    f`${sunAt(f`${SLOTS_A_DAY}`)}-${sunAt(f`MIN(${SLOTS_A_DAY},${halfHour}+1)`)}`,
+  );
+  // Hangs on its own rows above: LibreOffice works other columns out in several threads, and fell where rows that the
+  // counts look at were not worked out yet.
   const level = grid.column({
     label: 'Level, by the half-hourly price',
     unit: 'kWh stored',
@@ -121,15 +113,13 @@ export function priceDays(
     name: 'level_by_price',
   });
   grid.seed(level, f`${battery.startLevelKwh}`);
+  // As far as a half-hour’s charging reaches, for dearer half-hours of the day that repay it.
   const fillUpTo = f`${battery.chargesFromGrid}*(${battery.reserveKwh}+${ofDay(dearKwh)}*${later('dearer_later_by_the_losses', '>', f`${price}/${battery.roundTrip}+${battery.wearPencePerKwh}+${TOLERANCE}`)}-${sunLeft}-${battery.chargeStepKwh}*${later('no_dearer_later', '<=', f`${price}+${TOLERANCE}`)})`;
-  // Follows the level on purpose: LibreOffice works columns that don't hang on their own rows above out in several
-  // threads, and fell where rows that the counts look at were not worked out yet.
-  filled.is = f`IF(${isIdle},0,${filledFromGrid(battery, up(level), fillUpTo)})`;
   const needed = f`${ofDay(dearKwh)}*${later('dearer_later', '>', f`${price}+${TOLERANCE}`)}-${sunLeft}-${REFILL_SHARE}*${battery.chargeStepKwh}*${later('cheaper_later_by_the_losses', '<', f`(${price}-${battery.wearPencePerKwh})*${battery.roundTrip}-${TOLERANCE}`)}`;
   level.is = f`IF(${isIdle},${up(level)},${nextLevel(battery, {
     before: up(level),
-    filled,
-    keep: f`${battery.reserveKwh}+MAX(0,${needed})`,
+    filled: filledFromGrid(battery, up(level), named('price_fills_up_to', fillUpTo)),
+    keep: named('price_keeps', f`${battery.reserveKwh}+MAX(0,${needed})`),
     change: storeChangeKwh,
   })})`;
   return { isFollowed, lowest, level };

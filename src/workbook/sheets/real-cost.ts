@@ -73,7 +73,7 @@ export function realCost(context: Context): RealCost {
   const day = dayColumns(context);
   const { rates, calendar, battery, looked, levels, tariffs, startPence } = context;
   const { number, priceFactor, at, exportRate } = looked;
-  const { importChangeKwh, sharedImportKwh, perSharedKwh } = columns;
+  const { importChangeKwh, perSharedKwh } = columns;
   const { importKwh, usedKwh, carKwh, heatPumpKwh, pricePence } = context.halfHours;
   const rateOfDay = named(
     'looked_at_rates_of_day',
@@ -96,11 +96,13 @@ export function realCost(context: Context): RealCost {
     );
     return where(number, f`${call('SUMPRODUCT', [...factors, rateOfDay])}+${byPrice}`);
   };
-  const [change, shared, perShared] = [importChangeKwh, sharedImportKwh, perSharedKwh].map(ofDay) as [
-    ReturnType<typeof ofDay>,
-    ReturnType<typeof ofDay>,
-    ReturnType<typeof ofDay>,
-  ];
+  const [change, perShared] = [ofDay(importChangeKwh), ofDay(perSharedKwh)];
+  const [imported, ofCar] = [ofDay(importKwh), ofDay(carKwh)];
+  // Without a car that the battery may not feed, as far as that is imported.
+  const shared = named(
+    'shared_import_of_day',
+    f`${imported}-${battery.carBarred}*(${imported}-(${ofCar}<${imported})*(${imported}-${ofCar}))`,
+  );
   const saved = f`(${change}<0)*${change}`;
 
   const energyPence = day(
@@ -108,7 +110,7 @@ export function realCost(context: Context): RealCost {
     '{minor}',
     'Unit rates × import with the battery, with VAT',
     'pence',
-    priced('Energy with battery', [f`${ofDay(importKwh)}+${change}`]),
+    priced('Energy with battery', [f`${imported}+${change}`]),
     'looked_energy_pence',
   );
   const midnightKwh = day(
@@ -205,14 +207,14 @@ export function realCost(context: Context): RealCost {
     '{minor}',
     'A car that the battery may not feed, at the unit rates',
     'pence',
-    priced('Car of its own', [f`${ofDay(importKwh)}-${shared}`], battery.carBarred),
+    priced('Car of its own', [f`${imported}-${shared}`], battery.carBarred),
   );
   const carSunKwh = day(
     'Car of its own, from the sun, looked at',
     'kWh',
     'What a car that the battery may not feed used beyond the import',
     'kwhFine',
-    f`IF(${battery.carBarred}=0,0,SUM(${ofDay(carKwh)})-SUM(${ofDay(importKwh)})+SUM(${shared}))`,
+    f`IF(${battery.carBarred}=0,0,SUM(${ofCar})-SUM(${imported})+SUMPRODUCT(${shared}))`,
   );
   const carPence = day(
     'Car cost, looked at',
@@ -227,7 +229,7 @@ export function realCost(context: Context): RealCost {
     '{minor}',
     'Grid energy at its rate, stored energy at its average cost and wear, sun at the export rate',
     'pence',
-    f`${energyPence}-IF(${number}=0,0,${ofTariff((days) => days.boughtPence)})+${givenKwh}*${unitPence}+(SUM(${ofDay(usedKwh)})-SUM(${ofDay(importKwh)}))*${exportRate}`,
+    f`${energyPence}-IF(${number}=0,0,${ofTariff((days) => days.boughtPence)})+${givenKwh}*${unitPence}+(SUM(${ofDay(usedKwh)})-SUM(${imported}))*${exportRate}`,
     'day_used_pence',
   );
   return {
@@ -241,7 +243,7 @@ export function realCost(context: Context): RealCost {
 }
 
 function halfHourColumns({ halfHours, levels, battery, looked, shape }: Context) {
-  const { sheet, importKwh, exportKwh, storeChangeKwh, usedKwh, carKwh } = halfHours;
+  const { sheet, exportKwh, storeChangeKwh, usedKwh, carKwh } = halfHours;
   const rows = shape.halfHourRows;
   const level = (shift: number): Node => f`INDEX(${beside(levels, shift)},1,${looked.number})`;
   const rise = f`(${level(0)}-${level(-1)})/${battery.chargeEfficiency}`;
@@ -254,15 +256,6 @@ function halfHourColumns({ halfHours, levels, battery, looked, shape }: Context)
     name: 'import_change',
     is: f`IF(${looked.number}*${battery.usableKwh}=0,0,MAX(0,${rise}-${exportKwh})-${battery.dischargeEfficiency}*MAX(0,MIN(-${storeChangeKwh},${level(-1)}-${level(0)})))`,
   });
-  const sharedImportKwh = sheet.column({
-    label: 'Import that is shared',
-    unit: 'kWh',
-    description: 'Without a car that the battery may not feed',
-    style: 'kwhFine',
-    rows,
-    name: 'shared_import',
-    is: f`${importKwh}-${battery.carBarred}*MIN(${carKwh},${importKwh})`,
-  });
   const sharers = f`SUM(${usedKwh})-${battery.carBarred}*${carKwh}`;
   const perSharedKwh = sheet.column({
     label: 'One part of what is shared',
@@ -274,7 +267,7 @@ function halfHourColumns({ halfHours, levels, battery, looked, shape }: Context)
     name: 'part_of_shared',
     is: f`IF(${sharers}>${CRUMB},1/(${sharers}),0)`,
   });
-  return { importChangeKwh, sharedImportKwh, perSharedKwh };
+  return { importChangeKwh, perSharedKwh };
 }
 
 function dayColumns({ calendar, shape }: Context) {

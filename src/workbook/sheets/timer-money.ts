@@ -1,5 +1,5 @@
 import type { Node } from '../../formula/nodes.js';
-import { type Column, f, type Line, type Term, up } from '../book/terms.js';
+import { type Column, f, type Line, named, type Term, up } from '../book/terms.js';
 import { dayBlocks } from './day-blocks.js';
 import type { Calendar } from './days.js';
 import type { HalfHours } from './half-hours.js';
@@ -52,6 +52,20 @@ export interface LoadPeriod {
 
 type Shared = Pick<DayContext, 'calendar' | 'halfHours' | 'shape'>;
 
+/**
+ * Half-hours of a day: what the timers add to the import without battery, as an array. What was counted both ways is so
+ * still: the rest tells import before from import after.
+ */
+function importChangeByTimers(
+  calendar: Pick<Calendar, 'number'>,
+  { importKwh, exportKwh, carChangeKwh, waterChangeKwh }: HalfHours,
+): Node {
+  const ofDay = dayBlocks(calendar).whole;
+  const after = f`(${ofDay(importKwh)}-${ofDay(exportKwh)})`;
+  const before = f`(${ofDay(importKwh)}-${ofDay(exportKwh)}-${ofDay(carChangeKwh)}-${ofDay(waterChangeKwh)})`;
+  return named('timers_add_to_import_of_day', f`(${after}>0)*${after}-(${before}>0)*${before}`);
+}
+
 /** Declares what the timers change on each day, whatever the tariff. */
 export function timerDays(context: Shared, timers: Timers, price: PriceDays): TimerDays {
   const { calendar, halfHours } = context;
@@ -59,7 +73,7 @@ export function timerDays(context: Shared, timers: Timers, price: PriceDays): Ti
   const day = loadColumnMaker(context, 'timer', (label) => label);
   const { isOn } = timers;
   const [carChange, waterChange] = [ofDay(halfHours.carChangeKwh), ofDay(halfHours.waterChangeKwh)];
-  const importChange = ofDay(halfHours.importChangeByTimersKwh);
+  const importChange = importChangeByTimers(calendar, halfHours);
   const whereOn = (is: Node): Node => f`IF(${isOn}=0,0,${is})`;
   const importChangeKwh = day(
     'Import, change by timers',
@@ -67,7 +81,7 @@ export function timerDays(context: Shared, timers: Timers, price: PriceDays): Ti
     'What the timers add to the import',
     'kwhFine',
     'import_change',
-    whereOn(f`SUM(${importChange})`),
+    whereOn(f`SUMPRODUCT(${importChange})`),
   );
   const exportChangeKwh = day(
     'Export, change by timers',
@@ -264,7 +278,7 @@ export function tariffTimerDays(
       '{minor}',
       'Unit rates × what the timers add to the import without battery, with VAT',
       'pence',
-      f`IF(${shared.isOn}=0,0,${priced(ofDay(context.halfHours.importChangeByTimersKwh), shared.changeAtPrice)})`,
+      f`IF(${shared.isOn}=0,0,${priced(importChangeByTimers(context.calendar, context.halfHours), shared.changeAtPrice)})`,
       'timer_energy_change',
     ),
     car: ofLoad(shared.car, least.car, 'car', 'Car'),

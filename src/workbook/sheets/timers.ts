@@ -1,6 +1,6 @@
 import type { Node } from '../../formula/nodes.js';
 import type { SheetBuilder } from '../book/sheet-builder.js';
-import { all, type Column, f, type Line, named } from '../book/terms.js';
+import { all, type Column, f, here, type Line, named } from '../book/terms.js';
 import type { Calendar } from './days.js';
 import type { TimersTerms } from './input-terms.js';
 import type { RatesSheets } from './rates.js';
@@ -123,11 +123,16 @@ export function timersWorkings(
  */
 export function changeByTimer(
   { key, figures, grid, hours, sessions }: TimedLoad,
-  { day, halfHour, session, readingRow }: Record<'day' | 'halfHour' | 'session' | 'readingRow', Column>,
+  {
+    day,
+    halfHour,
+    readingRow,
+    session,
+  }: Record<'day' | 'halfHour' | 'readingRow', Column> & { session: Node },
   metered: Node,
 ): Node {
   const { stepKwh, isOn } = figures;
-  const ofSession = (column: Column): Node => f`INDEX(${all(column)},${session})`;
+  const ofSession = (column: Column): Node => here(column, session);
   const order = named(
     `${key}_turn_of_half_hour`,
     f`INDEX(${all(hours.order)},INDEX(${all(grid.at)},${day})+${halfHour})`,
@@ -139,7 +144,7 @@ export function changeByTimer(
 }
 
 /** What a load without a meter took in a half-hour: its session’s share of what could have been it. */
-export function shareOf({ sessions: { part } }: TimedLoad, session: Column, couldBeKwh: Column): Node {
+export function shareOf({ sessions: { part } }: TimedLoad, session: Node, couldBeKwh: Column): Node {
   if (part === undefined) return f`${couldBeKwh}`;
-  return f`${couldBeKwh}*INDEX(${all(part)},${session})`;
+  return f`${couldBeKwh}*${here(part, session)}`;
 }
