@@ -125,19 +125,20 @@ export function definedNames(model: readonly SheetModel[]): Map<string, Area> {
  * @throws Error where a name stands for two things
  */
 export function namedFormulas(model: readonly SheetModel[]): Map<string, string> {
+  return namesOfParts(model.flatMap((sheet) => [...nodesOf(sheet)]));
+}
+
+/** The same of formulas, whatever sheets they stand on. */
+export function namesOfParts(formulas: readonly Node[]): Map<string, string> {
   const names = new Map<string, string>();
   const seen = new Set<Node>();
-  for (const sheet of model) {
-    for (const node of nodesOf(sheet)) {
-      for (const part of namedIn(node)) {
-        if (seen.has(part)) continue;
-        seen.add(part);
-        const text = printFormula(part.is, ANYWHERE);
-        const known = names.get(part.name) ?? text;
-        if (known !== text) throw new Error(`the name ${part.name} stands for ${known} and for ${text}`);
-        names.set(part.name, text);
-      }
-    }
+  for (const part of formulas.flatMap((formula) => [...namedIn(formula)])) {
+    if (seen.has(part)) continue;
+    seen.add(part);
+    const text = printFormula(part.is, ANYWHERE);
+    const known = names.get(part.name) ?? text;
+    if (known !== text) throw new Error(`the name ${part.name} stands for ${known} and for ${text}`);
+    names.set(part.name, text);
   }
   return names;
 }

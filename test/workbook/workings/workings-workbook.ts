@@ -6,6 +6,7 @@ import { FormulaError, type Value } from '../../../src/formula/values.js';
 import type { SheetBuilder } from '../../../src/workbook/book/sheet-builder.js';
 import { all, type Column } from '../../../src/workbook/book/terms.js';
 import { defineNames } from '../../../src/workbook/build/define-names.js';
+import { namesOfParts } from '../../../src/workbook/calculate.js';
 import { isShareable } from '../../../src/workbook/model/column-text.js';
 import { comparableFormula } from '../../../src/workbook/package/index.js';
 import type { Case } from './workings-case.js';
@@ -31,7 +32,13 @@ export async function workingsWorkbook(worked: Case): Promise<Uint8Array> {
   const entries = unzipSync(new Uint8Array(await workbook.xlsx.writeBuffer()));
   const part = entries['xl/workbook.xml'];
   if (part === undefined) throw new Error('the workbook has no workbook part');
-  entries['xl/workbook.xml'] = defineNames(part, definedNames(worked.sheets));
+  entries['xl/workbook.xml'] = defineNames(
+    part,
+    new Map<string, Area | string>([
+      ...definedNames(worked.sheets),
+      ...namesOfParts(formulasOf(worked.sheets)),
+    ]),
+  );
   return zipSync(entries, { level: 1 });
 }
 
@@ -73,6 +80,13 @@ function result(value: Value): unknown {
   return value instanceof FormulaError ? { error: value.code } : (value ?? '');
 }
 
+/** Every formula of the sheets. */
+function formulasOf(sheets: readonly SheetBuilder[]): Node[] {
+  return sheets
+    .flatMap(({ columns, lines }) => [...columns, ...lines.map(({ line }) => line)])
+    .flatMap(({ is }) => (is === undefined ? [] : [is]));
+}
+
 /** Every defined name, with the cells that it stands for. */
 export function definedNames(sheets: readonly SheetBuilder[]): Map<string, Area> {
   const names = new Map<string, Area>();
@@ -85,18 +99,11 @@ export function definedNames(sheets: readonly SheetBuilder[]): Map<string, Area>
     names.set(name, area);
   };
   const anywhere = { sheet: '', row: 1, column: 1 };
-  const nodes: Node[] = [];
   for (const { columns, lines } of sheets) {
-    for (const column of columns) {
-      define(column.name, all(column).area(anywhere));
-      if (column.is !== undefined) nodes.push(column.is);
-    }
-    for (const { line } of lines) {
-      define(line.name, line.reference.area(anywhere));
-      if (line.is !== undefined) nodes.push(line.is);
-    }
+    for (const column of columns) define(column.name, all(column).area(anywhere));
+    for (const { line } of lines) define(line.name, line.reference.area(anywhere));
   }
-  for (const node of nodes) {
+  for (const node of formulasOf(sheets)) {
     for (const { name, area } of referencesIn(node)) if (name !== undefined) define(name, area(anywhere));
   }
   return names;
