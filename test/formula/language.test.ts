@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { compileFormula } from '../../src/formula/compile.js';
 import { Grid } from '../../src/formula/grid.js';
-import type { Area, CellPlace, Node } from '../../src/formula/nodes.js';
+import { type Area, type CellPlace, type Node, namedIn } from '../../src/formula/nodes.js';
 import { parseFormula } from '../../src/formula/parse.js';
 import { parseFormulaText } from '../../src/formula/parse-text.js';
 import { printFormula } from '../../src/formula/print.js';
@@ -26,6 +26,23 @@ describe('a formula', () => {
     expect(again('(1-2)-3')).toBe('1-2-3');
     expect(again('IF(unit_rate>0,"say ""yes""",$A$2:$B9)')).toBe('IF(unit_rate>0,"say ""yes""",$A$2:$B9)');
     expect(again('INDEX($A$1:$A$9,2):INDEX($A$1:$A$9,4)')).toBe('INDEX($A$1:$A$9,2):INDEX($A$1:$A$9,4)');
+  });
+
+  it('is written by the names of its parts, and means what they stand for', () => {
+    const grid = new Grid();
+    grid.column('Costs', 1).setValues(1, [1, 2, 3]);
+    const own = parseFormulaText('$A2', HOME, NAMES);
+    const below: Node = { kind: 'named', name: 'from_here', is: parseFormulaText('$A2:$A3', HOME, NAMES) };
+    const doubled: Node = { kind: 'named', name: 'doubled', is: parseFormula([below, '*2']) };
+    const formula = parseFormula(['10*', own, '+SUMPRODUCT(', doubled, ',', below, ')-SUM(', below, ')']);
+    expect(printFormula(formula, HOME)).toBe('10*$A2+SUMPRODUCT(doubled,from_here)-SUM(from_here)');
+    expect(compileFormula(formula, HOME, grid)(HOME.row)).toBe(10 * 2 + 2 * (4 + 9) - 5);
+    expect([...namedIn(formula)].map(({ name }) => name)).toEqual([
+      'doubled',
+      'from_here',
+      'from_here',
+      'from_here',
+    ]);
   });
 
   it('says what is wrong where it is not well formed', () => {

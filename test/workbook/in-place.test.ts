@@ -16,7 +16,7 @@ import { openWorkbookPackage } from '../../src/workbook/package/index.js';
 import { verifyWorkbook } from '../../src/workbook/verify/verify-workbook.js';
 import { describeWithCalc } from '../engines/availability.js';
 import { type Calc, startCalc } from '../engines/libreoffice.js';
-import { textCell, withCells } from './edit-package.js';
+import { textCell, withCells, withParts } from './edit-package.js';
 import { messageOf } from './package/tiny-workbook.js';
 import { rewrittenWorkbook } from './rewritten-workbook.js';
 import { movedCells, type Shift, shiftedWorkbook } from './shifted-workbook.js';
@@ -245,6 +245,18 @@ describe('workings that were moved', () => {
         /^InputError: home\.xlsx, When![A-Z]+\d+: the cell holds nothing where ".*" belongs, which stands in [A-Z]+\d+\. Take the inserted row out again/,
       );
     }
+  });
+
+  it('a name that formulas are written by is told where it stands for something else, or is gone', async () => {
+    const renamed = (change: (xml: string) => string): string =>
+      said(withParts(empty, { 'xl/workbook.xml': change }));
+    const name = '<definedName name="net_at_meter">';
+    expect(renamed((xml) => xml.replace(name, `${name}2*`))).toMatch(
+      /^InputError: home\.xlsx: the name "net_at_meter" belongs to .*, but stands for 2\*.*\. Give the name back what belongs to it/,
+    );
+    expect(renamed((xml) => xml.replace(new RegExp(`${name}[^<]*</definedName>`), ''))).toMatch(
+      /^InputError: home\.xlsx: the name "net_at_meter" belongs to .*, but there is no such name\. Define the name again/,
+    );
   });
 
   it('Notes with a row inserted says so, not that the layout is unknown', () => {
