@@ -23,6 +23,7 @@ import {
 } from '../../src/workbook/model/tariff-rows.js';
 import { openWorkbookPackage, type SaveFileSystem, saveBeside } from '../../src/workbook/package/index.js';
 import { layout2Workbook } from './carry/layout-2.js';
+import { layout4Workbook } from './carry/layout-4.js';
 import { numberCell, sheetPart, textCell, withCells, withParts } from './edit-package.js';
 import { householdWorkbook } from './package/household-workbook.js';
 import { filledMonth, octoberCsv, template } from './template.js';
@@ -177,18 +178,23 @@ describe('a workbook that is none of ours', () => {
       'of layout 2',
       async () =>
         withCells(await template(), { [SHEETS.notes]: { [LAYOUT_CELL]: numberCell(LAYOUT_CELL, 2) } }),
-      'home.xlsx: the workbook has layout 2, this version writes layout 4. Carry it over into a new one: npm run carry -- home.xlsx --out NEW.xlsx (installed: home-tariff carry home.xlsx --out NEW.xlsx).',
+      'home.xlsx: the workbook has layout 2, this version writes layout 5. Carry it over into a new one: npm run carry -- home.xlsx --out NEW.xlsx (installed: home-tariff carry home.xlsx --out NEW.xlsx).',
     ],
     [
       'of layout 2, as it was built',
       async () => layout2Workbook(),
-      'home.xlsx: the workbook has layout 2, this version writes layout 4. Carry it over into a new one: npm run carry -- home.xlsx',
+      'home.xlsx: the workbook has layout 2, this version writes layout 5. Carry it over into a new one: npm run carry -- home.xlsx',
+    ],
+    [
+      'of layout 4, as it was built',
+      async () => layout4Workbook(),
+      'home.xlsx: the workbook has layout 4, this version writes layout 5. Carry it over into a new one: npm run carry -- home.xlsx --out NEW.xlsx',
     ],
     [
       'of a newer layout',
       async () =>
         withCells(await template(), { [SHEETS.notes]: { [LAYOUT_CELL]: numberCell(LAYOUT_CELL, 99) } }),
-      'home.xlsx: the workbook has layout 99, this version writes layout 4. Use the newer version of this program.',
+      'home.xlsx: the workbook has layout 99, this version writes layout 5. Use the newer version of this program.',
     ],
     [
       'that does not say how much it holds',

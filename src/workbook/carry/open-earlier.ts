@@ -17,6 +17,8 @@ import { LAYOUT_2 } from './layout-2.js';
 import { LAYOUT_2_HEADINGS } from './layout-2-headings.js';
 import { layout3 } from './layout-3.js';
 import { LAYOUT_3_HEADINGS } from './layout-3-headings.js';
+import { layout4 } from './layout-4.js';
+import { LAYOUT_4_HEADINGS } from './layout-4-headings.js';
 import { todaysLayout } from './todays-layout.js';
 
 /** A workbook that can be carried. */
@@ -46,6 +48,11 @@ const PAST: readonly PastLayout[] = [
     version: 3,
     tableOf: (workbook) => layout3(shapeOfWorkbook(workbook).days),
     headings: LAYOUT_3_HEADINGS,
+  },
+  {
+    version: 4,
+    tableOf: (workbook) => layout4(shapeOfWorkbook(workbook).days),
+    headings: LAYOUT_4_HEADINGS,
   },
 ];
 

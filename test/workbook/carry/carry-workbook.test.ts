@@ -308,7 +308,7 @@ describe('a workbook of today’s layout', () => {
     });
     const carried = await carry(old, 90);
     expect(carried).toMatchObject({
-      layout: 4,
+      layout: 5,
       daysBefore: 31,
       days: 90,
       ownSheets: ['My notes'],
@@ -365,11 +365,11 @@ describe('is refused', () => {
     );
     const layout = (number: number): Uint8Array =>
       withCells(bytes, { [SHEETS.notes]: { [LAYOUT_CELL]: numberCell(LAYOUT_CELL, number) } });
-    expect(await messageOf(carry(layout(5)))).toBe(
-      'InputError: old.xlsx: the workbook has layout 5, newer than layout 4, which this version writes. Use the newer version of this program.',
+    expect(await messageOf(carry(layout(6)))).toBe(
+      'InputError: old.xlsx: the workbook has layout 6, newer than layout 5, which this version writes. Use the newer version of this program.',
     );
     expect(await messageOf(carry(layout(1)))).toContain(
-      'the workbook has layout 1; what can be carried is 2, 3 or 4',
+      'the workbook has layout 1; what can be carried is 2, 3, 4 or 5',
     );
   });
 

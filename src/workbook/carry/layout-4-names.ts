@@ -1,0 +1,74 @@
+import { LAYOUT_3_NAMES } from './layout-3-names.js';
+
+/** Names that layout 3 has not; `_n` stands for `_1` to `_8`, one for each tariff. */
+const MORE = `
+battery_payback_words battery_sizing_words battery_year_blank_words car_after_noon car_allowed
+car_allowed_metered car_before_noon car_beyond_least_n car_can_be_told car_change car_change_pence_n
+car_cheapest_from_noon_n car_cheapest_length_n car_day_change_kWh car_day_kWh car_first_of_hours
+car_first_slot car_from_noon car_half_hours_above_supply car_hours_from_row car_hours_known
+car_hours_length car_hours_to_row car_inside_kWh car_largest_import_day car_largest_import_kw
+car_last_of_hours car_last_price car_last_rate_n car_least_counts car_left car_left_at_midnight
+car_left_at_noon car_may_run car_moves car_needed_half_hours car_not_fitting car_pence_n car_power_kw
+car_price_beyond_least car_price_change_pence car_price_pence car_price_session_pence car_runs_from
+car_runs_to car_session_kWh car_sessions car_sessions_in_period car_sessions_not_told car_sessions_short
+car_sessions_unmoved car_sessions_untold car_spans_noon car_stays car_stays_kWh car_step_kWh
+car_stretch_from car_stretch_to car_timer car_timer_flags car_timer_on car_timer_told car_turn
+car_usual_half_hours car_week_at_n car_week_shift_n cheapest_amount_words could_be_water
+half_hour_session highest_rates_n largest_import_at latest_set_n latest_used_rates_n
+looked_at_answer_words lowest_rates_n metered_by_price_pence months_compared_words
+period_car_beyond_least_n period_car_change_kWh period_car_change_pence_n period_car_kWh
+period_car_pence_n period_total_without_timers_n period_water_beyond_least_n period_water_change_kWh
+period_water_change_pence_n period_water_kWh period_water_pence_n selling_n store_change_where_sold
+supply_limit_kw supply_timer_flags sure_amount_words tank_kWh temperature_days_wrong temperatures_wrong
+through_battery_pence timer_afterwards_words timer_at timer_battery_change_words timer_battery_saves
+timer_battery_words timer_car_words timer_change timer_change_words timer_could_save timer_could_words
+timer_energy_change_n timer_export_change timer_half_hour timer_hours_words timer_import_change
+timer_import_change_by_half_hour timer_least_words timer_mark_n timer_missing_words
+timer_no_session_words timer_no_tariff_words timer_nothing_words timer_paid_words timer_price_change
+timer_rest_words timer_saves timer_saves_words timer_sentence timer_slot timer_tariff timer_untold_words
+timer_with_battery_words timers_car_weighed timers_on timers_told_weight timers_water_weighed
+timers_year_blank_words to_latest_a_kWh_n to_latest_export_n to_latest_factor_n to_latest_known_n
+to_latest_pence_n used_rates_n water_after_noon water_allowed water_allowed_metered water_before_noon
+water_beyond_least_n water_change water_change_pence_n water_cheapest_from_noon_n
+water_cheapest_length_n water_could_be_kWh water_could_save water_could_words water_day_change_kWh
+water_day_kWh water_first_of_hours water_first_slot water_from_noon water_heated water_heated_first
+water_heated_from water_heated_length water_heated_to water_hours_from_row water_hours_known
+water_hours_length water_hours_to_row water_hours_words water_inside_kWh water_kwh_a_day
+water_last_of_hours water_last_price water_last_rate_n water_least_counts water_left
+water_left_at_midnight water_left_at_noon water_may_run water_moves water_needed_half_hours
+water_not_fitting water_part water_pence_n water_power_kw water_price_beyond_least
+water_price_change_pence water_price_pence water_price_session_pence water_runs_from water_runs_to
+water_session_kWh water_sessions water_sessions_less water_sessions_short water_sessions_unmoved
+water_sessions_untold water_spans_noon water_stays water_stays_kWh water_step_kWh water_stretch_from
+water_stretch_to water_timer water_timer_flags water_timer_on water_timer_told water_turn
+water_usual_half_hours water_week_at_n water_week_shift_n year_apart year_battery_saves_n
+year_by_degree_days year_by_price_n year_can_be_fitted year_cheapest_place year_cheapest_words
+year_coldest_month year_common_scatter year_cost_n year_cost_words year_counting_words year_days_missing
+year_few_words year_first_day year_first_set_n year_fitted_n year_from_words year_headline_place
+year_high_n year_high_words year_is_fitted year_is_told_n year_lead year_lead_words year_low_n
+year_low_words year_mean_cold year_mean_shortness year_mean_use_n year_metered_n year_metered_squares
+year_missing_cold year_missing_shortness year_missing_squares year_months_metered year_other_n
+year_other_words year_overlap_words year_per_cold_n year_per_shortness_n year_price_words year_products
+year_range_words year_rates_words year_reach_fitted_n year_reach_n year_reason year_rests_words
+year_saved_by_cold_n year_saved_by_shortness_n year_saved_mean_n year_saving_lacks_n year_saving_words
+year_scatter_again year_scatter_fitted year_second_place year_squares_of_cold year_squares_of_shortness
+year_squares_of_use_n year_standing_n year_t year_use_by_cold_n year_use_by_shortness_n year_variance_n
+year_weather_again year_weather_missing year_words year_world_words
+`;
+const GONE = 'sells_in_stretch_n';
+
+/** Defined names of the project in a workbook of layout 4. */
+export const LAYOUT_4_NAMES: ReadonlySet<string> = new Set(
+  [...LAYOUT_3_NAMES, ...namesIn(MORE)].filter((name) => !namesIn(GONE).includes(name)),
+);
+
+function namesIn(text: string): string[] {
+  return text
+    .trim()
+    .split(/\s+/)
+    .flatMap((name) =>
+      name.endsWith('_n')
+        ? [1, 2, 3, 4, 5, 6, 7, 8].map((tariff) => `${name.slice(0, -1)}${tariff}`)
+        : [name],
+    );
+}
