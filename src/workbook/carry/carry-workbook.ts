@@ -1,6 +1,5 @@
 import { buildWorkbook } from '../build/build-workbook.js';
 import { checkStart } from '../build/check-start.js';
-import { workbookNames } from '../calculate.js';
 import { columnNumber } from '../cell-address.js';
 import { TOLD, TOLD_KEYS } from '../fields/told-places.js';
 import { blankStart } from '../fill/blank-start.js';
@@ -17,6 +16,7 @@ import { READING_KEYS, TEMPERATURE_KEYS } from './earlier-layout.js';
 import { type NotCarriedStretch, stretchesOf } from './not-carried.js';
 import { openEarlier } from './open-earlier.js';
 import { ownParts } from './own-parts.js';
+import { projectNames } from './project-names.js';
 import { type Columns, readTyped } from './read-typed.js';
 import { roomFor } from './room.js';
 import { todaysLayout } from './todays-layout.js';
@@ -87,7 +87,7 @@ export async function carryWorkbook(
   checkStart(start, file);
 
   const model = workbookModel(blankStart(), book);
-  const names = new Set([...workbookNames(model).keys()].map((name) => name.toLowerCase()));
+  const names = new Set(projectNames(model).map((name) => name.toLowerCase()));
   const today = todaysLayout(book, model, names, model);
   const own = ownParts(old, old.layoutFor(days), today, names);
 

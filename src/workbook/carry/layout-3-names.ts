@@ -248,7 +248,8 @@ year_heat_pump_fixed_pounds year_heat_pump_pounds year_heat_refusal year_heat_sc
 year_heat_scatter_pounds year_heat_weighted_degree_days year_heating_degree_days year_mean_degree_days
 year_meter_degree_days year_months year_needs year_refusal year_saving_pounds year_saving_range_pounds
 year_spread_doubt_pounds year_verdict year_weather_refusal year_weather_spread year_weather_spread_doubt
-home_tariff_workbook_layout
+clear_tariff_1 clear_tariff_2 clear_tariff_3 clear_tariff_4 clear_tariff_5 clear_tariff_6 clear_tariff_7
+clear_tariff_8 home_tariff_workbook_layout
 `;
 
 /** Defined names of the project in a workbook of layout 3. */

@@ -1,5 +1,4 @@
 import { InputError } from '../../errors.js';
-import { workbookNames } from '../calculate.js';
 import { assertInPlace } from '../fill/assert-in-place.js';
 import { blankStart } from '../fill/blank-start.js';
 import { openOurWorkbook } from '../fill/open-our-workbook.js';
@@ -19,6 +18,7 @@ import { layout3 } from './layout-3.js';
 import { LAYOUT_3_HEADINGS } from './layout-3-headings.js';
 import { layout4 } from './layout-4.js';
 import { LAYOUT_4_HEADINGS } from './layout-4-headings.js';
+import { projectNames } from './project-names.js';
 import { todaysLayout } from './todays-layout.js';
 
 /** A workbook that can be carried. */
@@ -73,7 +73,7 @@ export function openEarlier(bytes: Uint8Array, file: string): EarlierWorkbook {
       todaysLayout(
         book,
         model,
-        workbookNames(model).keys(),
+        projectNames(model),
         workbookModel(blankStart(), days === book.shape.days ? book : declareBook(days)),
       );
     return { workbook, version, days: book.shape.days, layoutFor, book };

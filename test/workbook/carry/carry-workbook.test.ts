@@ -3,7 +3,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { type Carried, carryWorkbook } from '../../../src/workbook/carry/carry-workbook.js';
 import { isIn } from '../../../src/workbook/carry/earlier-layout.js';
 import { openEarlier } from '../../../src/workbook/carry/open-earlier.js';
-import { cellAt, parseCell } from '../../../src/workbook/cell-address.js';
+import { parseCell } from '../../../src/workbook/cell-address.js';
 import { listFields } from '../../../src/workbook/fields/field.js';
 import { HOME_FIELDS } from '../../../src/workbook/fields/home-fields.js';
 import { TOLD } from '../../../src/workbook/fields/told-places.js';
@@ -15,10 +15,10 @@ import { openWorkbookPackage } from '../../../src/workbook/package/index.js';
 import { verifyWorkbook } from '../../../src/workbook/verify/verify-workbook.js';
 import { formulaCell, numberCell, textCell, withCells, withParts } from '../edit-package.js';
 import { imported, NOW } from '../template.js';
+import { cellsOf, expectMoved, namesHeldTwice, OLD, openedValues, table, typedIn } from './held-cells.js';
 import { layout2Workbook } from './layout-2.js';
 import { layout3Workbook } from './layout-3.js';
 
-const OLD = 'old.xlsx';
 const carry = (bytes: Uint8Array, days?: number): Promise<Carried> =>
   carryWorkbook(bytes, OLD, { now: NOW, ...(days === undefined ? {} : { days }) });
 const hashOf = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
@@ -27,45 +27,6 @@ const messageOf = async (work: Promise<unknown>): Promise<string> =>
     () => 'nothing was refused',
     (error: unknown) => String(error),
   );
-
-/** What the cells of a sheet hold, formulas as such. */
-function cellsOf(bytes: Uint8Array, sheet: string): Map<string, unknown> {
-  const cells = new Map<string, unknown>();
-  const reader = openWorkbookPackage(bytes, OLD).readSheet(sheet);
-  while (reader.next()) {
-    const value = reader.hasFormula ? `=${reader.formula}` : reader.value;
-    if (value !== null) cells.set(reader.name, value);
-  }
-  return cells;
-}
-
-/** Cells of some columns from a row on, by name. */
-function table(bytes: Uint8Array, sheet: string, columns: RegExp, fromRow: number): [string, unknown][] {
-  return [...cellsOf(bytes, sheet)].filter(([at]) => {
-    const [, letters = '', row] = /^([A-Z]+)(\d+)$/.exec(at) ?? [];
-    return columns.test(letters) && Number(row) >= fromRow;
-  });
-}
-
-/** The same without formulas. */
-const typedIn = (bytes: Uint8Array, sheet: string, columns: RegExp, fromRow: number): [string, unknown][] =>
-  table(bytes, sheet, columns, fromRow).filter(([, value]) => !String(value).startsWith('='));
-
-/** That a sheet holds what some cells held, so many columns further right. */
-function expectMoved(
-  bytes: Uint8Array,
-  sheet: string,
-  columns: number,
-  before: readonly [string, unknown][],
-): void {
-  const now = cellsOf(bytes, sheet);
-  expect(before.length).toBeGreaterThan(5);
-  const moved = before.map(([at, value]): [string, unknown] => {
-    const { row, column } = parseCell(at);
-    return [cellAt(column + columns, row), value];
-  });
-  expect(moved.map(([at]) => [at, now.get(at)])).toEqual(moved);
-}
 
 /** The facts of the home. */
 const homeOf = (bytes: Uint8Array): unknown[] =>
@@ -218,6 +179,10 @@ describe('a workbook of layout 3', () => {
     expect(carried.values.inputs.heating.settings).toMatchObject({ boilerEfficiency: 0.82 });
   });
 
+  it('has each defined name once', () => {
+    expect(namesHeldTwice(carried.bytes)).toEqual([]);
+  });
+
   it('keeps what files were told', () => {
     const row = ['Start | kWh', 'readings', 'unit=Wh', 'may.csv'];
     expect(typedIn(old, 'Home', /^[B-F]$/, 16).map(([, value]) => value)).toEqual(row);
@@ -320,6 +285,7 @@ describe('a workbook of today’s layout', () => {
     expect(cellsOf(carried.bytes, SHEETS.months).get('BAA9')).toBe('=Months!K8/2');
     expect(cellsOf(carried.bytes, SHEETS.tariffs).get('K14')).toBe('=SUM(Days!F8:F9)');
     expect(carried.notCarried).toEqual([]);
+    expect(namesHeldTwice(carried.bytes)).toEqual([]);
     expect(verifyWorkbook(carried.bytes, 'new.xlsx')).toMatchObject({ agrees: true });
     const totals = (bytes: Uint8Array): unknown[] =>
       [...'CDEFGH'].map((letters) => cellsOf(openedValues(bytes), SHEETS.tariffs).get(`${letters}6`));
@@ -398,11 +364,3 @@ describe('is refused', () => {
     );
   });
 });
-
-/** The same workbook with formulas taken out, so that their stored values are seen. */
-function openedValues(bytes: Uint8Array): Uint8Array {
-  const workbook = openWorkbookPackage(bytes, OLD);
-  return withParts(bytes, {
-    [workbook.sheetPart('Tariffs')]: (xml) => xml.replace(/<f[\s>][\s\S]*?<\/f>|<f [^>]*\/>/g, ''),
-  });
-}

@@ -1,0 +1,72 @@
+import { expect } from 'vitest';
+import { cellAt, parseCell } from '../../../src/workbook/cell-address.js';
+import { openWorkbookPackage } from '../../../src/workbook/package/index.js';
+import { withParts } from '../edit-package.js';
+
+export const OLD = 'old.xlsx';
+
+/** What the cells of a sheet hold, formulas as such. */
+export function cellsOf(bytes: Uint8Array, sheet: string): Map<string, unknown> {
+  const cells = new Map<string, unknown>();
+  const reader = openWorkbookPackage(bytes, OLD).readSheet(sheet);
+  while (reader.next()) {
+    const value = reader.hasFormula ? `=${reader.formula}` : reader.value;
+    if (value !== null) cells.set(reader.name, value);
+  }
+  return cells;
+}
+
+/** Cells of some columns from a row on, by name. */
+export function table(
+  bytes: Uint8Array,
+  sheet: string,
+  columns: RegExp,
+  fromRow: number,
+): [string, unknown][] {
+  return [...cellsOf(bytes, sheet)].filter(([at]) => {
+    const [, letters = '', row] = /^([A-Z]+)(\d+)$/.exec(at) ?? [];
+    return columns.test(letters) && Number(row) >= fromRow;
+  });
+}
+
+/** The same without formulas. */
+export const typedIn = (
+  bytes: Uint8Array,
+  sheet: string,
+  columns: RegExp,
+  fromRow: number,
+): [string, unknown][] =>
+  table(bytes, sheet, columns, fromRow).filter(([, value]) => !String(value).startsWith('='));
+
+/** That a sheet holds what some cells held, so many columns further right. */
+export function expectMoved(
+  bytes: Uint8Array,
+  sheet: string,
+  columns: number,
+  before: readonly [string, unknown][],
+): void {
+  const now = cellsOf(bytes, sheet);
+  expect(before.length).toBeGreaterThan(5);
+  const moved = before.map(([at, value]): [string, unknown] => {
+    const { row, column } = parseCell(at);
+    return [cellAt(column + columns, row), value];
+  });
+  expect(moved.map(([at]) => [at, now.get(at)])).toEqual(moved);
+}
+
+/** The same workbook with the formulas of a sheet taken out, so that their stored values are seen. */
+export function openedValues(bytes: Uint8Array, sheet = 'Tariffs'): Uint8Array {
+  const workbook = openWorkbookPackage(bytes, OLD);
+  return withParts(bytes, {
+    [workbook.sheetPart(sheet)]: (xml) => xml.replace(/<f[\s>][\s\S]*?<\/f>|<f [^>]*\/>/g, ''),
+  });
+}
+
+/** Defined names that a workbook has more than once, for which a spreadsheet program calls it damaged. */
+export function namesHeldTwice(bytes: Uint8Array): string[] {
+  const names = openWorkbookPackage(bytes, OLD)
+    .definedNames()
+    .filter(({ sheet }) => sheet === undefined)
+    .map(({ name }) => name.toLowerCase());
+  return names.filter((name, i) => names.indexOf(name) < i);
+}
