@@ -48,16 +48,12 @@ export function levelTables(
     'Battery levels',
   );
   const count = stretchesOf(shape);
-  const numbers = (label: string, unit: string, rows: number): Column =>
-    sheet.numbers(label, unit, 'Counts', rows, (row) => row + 1);
-  const number = numbers('Stretch', 'from 1', count);
-  // What a stretch is stands left of all levels: so their formulas stay short.
-  const stretches = tariffNumbers(shape).map((t) => {
-    const [ofDays, ofRuns, typed] = [days[t], runs[t], rates.tariffs[t]];
-    if (ofDays === undefined || ofRuns === undefined || typed === undefined) {
-      throw new RangeError(`there is no tariff ${t + 1}`);
-    }
-    const column = (
+  const counted = (label: string, unit: string, rows: number, of: (row: number) => number): Column =>
+    sheet.numbers(label, unit, 'Counts', rows, of);
+  /** Makes columns of a tariff with so many rows. */
+  const columnsOf =
+    (t: number, rows: number) =>
+    (
       label: string,
       unit: string,
       description: string,
@@ -70,10 +66,18 @@ export function levelTables(
         unit,
         description,
         style,
-        rows: count,
+        rows,
         is,
         ...(name === undefined ? {} : { name: `${name}_${t + 1}` }),
       });
+  const number = counted('Stretch', 'from 1', count, (row) => row + 1);
+  // What a stretch is stands left of all levels: so their formulas stay short.
+  const stretches = tariffNumbers(shape).map((t) => {
+    const [ofDays, ofRuns, typed] = [days[t], runs[t], rates.tariffs[t]];
+    if (ofDays === undefined || ofRuns === undefined || typed === undefined) {
+      throw new RangeError(`there is no tariff ${t + 1}`);
+    }
+    const column = columnsOf(t, count);
     const firstDay = column(
       'First day',
       'row of Days; 0: none',
@@ -125,31 +129,13 @@ export function levelTables(
     return { runsBefore, ringBefore, midnight, runsInUse, calmKwh, sells, ofRuns };
   });
   const rows = count * WEEK_RUNS;
-  const counted = (label: string, unit: string, of: (row: number) => number): Column =>
-    sheet.numbers(label, unit, 'Counts', rows, of);
-  const stretch = counted('Stretch of the run', 'from 1', (row) => Math.floor(row / WEEK_RUNS) + 1);
-  const run = counted('Run', 'of its set, from 1', (row) => (row % WEEK_RUNS) + 1);
+  const stretch = counted('Stretch of the run', 'from 1', rows, (row) => Math.floor(row / WEEK_RUNS) + 1);
+  const run = counted('Run', 'of its set, from 1', rows, (row) => (row % WEEK_RUNS) + 1);
   return { sheet, tariffs: stretches.map((ofTariff, t) => levelsOfTariff(t, ofTariff)) };
 
   function levelsOfTariff(t: number, ofTariff: (typeof stretches)[number]): LevelsOfTariff {
     const { ofRuns } = ofTariff;
-    const column = (
-      label: string,
-      unit: string,
-      description: string,
-      is: Node,
-      style: 'integer' | 'kwhFine',
-      name?: string,
-    ): Column =>
-      sheet.column({
-        label: `${label}, tariff ${t + 1}`,
-        unit,
-        description,
-        style,
-        rows,
-        is,
-        ...(name === undefined ? {} : { name: `${name}_${t + 1}` }),
-      });
+    const column = columnsOf(t, rows);
     const ofStretch = (of: Column): Node => f`INDEX(${all(of)},${stretch})`;
     // Three in four of the rows stand for runs that no week has: working them out would take seconds.
     const row = column(

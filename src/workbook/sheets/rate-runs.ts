@@ -33,7 +33,6 @@ export interface RunsOfTariff {
   sunFrom: Column;
   lessKwh: Column;
   keepsRoom: Column;
-  dearer: Column;
   keepFrom: Column;
   keepUntil: Column;
   /** By set of rates. */
@@ -342,7 +341,6 @@ function runsOfTariff(
     sunFrom,
     lessKwh,
     keepsRoom,
-    dearer,
     keepFrom,
     keepUntil,
     sells,
