@@ -82,11 +82,16 @@ export function ownParts(
     if (before === undefined || now === undefined) return false;
     return isWithin(before.stays, range) || !(touches(before.ours, range) || touches(now.ours, range));
   };
+  const oldNames = new Set([...layout.names].map((name) => name.toLowerCase()));
   const around: Surroundings = {
     ownSheet: (name) => renamed.get(name) ?? renamed.get(spelt(renamed.keys(), name)),
     nowCalled,
     stays,
-    hasName: (name) => todaysNames.has(name.toLowerCase()) || names.has(name.toLowerCase()),
+    // A name of the user's that is spelt like one of ours today stood for something else.
+    hasName: (name) => {
+      const key = name.toLowerCase();
+      return (todaysNames.has(key) && oldNames.has(key)) || names.has(key);
+    },
   };
   const names = new Map<string, { name: string; text: string }>();
   notCarried.push(...carryNames(old, layout, todaysNames, around, names));

@@ -249,7 +249,7 @@ export function batteryLevels(
   const ofDay = (column: Column): Node => here(column, day);
   // All that it can give; where the sun is to be stored, or a car that it may not feed would take it, nothing is sold.
   const whereSoldKwh = named(
-    'store_change_where_sold',
+    'store_change_or_sale',
     f`IF((${storeChangeKwh}<=0)*(${battery.carBarred}*${carKwh}=0)=1,-${battery.giveStepKwh},${storeChangeKwh})`,
   );
   return tariffNumbers(shape).map((t) => {

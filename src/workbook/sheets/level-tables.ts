@@ -185,13 +185,13 @@ export function levelTables(
         'Fills up to',
         'From the grid; 0: not at all, more than it holds: to the top',
         f`MAX(0,(${share}>1)*${calmKwh},${share}*${filledFor}+${sunBetween('sun_while_it_fills', of(ofRuns.sunFrom), fillFrom)}-${of(ofRuns.lessKwh)})`,
-        'fill_up_to',
+        'level_filled_to',
       ),
       keep: level(
         'Keeps',
         'Serves the home down to this',
         f`MAX(${least},${of(ofRuns.keepsRoom)}*${calmKwh},${least}+${keptFor}+${sunBetween('sun_while_it_keeps', today, keepFrom)})`,
-        'keep',
+        'level_kept',
       ),
       sells: ofTariff.sells,
     };

@@ -4,7 +4,7 @@ import { isIn } from '../../../src/workbook/carry/earlier-layout.js';
 import { openEarlier } from '../../../src/workbook/carry/open-earlier.js';
 import { parseCell } from '../../../src/workbook/cell-address.js';
 import { verifyWorkbook } from '../../../src/workbook/verify/verify-workbook.js';
-import { textCell, withCells } from '../edit-package.js';
+import { formulaCell, textCell, withCells, withParts } from '../edit-package.js';
 import { NOW } from '../template.js';
 import { cellsOf, namesHeldTwice, OLD, openedValues, table, typedIn } from './held-cells.js';
 import { layout4Workbook } from './layout-4.js';
@@ -153,5 +153,22 @@ describe('a workbook of layout 4', () => {
     await expect(carryWorkbook(moved, OLD)).rejects.toThrow(
       'old.xlsx, Timers!C5: the cell holds "Hot water" where "Car" belongs, which stands in D5',
     );
+  });
+
+  it('leaves formulas out that look at a name which stands for something else today', async () => {
+    const formulas = {
+      AZ5: 'SUM(store_change_where_sold)',
+      AZ6: 'INDEX(fill_up_to_1,3,5)',
+      AZ7: 'net_at_meter*2',
+      AZ8: 'SUM(import_kWh)',
+    };
+    const cells = Object.entries(formulas).map(([at, formula]) => [at, formulaCell(at, formula, 7)]);
+    const own = withParts(withCells(old, { Answer: Object.fromEntries(cells) }), {
+      'xl/workbook.xml': (xml) =>
+        xml.replace('</definedNames>', '<definedName name="net_at_meter">7</definedName></definedNames>'),
+    });
+    const { notCarried } = await carryWorkbook(own, OLD, { now: NOW });
+    const left = notCarried.map(({ at }) => at).filter((at) => at.startsWith('Answer!AZ'));
+    expect(left).toEqual(['Answer!AZ5', 'Answer!AZ6', 'Answer!AZ7']);
   });
 });
