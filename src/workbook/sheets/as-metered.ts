@@ -140,9 +140,10 @@ export function asMeteredMonths(
     columns.sum(column, selected, 'kwh', name(key));
     return column;
   };
-  // Blank where today's tariff lacks something: a total without it would look cheap.
+  // 0 where today’s tariff lacks something, and shown nowhere. No empty text: LibreOffice leaves cells that hold one when a file
+  // is opened unsettled, and the sum below them then keeps what was stored.
   const money = (label: string, description: string, is: Node, key: string): Column => {
-    const wherePriced = f`IF(${today.todaysIsPriced}=0,"",${is})`;
+    const wherePriced = f`IF(${today.todaysIsPriced}=0,0,${is})`;
     const column = columns.column(label, '{major}', description, 'money', wherePriced);
     columns.sum(column, selected, 'moneyStrong', name(key), true);
     return column;
