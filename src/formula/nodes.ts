@@ -30,7 +30,7 @@ export type BinaryOperator = '+' | '-' | '*' | '/' | '^' | '&' | '=' | '<>' | '<
 
 /**
  * Part of a formula that has a defined name of its own, and is written by it: cells that are found anew for every row, such
- * as the half-hours of the day of the row.
+ * as the half-hours of the day of the row, a value or an array.
  */
 export interface Named {
   readonly kind: 'named';

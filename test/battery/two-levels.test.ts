@@ -8,7 +8,7 @@ import { leastCostSchedule } from '../../src/battery/least-cost-schedule.js';
 import { runsOfWeek } from '../../src/battery/levels-of-week.js';
 import { rateGrid } from '../../src/tariffs/rate-grid.js';
 import { EVERY_DAY, type RateWindow } from '../../src/tariffs/tariff.js';
-import { RUN_ROWS } from '../../src/workbook/sheets/rate-runs.js';
+import { WEEK_RUNS } from '../../src/workbook/sheets/shape.js';
 import { tariffArbitrary } from '../tariffs/arbitraries.js';
 
 const [HOME] = benchHomes();
@@ -94,7 +94,7 @@ describe('the runs of a week', () => {
   it('are no more than the workbook has rows for, whatever the windows', () => {
     fc.assert(
       fc.property(tariffArbitrary, ({ windows }) => {
-        expect(runsOfWeek(weekOf(windows), batteryOf(10)).length).toBeLessThanOrEqual(RUN_ROWS.ofSet);
+        expect(runsOfWeek(weekOf(windows), batteryOf(10)).length).toBeLessThanOrEqual(WEEK_RUNS);
       }),
       { seed: 5, numRuns: 200 },
     );
@@ -106,6 +106,6 @@ describe('the runs of a week', () => {
       toMinutes: from * 60 + 60,
       days: EVERY_DAY,
     });
-    expect(runsOfWeek(weekOf([2, 7, 16, 20].map(window)), batteryOf(10)).length).toBe(RUN_ROWS.ofSet);
+    expect(runsOfWeek(weekOf([2, 7, 16, 20].map(window)), batteryOf(10)).length).toBe(WEEK_RUNS);
   });
 });

@@ -101,8 +101,8 @@ export function call(name: string, args: readonly Term[]): Node {
 }
 
 /**
- * A part of a formula under a name of its own: cells found anew for every row, which would have to be written out in each
- * cell. Shared formulas may hold the name, whatever it stands for.
+ * A part of a formula under a name of its own: cells found anew for every row, a value or an array. Shared formulas may hold
+ * the name, whatever it stands for.
  *
  * @param name in plain words, one for each thing that is named
  * @param is what it stands for, seen from the row of the formula: its columns’ own row, or rows below
@@ -112,13 +112,19 @@ export function named(name: string, is: Node): Node {
 }
 
 /**
- * The cell of a column of another sheet in the row that a term says, under a name.
+ * A part of a formula that is said of a column, under the column’s name with what is said after it: `price_of_day`.
  *
  * @throws RangeError where the column has no name
  */
+export function namedOf({ name, text }: Column, what: string, is: Node): Node {
+  if (name === undefined)
+    throw new RangeError(`"${text.label}" has no name that its parts could be asked by`);
+  return named(`${name}_${what}`, is);
+}
+
+/** The cell of a column of another sheet in the row that a term says, under a name. */
 export function here(of: Column, row: Term): Node {
-  if (of.name === undefined) throw new RangeError(`"${of.text.label}" has no name`);
-  return named(`${of.name}_here`, f`INDEX(${all(of)},${row})`);
+  return namedOf(of, 'here', f`INDEX(${all(of)},${row})`);
 }
 
 /** An area as a reference that stays where it is; by its name from other sheets. */
@@ -219,34 +225,21 @@ export function beside(columns: readonly Column[], first = 0, last = first): Ref
 /**
  * The stretch of a column that belongs to the row of the formula, where each row has as many cells as the others: the
  * first row has the first `rows` cells.
- *
- * @param shift moves it down by so many cells, up below 0
- * @param height cells that it takes in, where not all of the row’s
- * @param lastColumn takes in the columns up to this one
  */
-export function blockOf(
-  column: Column,
-  rows: number,
-  firstHomeRow: number,
-  {
-    shift = 0,
-    height = rows,
-    lastColumn = column,
-  }: { shift?: number; height?: number; lastColumn?: Column } = {},
-): Reference {
-  const firstRow = (home: CellPlace): number => column.firstRow + (home.row - firstHomeRow) * rows + shift;
+export function blockOf(column: Column, rows: number, firstHomeRow: number): Reference {
+  const firstRow = (home: CellPlace): number => column.firstRow + (home.row - firstHomeRow) * rows;
   return {
     print: (home) => {
       const first = firstRow(home);
-      const own = `$${column.letters}$${first}:$${lastColumn.letters}$${first + height - 1}`;
+      const own = `$${column.letters}$${first}:$${column.letters}$${first + rows - 1}`;
       return home.sheet === column.sheet ? own : `${sheetPrefix(column.sheet)}${own}`;
     },
     area: (home) => ({
       sheet: column.sheet,
       firstRow: firstRow(home),
-      lastRow: firstRow(home) + height - 1,
+      lastRow: firstRow(home) + rows - 1,
       firstColumn: column.column,
-      lastColumn: lastColumn.column,
+      lastColumn: column.column,
     }),
     moves: { first: rows, last: rows },
   };

@@ -94,7 +94,7 @@ export function ownParts(
     },
   };
   const names = new Map<string, { name: string; text: string }>();
-  notCarried.push(...carryNames(old, layout, todaysNames, around, names));
+  notCarried.push(...carryNames(old, oldNames, todaysNames, around, names));
 
   const sheets: OwnSheet[] = [];
   const beside: OwnParts['beside'] = [];
@@ -185,15 +185,14 @@ function spelt(names: Iterable<string>, name: string): string {
 /** Carries the user's defined names; one may stand for another. */
 function carryNames(
   { workbook }: EarlierWorkbook,
-  layout: EarlierLayout,
+  oldNames: ReadonlySet<string>,
   todaysNames: ReadonlySet<string>,
   around: Surroundings,
   carried: Map<string, { name: string; text: string }>,
 ): NotCarried[] {
-  const ours = new Set([...layout.names].map((name) => name.toLowerCase()));
   let left = workbook.definedNames().filter(({ name, sheet }) => {
     const key = name.toLowerCase();
-    return !key.startsWith('_xlnm.') && !(sheet === undefined && (ours.has(key) || key === LAYOUT));
+    return !key.startsWith('_xlnm.') && !(sheet === undefined && (oldNames.has(key) || key === LAYOUT));
   });
   const why = new Map<string, string>();
   for (let before = -1; left.length !== before; ) {

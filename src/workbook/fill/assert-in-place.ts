@@ -40,8 +40,9 @@ const TOO_LATE = 'where that is too late, go back to an earlier copy or start fr
  */
 export function assertInPlace(workbook: WorkbookPackage, model: readonly SheetModel[]): void {
   for (const sheet of model) if (takesInputs(sheet)) assertTextsInPlace(workbook, sheet, false);
-  assertNamesInPlace(workbook, definedNames(model));
-  assertNamedFormulas(workbook, namedFormulas(model));
+  const held = heldNames(workbook);
+  assertNamesInPlace(workbook, held, definedNames(model));
+  assertNamedFormulas(workbook, held, namedFormulas(model));
 }
 
 /**
@@ -136,8 +137,11 @@ function plain(value: unknown): string {
     .toLowerCase();
 }
 
-function assertNamesInPlace(workbook: WorkbookPackage, names: ReadonlyMap<string, Area>): void {
-  const held = heldNames(workbook);
+function assertNamesInPlace(
+  workbook: WorkbookPackage,
+  held: ReadonlyMap<string, string>,
+  names: ReadonlyMap<string, Area>,
+): void {
   for (const [name, area] of names) {
     const text = held.get(name.toLowerCase());
     const found = text === undefined ? undefined : sheetRange(text);
@@ -161,8 +165,11 @@ function heldNames(workbook: WorkbookPackage): Map<string, string> {
 }
 
 /** Formulas are written by these names: one that stands for something else changes them all, unseen. */
-function assertNamedFormulas(workbook: WorkbookPackage, names: ReadonlyMap<string, string>): void {
-  const held = heldNames(workbook);
+function assertNamedFormulas(
+  workbook: WorkbookPackage,
+  held: ReadonlyMap<string, string>,
+  names: ReadonlyMap<string, string>,
+): void {
   const comparable = (text: string): string => comparableFormula(text, 'A1');
   for (const [name, formula] of names) {
     const text = held.get(name.toLowerCase());

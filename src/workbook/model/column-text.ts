@@ -26,8 +26,8 @@ export function isShareable(formula: string): boolean {
 }
 
 /**
- * Whether the rows of a column share one formula: it may be shared, and moves down with the row. One of blocks, a week
- * of days for each row, moves further.
+ * Whether the rows of a column share one formula: it may be shared, and moves down with the row. One of blocks that
+ * are written out, four weeks for each row, moves further.
  */
 export function isSharedColumn(sheet: string, column: FormulaColumn): boolean {
   const { letters, firstRow, rows } = column;

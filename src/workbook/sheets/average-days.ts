@@ -1,6 +1,6 @@
 import type { Node } from '../../formula/nodes.js';
 import { FIRST_ROW, SheetBuilder } from '../book/sheet-builder.js';
-import { all, type Column, f, named, up } from '../book/terms.js';
+import { all, type Column, f, namedOf, up } from '../book/terms.js';
 import type { Calendar } from './days.js';
 import type { HalfHours } from './half-hours.js';
 import { BLOCK_ROWS, type Shape } from './shape.js';
@@ -90,7 +90,7 @@ export function averageDays(calendar: Calendar, halfHours: HalfHours, shape: Sha
   const from = ofItsMonth('First half-hour of its month', firstRow);
   const to = ofItsMonth('Last half-hour of its month', lastRow);
   const ofMonth = (of: Column): Node =>
-    named(`${of.name}_of_month`, f`INDEX(${all(of)},${from}):INDEX(${all(of)},${to})`);
+    namedOf(of, 'of_month', f`INDEX(${all(of)},${from}):INDEX(${all(of)},${to})`);
   const counted = column(
     'Half-hours counted',
     'count',

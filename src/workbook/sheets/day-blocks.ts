@@ -1,5 +1,5 @@
 import type { Node } from '../../formula/nodes.js';
-import { all, type Column, f, named, stretch } from '../book/terms.js';
+import { all, type Column, f, namedOf, stretch } from '../book/terms.js';
 import type { Calendar } from './days.js';
 import { BLOCK_ROWS } from './shape.js';
 
@@ -29,7 +29,7 @@ export function dayBlocks({ number }: Pick<Calendar, 'number'>): DayBlocks {
       place === BLOCK_ROWS
         ? f`INDEX(${cells},${number}*${BLOCK_ROWS})`
         : f`INDEX(${cells},(${number}-1)*${BLOCK_ROWS}+${place})`;
-    return named(`${nameOf(column)}_${suffix}`, f`${at(from)}:${at(from + height - 1)}`);
+    return namedOf(column, suffix, f`${at(from)}:${at(from + height - 1)}`);
   };
   return {
     whole: (column) => block(column, 'of_day', f`${all(column)}`, 1, BLOCK_ROWS),
@@ -39,9 +39,4 @@ export function dayBlocks({ number }: Pick<Calendar, 'number'>): DayBlocks {
     afterNoon: (column) => block(column, 'after_noon', f`${all(column)}`, NOON + 1, NOON),
     nextMorning: (column) => block(column, 'next_morning', f`${all(column)}`, BLOCK_ROWS + 1, NOON),
   };
-}
-
-function nameOf({ name, text }: Column): string {
-  if (name === undefined) throw new RangeError(`"${text.label}" has no name that its days could be asked by`);
-  return name;
 }

@@ -1,6 +1,6 @@
 import type { Node, Reference } from '../../formula/nodes.js';
 import { SheetBuilder } from '../book/sheet-builder.js';
-import { all, type Column, f, here, movingStretch, named, rowsDown, up } from '../book/terms.js';
+import { all, type Column, f, here, movingStretch, named, namedOf, rowsDown, up } from '../book/terms.js';
 import type { BatteryFigures } from './battery-figures.js';
 import type { Calendar, TariffDays } from './days.js';
 import type { LevelTables } from './level-tables.js';
@@ -102,13 +102,13 @@ export function halfHours(
   const kwh = (label: string, description: string, name: string, is: Node): Column =>
     sheet.column({ label, unit: 'kWh', description, style: 'kwhFine', rows, name, is });
   const { channels } = readings;
-  const read = (column: Column): Node =>
-    named(`${column.name}_here`, f`SUM(INDEX(${all(column)},${readingRow}))`);
+  const read = (column: Column): Node => namedOf(column, 'here', f`SUM(INDEX(${all(column)},${readingRow}))`);
   const asMetered = (label: string, name: string, of: Column): Column =>
     kwh(label, 'As the meter had it, whatever a battery did', name, f`IF(${readingRow}=0,0,${read(of)})`);
   const meteredImportKwh = asMetered('Import as metered', 'metered_import', channels.importKwh);
   const meteredExportKwh = asMetered('Export as metered', 'metered_export', channels.exportKwh);
-  // Of a car or a tank, from noon to noon: the day on which it ends. What was not metered has none.
+  // Of a car or a tank, from noon to noon: the day on which it ends. An error where the day has no such half-hour, which no
+  // reading is of: nobody asks for it there.
   const session = named('session_here', f`${day}+(${start}-INT(${start})>=0.5)`);
   const carChangeKwh = kwh(
     'Car, change by its timer',

@@ -5,7 +5,7 @@ import { all, type Column, f, named } from '../book/terms.js';
 import { type AverageDays, CURVE_ROWS, SLOTS_A_DAY } from './average-days.js';
 import type { BatteryFigures } from './battery-figures.js';
 import type { Calendar, TariffDays } from './days.js';
-import { RUN_ROWS, type RunsOfTariff } from './rate-runs.js';
+import { RING_RUNS, type RunsOfTariff } from './rate-runs.js';
 import type { RatesSheets } from './rates.js';
 import { type Shape, tariffNumbers, WEEK_ROWS, WEEK_RUNS, WEEK_SLOTS } from './shape.js';
 import { FIRST_COLUMN, WORKING_SHEETS } from './sheet-names.js';
@@ -86,17 +86,12 @@ export function levelTables(
     );
     const set = f`MAX(1,INDEX(${all(ofDays.set)},MAX(1,${firstDay})))`;
     const month = f`IF(${firstDay}=0,1,INDEX(${all(calendar.month)},MAX(1,${firstDay})))`;
-    const runsBefore = column(
-      'Runs before',
-      'count',
-      'Rows of the sets before',
-      f`(${set}-1)*${RUN_ROWS.ofSet}`,
-    );
+    const runsBefore = column('Runs before', 'count', 'Rows of the sets before', f`(${set}-1)*${WEEK_RUNS}`);
     const ringBefore = column(
       'The same with the next week’s',
       'count',
       'Rows of the sets before',
-      f`(${set}-1)*${RUN_ROWS.ofRing}`,
+      f`(${set}-1)*${RING_RUNS}`,
     );
     const midnight = column(
       'Midnight',
@@ -131,9 +126,7 @@ export function levelTables(
   const rows = count * WEEK_RUNS;
   const stretch = counted('Stretch of the run', 'from 1', rows, (row) => Math.floor(row / WEEK_RUNS) + 1);
   const run = counted('Run', 'of its set, from 1', rows, (row) => (row % WEEK_RUNS) + 1);
-  return { sheet, tariffs: stretches.map((ofTariff, t) => levelsOfTariff(t, ofTariff)) };
-
-  function levelsOfTariff(t: number, ofTariff: (typeof stretches)[number]): LevelsOfTariff {
+  const levelsOfTariff = (ofTariff: (typeof stretches)[number], t: number): LevelsOfTariff => {
     const { ofRuns } = ofTariff;
     const column = columnsOf(t, rows);
     const ofStretch = (of: Column): Node => f`INDEX(${all(of)},${stretch})`;
@@ -195,5 +188,6 @@ export function levelTables(
       ),
       sells: ofTariff.sells,
     };
-  }
+  };
+  return { sheet, tariffs: stretches.map(levelsOfTariff) };
 }

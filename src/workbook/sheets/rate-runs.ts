@@ -13,7 +13,7 @@ const NOON = SLOTS / 2;
 /** Runs that begin within a day of another one: those of a day, the week's first, and one to stop at. */
 const RUNS_AHEAD = DAY_RUNS + 3;
 /** Runs of a set with those of the next week that a look ahead from the last can reach. */
-const RING_RUNS = WEEK_RUNS + 2 * RUNS_AHEAD + 2;
+export const RING_RUNS = WEEK_RUNS + 2 * RUNS_AHEAD + 2;
 /** Rates that differ by less are the same, p/kWh. */
 const TOLERANCE = 1e-9;
 /** What the battery fills for at the cheapest rates, of the average day's use: days differ. */
@@ -38,9 +38,6 @@ export interface RunsOfTariff {
   /** By set of rates. */
   sells: Column;
 }
-
-/** Rows of a set among the runs, and among the runs with those of the next week. */
-export const RUN_ROWS = { ofSet: WEEK_RUNS, ofRing: RING_RUNS } as const;
 
 /** The constants beside the runs that tariffs share. */
 interface RunTerms {

@@ -1,5 +1,5 @@
 import type { Node } from '../../formula/nodes.js';
-import { all, type Column, f, named, type Term } from '../book/terms.js';
+import { all, type Column, f, named, namedOf, type Term } from '../book/terms.js';
 import type { BatteryFigures } from './battery-figures.js';
 import { dayBlocks } from './day-blocks.js';
 import type { Calendar, TariffDays } from './days.js';
@@ -113,15 +113,15 @@ function flowsOfDay(
   const [now, earlier] = [blocks.whole(level), blocks.earlier(level)];
   const sun = blocks.whole(halfHours.exportKwh);
   const { chargeEfficiency } = battery;
-  const ofLevel = (name: string, is: Node): Node => named(`${level.name}_${name}`, is);
   return {
     now,
     earlier,
-    bought: ofLevel(
+    bought: namedOf(
+      level,
       'bought_of_day',
       f`(${now}-${earlier}>${chargeEfficiency}*${sun})*((${now}-${earlier})/${chargeEfficiency}-${sun})`,
     ),
-    fallen: ofLevel('fallen_of_day', f`(${earlier}>${now})*(${earlier}-${now})`),
+    fallen: namedOf(level, 'fallen_of_day', f`(${earlier}>${now})*(${earlier}-${now})`),
   };
 }
 
@@ -230,7 +230,7 @@ export function batteryDays(context: DayContext, level: Column): BatteryDays {
   const rate = ratesOfDay(context);
   const priced = pricedMaker(context);
   const beyondUse = f`(${earlier}-${now}+${stored})`;
-  const sold = named(`${level.name}_sold_of_day`, f`(${stored}<=0)*(${beyondUse}>0)*${beyondUse}`);
+  const sold = namedOf(level, 'sold_of_day', f`(${stored}<=0)*(${beyondUse}>0)*${beyondUse}`);
   const withBattery = (is: Node): Node => f`IF(${battery.usableKwh}=0,0,${is})`;
   // It sells by the tariff's own rates only.
   const whereSold = (is: Node): Node =>

@@ -174,7 +174,8 @@ export function waterOfSession(
 ): SessionHalves {
   const blocks = dayBlocks(calendar);
   const [couldBe, change] = [halvesOf(blocks, couldBeWaterKwh), halvesOf(blocks, waterChangeKwh)];
-  const taken = (half: keyof SessionHalves): Node => f`${part ?? 1}*${couldBe[half]}+${change[half]}`;
+  if (part === undefined) throw new RangeError('hot water has no meter of its own');
+  const taken = (half: keyof SessionHalves): Node => f`${part}*${couldBe[half]}+${change[half]}`;
   return { afterNoon: taken('afterNoon'), nextMorning: taken('nextMorning') };
 }
 

@@ -1,5 +1,5 @@
 import type { Node } from '../../formula/nodes.js';
-import { all, type Column, f, named } from '../book/terms.js';
+import { all, type Column, f, namedOf } from '../book/terms.js';
 import type { Calendar, TariffDays } from './days.js';
 import type { Months } from './months.js';
 import type { TariffRates } from './rates.js';
@@ -45,8 +45,7 @@ export function weeks(
   const ofWeek = (column: Column): Node => {
     const cells = all(column);
     const first = f`INDEX(${cells},(${calendar.number}-1)*${WEEK_DAYS}+1)`;
-    if (column.name === undefined) throw new RangeError(`"${column.text.label}" has no name`);
-    return named(`${column.name}_of_week`, f`${first}:INDEX(${cells},${calendar.number}*${WEEK_DAYS})`);
+    return namedOf(column, 'of_week', f`${first}:INDEX(${cells},${calendar.number}*${WEEK_DAYS})`);
   };
   const { sheet, date, month, length } = calendar;
   const selected = (end: 'MIN' | 'MAX') =>

@@ -70,3 +70,12 @@ export function namesHeldTwice(bytes: Uint8Array): string[] {
     .map(({ name }) => name.toLowerCase());
   return names.filter((name, i) => names.indexOf(name) < i);
 }
+
+/** Holds the totals of all tariffs to those that the old workbook stored, to the penny. */
+export function expectSameTotals(old: Uint8Array, carried: Uint8Array): void {
+  const [before, now] = [old, carried].map((bytes) => cellsOf(openedValues(bytes), 'Tariffs'));
+  for (const letters of 'CDEFGH') {
+    expect(now?.get(`${letters}6`), letters).toBeGreaterThan(10);
+    expect(now?.get(`${letters}6`), letters).toBe(before?.get(`${letters}6`));
+  }
+}

@@ -3,7 +3,7 @@ import { degreeDaysFromDailyMeanDescribed } from '../../../heating/degree-days-f
 import { degreeDaysFromTemperaturesDescribed } from '../../../heating/degree-days-from-temperatures.js';
 import { LOOK_UP_MARGIN_DAYS } from '../../../time/serial.js';
 import { SheetBuilder } from '../../book/sheet-builder.js';
-import { all, type Column, call, f, type Line, named, type Term } from '../../book/terms.js';
+import { all, type Column, call, f, type Line, named, namedOf, type Term } from '../../book/terms.js';
 import { BLOCK_ROWS, FIRST_COLUMN, FIRST_ROW, SHEETS } from '../../layout.js';
 import type { StyleName } from '../../look/styles.js';
 import { dayBlocks } from '../../sheets/day-blocks.js';
@@ -145,7 +145,7 @@ export function heatingDays({ shape, workings }: Book): HeatingDays {
   );
 
   const stretch = (channel: Column): Node =>
-    named(`${channel.name}_of_day`, f`INDEX(${all(channel)},${first}):INDEX(${all(channel)},${last})`);
+    namedOf(channel, 'of_day', f`INDEX(${all(channel)},${first}):INDEX(${all(channel)},${last})`);
   const start = all(readings.start);
   const from = f`">="&${date}-${MARGIN}`;
   const to = f`"<"&${date}+1-${MARGIN}`;
