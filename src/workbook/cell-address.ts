@@ -30,6 +30,11 @@ export function absolute(sheet: string, letters: string, row: number): string {
   return `${sheetPrefix(sheet)}$${letters}$${row}`;
 }
 
+/** Reference to a cell that moves down with the row of the formula. */
+export function inRow(sheet: string, letters: string, row: number): string {
+  return `${sheetPrefix(sheet)}$${letters}${row}`;
+}
+
 /** Absolute reference to a stretch of one column. */
 export function absoluteColumn(sheet: string, letters: string, firstRow: number, lastRow: number): string {
   return `${sheetPrefix(sheet)}$${letters}$${firstRow}:$${letters}$${lastRow}`;

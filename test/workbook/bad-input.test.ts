@@ -13,7 +13,7 @@ import { readInputs, shapeOfWorkbook } from '../../src/workbook/inputs/read-inpu
 import { blankTariffCells } from '../../src/workbook/inputs/tariff-cells.js';
 import type { TariffCells } from '../../src/workbook/inputs/workbook-inputs.js';
 import { SHEETS, TARIFF_COUNT } from '../../src/workbook/layout.js';
-import { DAYS_CELL, LAYOUT_CELL } from '../../src/workbook/model/notes-sheet.js';
+import { DAYS_CELL, LAYOUT_CELL, LAYOUT_VERSION } from '../../src/workbook/model/notes-sheet.js';
 import {
   ratePeriodRows,
   TARIFF_ROW,
@@ -24,6 +24,7 @@ import {
 import { openWorkbookPackage, type SaveFileSystem, saveBeside } from '../../src/workbook/package/index.js';
 import { layout2Workbook } from './carry/layout-2.js';
 import { layout4Workbook } from './carry/layout-4.js';
+import { layout5Workbook } from './carry/layout-5.js';
 import { numberCell, sheetPart, textCell, withCells, withParts } from './edit-package.js';
 import { householdWorkbook } from './package/household-workbook.js';
 import { filledMonth, octoberCsv, template } from './template.js';
@@ -178,23 +179,28 @@ describe('a workbook that is none of ours', () => {
       'of layout 2',
       async () =>
         withCells(await template(), { [SHEETS.notes]: { [LAYOUT_CELL]: numberCell(LAYOUT_CELL, 2) } }),
-      'home.xlsx: the workbook has layout 2, this version writes layout 5. Carry it over into a new one: npm run carry -- home.xlsx --out NEW.xlsx (installed: home-tariff carry home.xlsx --out NEW.xlsx).',
+      `home.xlsx: the workbook has layout 2, this version writes layout ${LAYOUT_VERSION}. Carry it over into a new one: npm run carry -- home.xlsx --out NEW.xlsx (installed: home-tariff carry home.xlsx --out NEW.xlsx).`,
     ],
     [
       'of layout 2, as it was built',
       async () => layout2Workbook(),
-      'home.xlsx: the workbook has layout 2, this version writes layout 5. Carry it over into a new one: npm run carry -- home.xlsx',
+      `home.xlsx: the workbook has layout 2, this version writes layout ${LAYOUT_VERSION}. Carry it over into a new one: npm run carry -- home.xlsx`,
+    ],
+    [
+      'of layout 5, as it was built',
+      async () => layout5Workbook(),
+      `home.xlsx: the workbook has layout 5, this version writes layout ${LAYOUT_VERSION}. Carry it over into a new one: npm run carry -- home.xlsx --out NEW.xlsx`,
     ],
     [
       'of layout 4, as it was built',
       async () => layout4Workbook(),
-      'home.xlsx: the workbook has layout 4, this version writes layout 5. Carry it over into a new one: npm run carry -- home.xlsx --out NEW.xlsx',
+      `home.xlsx: the workbook has layout 4, this version writes layout ${LAYOUT_VERSION}. Carry it over into a new one: npm run carry -- home.xlsx --out NEW.xlsx`,
     ],
     [
       'of a newer layout',
       async () =>
         withCells(await template(), { [SHEETS.notes]: { [LAYOUT_CELL]: numberCell(LAYOUT_CELL, 99) } }),
-      'home.xlsx: the workbook has layout 99, this version writes layout 5. Use the newer version of this program.',
+      `home.xlsx: the workbook has layout 99, this version writes layout ${LAYOUT_VERSION}. Use the newer version of this program.`,
     ],
     [
       'that does not say how much it holds',

@@ -68,15 +68,17 @@ export class CalcDocument {
 
   /**
    * Changes inputs as a user would; returns how long the change and what depends on it took.
+   * @param cells what to type, all at once
+   * @param settle works out all that waits to be; without it, as after a key press, only what is asked for next
    * @throws RangeError for a number that is not finite: no cell can hold one
    */
-  async setCells(cells: readonly CellSetting[]): Promise<number> {
+  async setCells(cells: readonly CellSetting[], { settle = true } = {}): Promise<number> {
     for (const { value, ...place } of cells) {
       if (typeof value === 'number' && !Number.isFinite(value)) {
         throw new RangeError(`${JSON.stringify(place)} can't be set to ${value}`);
       }
     }
-    return (await this.call<{ milliseconds: number }>('set_cells', { cells })).milliseconds;
+    return (await this.call<{ milliseconds: number }>('set_cells', { cells, settle })).milliseconds;
   }
 
   /** Inserts blank columns or rows before one, counted from 1, as a user would. */

@@ -234,11 +234,12 @@ class Bridge:
         self.documents[document].calculateAll()
         return {"milliseconds": milliseconds_since(start)}
 
-    def set_cells(self, document, cells):
+    def set_cells(self, document, cells, settle=True):
         book = self.documents[document]
         targets = [(self._cell(book, cell), cell["value"]) for cell in cells]
         start = time.perf_counter()
-        book.addActionLock()
+        if settle:
+            book.addActionLock()
         try:
             for target, value in targets:
                 if value is None:
@@ -251,9 +252,11 @@ class Bridge:
                 else:
                     target.setValue(value)
         finally:
-            book.removeActionLock()
-        # Interprets what the change made dirty, and nothing else.
-        book.calculate()
+            if settle:
+                book.removeActionLock()
+        if settle:
+            # Interprets what the change made dirty, and nothing else.
+            book.calculate()
         milliseconds = milliseconds_since(start)
         for (target, value), cell in zip(targets, cells):
             held = target.getString() if isinstance(value, str) else target.getValue()

@@ -27,7 +27,7 @@ export class Line {
   get reference(): Reference {
     const { sheet, row, column } = this.place;
     const area = { sheet, firstRow: row, lastRow: row, firstColumn: column, lastColumn: column };
-    return areaReference(area, this.name);
+    return areaReference(area, this.name, [this]);
   }
 }
 
@@ -127,8 +127,18 @@ export function here(of: Column, row: Term): Node {
   return namedOf(of, 'here', f`INDEX(${all(of)},${row})`);
 }
 
-/** An area as a reference that stays where it is; by its name from other sheets. */
-export function areaReference(area: Area, name?: string): Reference {
+/** Formulas of lines, which may be declared after they are first referred to. */
+const formulasOf = (lines: readonly (Column | Line)[]): readonly Node[] =>
+  lines.flatMap(({ is }) => (is === undefined ? [] : [is]));
+
+/**
+ * An area as a reference that stays where it is; by its name from other sheets.
+ *
+ * @param area the cells
+ * @param name their defined name
+ * @param lines lines whose cells they are
+ */
+export function areaReference(area: Area, name?: string, lines: readonly (Column | Line)[] = []): Reference {
   const { sheet, firstRow, lastRow, firstColumn, lastColumn } = area;
   const from = `$${columnLetters(firstColumn)}$${firstRow}`;
   const to = `$${columnLetters(lastColumn)}$${lastRow}`;
@@ -137,6 +147,9 @@ export function areaReference(area: Area, name?: string): Reference {
     print: (home) => (home.sheet === sheet ? own : (name ?? `${sheetPrefix(sheet)}${own}`)),
     area: () => area,
     moves: FIXED,
+    get formulas() {
+      return formulasOf(lines);
+    },
     ...(name === undefined ? {} : { name }),
   };
 }
@@ -157,6 +170,7 @@ export function stretch(column: Column, first: number, last: number, name?: stri
       lastColumn: column.column,
     },
     name,
+    [column],
   );
 }
 
@@ -175,7 +189,7 @@ export function across(terms: readonly (Column | Line)[], name?: string): Refere
       throw new RangeError(`the parts of ${name ?? first.sheet} do not stand side by side`);
     }
   });
-  return areaReference({ ...first, lastColumn: first.firstColumn + terms.length - 1 }, name);
+  return areaReference({ ...first, lastColumn: first.firstColumn + terms.length - 1 }, name, terms);
 }
 
 const anywhere: CellPlace = { sheet: '', row: 1, column: 1 };
@@ -219,6 +233,9 @@ export function beside(columns: readonly Column[], first = 0, last = first): Ref
       lastColumn: right.column,
     }),
     moves: MOVING,
+    get formulas() {
+      return formulasOf(columns);
+    },
   };
 }
 
@@ -242,5 +259,8 @@ export function blockOf(column: Column, rows: number, firstHomeRow: number): Ref
       lastColumn: column.column,
     }),
     moves: { first: rows, last: rows },
+    get formulas() {
+      return formulasOf([column]);
+    },
   };
 }

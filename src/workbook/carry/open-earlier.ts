@@ -1,5 +1,5 @@
 import { InputError } from '../../errors.js';
-import { assertInPlace } from '../fill/assert-in-place.js';
+import { assertTextsInPlace } from '../fill/assert-in-place.js';
 import { blankStart } from '../fill/blank-start.js';
 import { openOurWorkbook } from '../fill/open-our-workbook.js';
 import { assertUsualDates } from '../inputs/assert-usual-dates.js';
@@ -18,6 +18,7 @@ import { layout3 } from './layout-3.js';
 import { LAYOUT_3_HEADINGS } from './layout-3-headings.js';
 import { layout4 } from './layout-4.js';
 import { LAYOUT_4_HEADINGS } from './layout-4-headings.js';
+import { layout5, layout5Sheets } from './layout-5.js';
 import { projectNames } from './project-names.js';
 import { todaysLayout } from './todays-layout.js';
 
@@ -39,20 +40,25 @@ interface PastLayout {
   /** Its table for a workbook that holds as much as this one. */
   tableOf(workbook: WorkbookPackage): EarlierLayout;
   /** What stands above and beside its inputs. */
-  readonly headings: Readonly<Record<string, Readonly<Record<string, string>>>>;
+  headingsOf(workbook: WorkbookPackage): readonly SheetModel[];
 }
 
 const PAST: readonly PastLayout[] = [
-  { version: LAYOUT_2.version, tableOf: () => LAYOUT_2, headings: LAYOUT_2_HEADINGS },
+  { version: LAYOUT_2.version, tableOf: () => LAYOUT_2, headingsOf: () => headings(LAYOUT_2_HEADINGS) },
   {
     version: 3,
     tableOf: (workbook) => layout3(shapeOfWorkbook(workbook).days),
-    headings: LAYOUT_3_HEADINGS,
+    headingsOf: () => headings(LAYOUT_3_HEADINGS),
   },
   {
     version: 4,
     tableOf: (workbook) => layout4(shapeOfWorkbook(workbook).days),
-    headings: LAYOUT_4_HEADINGS,
+    headingsOf: () => headings(LAYOUT_4_HEADINGS),
+  },
+  {
+    version: 5,
+    tableOf: (workbook) => layout5(shapeOfWorkbook(workbook).days),
+    headingsOf: (workbook) => layout5Sheets(shapeOfWorkbook(workbook).days),
   },
 ];
 
@@ -92,7 +98,7 @@ export function openEarlier(bytes: Uint8Array, file: string): EarlierWorkbook {
     );
   }
   assertUsualDates(workbook);
-  assertInPlace(workbook, headingsOf(past));
+  assertTextsInPlace(workbook, past.headingsOf(workbook));
   const layoutFor = (days: number): EarlierLayout => {
     const book = declareBook(table.days);
     const model = workbookModel(blankStart(), book);
@@ -148,15 +154,15 @@ function layoutOf(workbook: WorkbookPackage): number {
 }
 
 /** The headings of a layout as sheets, as far as they say what an input is. */
-function headingsOf({ headings }: PastLayout): SheetModel[] {
-  return Object.entries(headings).map(
-    ([name, texts]): SheetModel => ({
+function headings(texts: Readonly<Record<string, Readonly<Record<string, string>>>>): SheetModel[] {
+  return Object.entries(texts).map(
+    ([name, ofSheet]): SheetModel => ({
       name: name as SheetModel['name'],
       tab: 'input',
       widths: {},
       protected: false,
       landscape: false,
-      cells: Object.entries(texts).map(([at, value]) => ({ kind: 'label', at, value, style: 'label' })),
+      cells: Object.entries(ofSheet).map(([at, value]) => ({ kind: 'label', at, value, style: 'label' })),
       formulaColumns: [],
       inputColumns: [{ letters: 'A', firstRow: 1, rows: 1, style: 'inputText' }],
       conditional: [],

@@ -39,10 +39,21 @@ const TOO_LATE = 'where that is too late, go back to an earlier copy or start fr
  * @throws InputError naming the first cell where something else was found, what belongs there, and what to do
  */
 export function assertInPlace(workbook: WorkbookPackage, model: readonly SheetModel[]): void {
-  for (const sheet of model) if (takesInputs(sheet)) assertTextsInPlace(workbook, sheet, false);
+  assertTextsInPlace(workbook, model);
   const held = heldNames(workbook);
   assertNamesInPlace(workbook, held, definedNames(model));
   assertNamedFormulas(workbook, held, namedFormulas(model));
+}
+
+/**
+ * Makes sure that headings and labels stand where the project put them, whatever formulas and names are.
+ *
+ * @param workbook an open workbook of ours
+ * @param model its sheets
+ * @throws InputError as {@link assertInPlace}
+ */
+export function assertTextsInPlace(workbook: WorkbookPackage, model: readonly SheetModel[]): void {
+  for (const sheet of model) if (takesInputs(sheet)) assertSheetInPlace(workbook, sheet, false);
 }
 
 /**
@@ -59,7 +70,7 @@ export function assertNotMoved(
   model: readonly SheetModel[],
   altered: ReadonlySet<string>,
 ): void {
-  for (const sheet of model) if (altered.has(sheet.name)) assertTextsInPlace(workbook, sheet, true);
+  for (const sheet of model) if (altered.has(sheet.name)) assertSheetInPlace(workbook, sheet, true);
 }
 
 function takesInputs(sheet: SheetModel): boolean {
@@ -72,7 +83,7 @@ interface Anchor {
   text: string;
 }
 
-function assertTextsInPlace(workbook: WorkbookPackage, sheet: SheetModel, onlyMoved: boolean): void {
+function assertSheetInPlace(workbook: WorkbookPackage, sheet: SheetModel, onlyMoved: boolean): void {
   const anchors = anchorsOf(sheet);
   if (anchors.length === 0) return;
   const lastRow = Math.max(...anchors.map(({ row }) => row)) + LOOKED_AT_BELOW;

@@ -1,5 +1,5 @@
 import { beside, Column } from '../book/terms.js';
-import { absolute, columnLetters, columnNumber, sheetPrefix } from '../cell-address.js';
+import { columnLetters, columnNumber, inRow, sheetPrefix } from '../cell-address.js';
 import { FIRST_ROW, SEED_ROW, SHEETS, TARIFF_COUNT } from '../layout.js';
 import { AS_METERED, STANDS_APART_NAME } from './as-metered-row.js';
 import type { Book } from './book.js';
@@ -80,7 +80,7 @@ function monthColumns(book: Book): FormulaColumn[] {
             'Total of the month; no point where there is no month, no tariff, or a tariff without a total',
           style: 'money',
         },
-        (row) => `IF(OR(${startAt(row)}="",SUM(${pricedName(t)})=0),NA(),${total(row)})`,
+        (row) => `IF(OR(${startAt(row)}="",${pricedName(t)}=0),NA(),${total(row)})`,
       );
     }),
     ...ranks.map((rank) =>
@@ -277,7 +277,7 @@ function headingCell({ letters, label: text }: FormulaColumn): Cell {
  * @param rank place in the ranking, from 1
  */
 export function rankPlace(rank: number): string {
-  return absolute(SHEETS.chartData, CHART_MONTHS.against(rank), PLACE_ROW);
+  return inRow(SHEETS.chartData, CHART_MONTHS.against(rank), PLACE_ROW);
 }
 
 /** Where the tariffs of the ranks stand, and what is in the rows of the ranks. */

@@ -1,3 +1,4 @@
+import { saysNothing } from '../../formula/empty-text.js';
 import { printFormula } from '../../formula/print.js';
 import { columnNumber, parseCell } from '../cell-address.js';
 import { comparableFormula } from '../package/index.js';
@@ -28,11 +29,20 @@ export function isShareable(formula: string): boolean {
 /**
  * Whether the rows of a column share one formula: it may be shared, and moves down with the row. One of blocks that
  * are written out, four weeks for each row, moves further.
+ *
+ * Nor is one shared that may give an empty text or an error. LibreOffice takes a cell with a shared formula and no stored
+ * value for one that is still to be worked out, whose change it need tell nobody (`applySharedFormulas` in its
+ * `formulabuffer.cxx`): what looks at it would keep its stored value.
  */
 export function isSharedColumn(sheet: string, column: FormulaColumn): boolean {
   const { letters, firstRow, rows } = column;
   const text = (row: number): string => columnFormula(sheet, column, row);
-  if (rows < 2 || !isShareable(text(firstRow))) return false;
+  if (rows < 2 || mayBeEmpty(column) || !isShareable(text(firstRow))) return false;
   const as = (row: number): string => comparableFormula(text(row), `${letters}${row}`);
   return as(firstRow) === as(firstRow + 1);
+}
+
+/** Of a text nobody knows what it hands on. */
+function mayBeEmpty({ formula }: FormulaColumn): boolean {
+  return typeof formula === 'function' || saysNothing(formula);
 }

@@ -77,7 +77,7 @@ function lackingLines(): WordLine[] {
       name: lackingName(t),
       label: `Without a total, up to tariff ${t + 1}`,
       unit: 'text',
-      formula: `${before}&IF(OR(${cell(T.name)}="",SUM(${pricedName(t)})=1),"",${comma}&${cell(T.name)}&" ("&${why}&")")`,
+      formula: `${before}&IF(OR(${cell(T.name)}="",${pricedName(t)}=1),"",${comma}&${cell(T.name)}&" ("&${why}&")")`,
       style: 'text',
     };
   });

@@ -52,9 +52,8 @@ function resultCells(book: Book, tariff: number, span: SpanOfTariff | undefined)
   const priced = pricedName(tariff);
   const named = (text: string): string => `IF(${name}="","",${text})`;
   /** Blank where something lacks: a total without it would look cheap. */
-  const wherePriced = (text: string): string => `IF(SUM(${priced})=0,"",${text})`;
-  const withToday = (text: string): string =>
-    `IF(OR(SUM(${priced})=0,${TODAYS_IS_PRICED_NAME}=0),"",${text})`;
+  const wherePriced = (text: string): string => `IF(${priced}=0,"",${text})`;
+  const withToday = (text: string): string => `IF(OR(${priced}=0,${TODAYS_IS_PRICED_NAME}=0),"",${text})`;
   const cell = (row: number, text: string, style: StyleName, cellName?: string): Cell =>
     formula(`${c}${row}`, text, style, cellName === undefined ? {} : { name: cellName });
   const left = (row: number): string => `$${FIRST_TARIFF_LETTERS}$${row}:${columnLetters(2 + tariff)}$${row}`;
@@ -151,7 +150,7 @@ function resultCells(book: Book, tariff: number, span: SpanOfTariff | undefined)
       'count',
     ),
     cell(H.faults, named(faultsFormula(book, tariff)), 'integer'),
-    cell(H.priced, named(`IF(${at(H.unpriced)}+${at(H.faults)}=0,1,0)`), 'integer', priced),
+    cell(H.priced, `IF(${name}="",0,IF(${at(H.unpriced)}+${at(H.faults)}=0,1,0))`, 'integer', priced),
     cell(
       H.targetRate,
       withToday(

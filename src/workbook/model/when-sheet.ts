@@ -1,4 +1,4 @@
-import { absolute, absoluteColumn, columnLetters } from '../cell-address.js';
+import { absolute, absoluteColumn, columnLetters, inRow } from '../cell-address.js';
 import { FIRST_ROW, SHEETS } from '../layout.js';
 import type { Book } from './book.js';
 import { formula, label } from './cells.js';
@@ -68,8 +68,8 @@ function mapCells(book: Book, kind: MapKind): Cell[] {
       const row = FIRST + hour;
       return [
         ...months.map((month) => {
-          const from = absolute(SHEETS.profile, lettersOf(month), FIRST_ROW + 2 * hour);
-          const both = `${from}:$${lettersOf(month)}$${FIRST_ROW + 2 * hour + 1}`;
+          const [letters, first] = [lettersOf(month), FIRST_ROW + 2 * hour];
+          const both = `${inRow(SHEETS.profile, letters, first)}:$${letters}${first + 1}`;
           return formula(`${own(month)}${row}`, `IF(COUNT(${both})<2,"",SUM(${both}))`, 'mapKwh');
         }),
         formula(

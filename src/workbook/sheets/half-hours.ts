@@ -76,7 +76,11 @@ export function halfHours(
     style: 'dateTime',
     rows,
     name: 'half_hour_start',
-    is: f`IF(${halfHour}>=${ofDay(calendar.length)},"",(${ofDay(calendar.date)}*48+${halfHour}-(${halfHour}>=${ofDay(calendar.changeAt)})*${ofDay(calendar.gained)})/48)`,
+    // Under a name: a column that may be empty shares no formula, and this would be written out in every half-hour.
+    is: named(
+      'start_of_half_hour',
+      f`IF(${halfHour}>=${ofDay(calendar.length)},"",(${ofDay(calendar.date)}*48+${halfHour}-(${halfHour}>=${ofDay(calendar.changeAt)})*${ofDay(calendar.gained)})/48)`,
+    ),
   });
 
   const readingRow = sheet.column({
@@ -117,7 +121,7 @@ export function halfHours(
     changeByTimer(timers.car, { day, halfHour, session, readingRow }, read(channels.carKwh)),
   );
   const rest = named(
-    'used_beside_car',
+    'used_without_car',
     f`${meteredImportKwh}-${meteredExportKwh}+${read(channels.solarKwh)}+${read(channels.batteryOutKwh)}-${read(channels.batteryInKwh)}-${read(channels.carKwh)}`,
   );
   const couldBeWaterKwh = kwh(
@@ -173,7 +177,10 @@ export function halfHours(
     'Used by the home',
     'Import − export + solar, no less than the import; blank where the import was not metered',
     'used_kWh',
-    f`IF(${readingRow}=0,"",IF(ISNUMBER(INDEX(${all(channels.importKwh)},${readingRow})),MAX(${importKwh},${importKwh}-${exportKwh}+${read(channels.solarKwh)}),""))`,
+    named(
+      'used_by_home',
+      f`IF(${readingRow}=0,"",IF(ISNUMBER(INDEX(${all(channels.importKwh)},${readingRow})),MAX(${importKwh},${importKwh}-${exportKwh}+${read(channels.solarKwh)}),""))`,
+    ),
   );
   const ofHeatPump = named('heat_pump_metered', f`MAX(0,${read(channels.heatPumpKwh)})`);
   const part = (label: string, name: string, of: Node): Column =>

@@ -86,7 +86,12 @@ export function levelTables(
     );
     const set = f`MAX(1,INDEX(${all(ofDays.set)},MAX(1,${firstDay})))`;
     const month = f`IF(${firstDay}=0,1,INDEX(${all(calendar.month)},MAX(1,${firstDay})))`;
-    const runsBefore = column('Runs before', 'count', 'Rows of the sets before', f`(${set}-1)*${WEEK_RUNS}`);
+    const runsBefore = column(
+      'Runs of sets before',
+      'count',
+      'Rows of the sets before',
+      f`(${set}-1)*${WEEK_RUNS}`,
+    );
     const ringBefore = column(
       'The same with the next week’s',
       'count',

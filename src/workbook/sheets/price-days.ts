@@ -65,7 +65,7 @@ export function priceDays(
     '{minor}/kWh',
     'Of the day’s half-hours',
     'rate',
-    f`MIN(${named('price_of_half_hours_there_are', f`INDEX(${block},1):INDEX(${block},${length})`)})`,
+    f`MIN(${named('price_within_day', f`INDEX(${block},1):INDEX(${block},${length})`)})`,
     'price_lowest',
   );
   const dearKwh = ofDays(
@@ -114,8 +114,8 @@ export function priceDays(
   });
   grid.seed(level, f`${battery.startLevelKwh}`);
   // As far as a half-hour’s charging reaches, for dearer half-hours of the day that repay it.
-  const fillUpTo = f`${battery.chargesFromGrid}*(${battery.reserveKwh}+${ofDay(dearKwh)}*${later('dearer_later_by_the_losses', '>', f`${price}/${battery.roundTrip}+${battery.wearPencePerKwh}+${TOLERANCE}`)}-${sunLeft}-${battery.chargeStepKwh}*${later('no_dearer_later', '<=', f`${price}+${TOLERANCE}`)})`;
-  const needed = f`${ofDay(dearKwh)}*${later('dearer_later', '>', f`${price}+${TOLERANCE}`)}-${sunLeft}-${REFILL_SHARE}*${battery.chargeStepKwh}*${later('cheaper_later_by_the_losses', '<', f`(${price}-${battery.wearPencePerKwh})*${battery.roundTrip}-${TOLERANCE}`)}`;
+  const fillUpTo = f`${battery.chargesFromGrid}*(${battery.reserveKwh}+${ofDay(dearKwh)}*${later('dearer_later_after_losses', '>', f`${price}/${battery.roundTrip}+${battery.wearPencePerKwh}+${TOLERANCE}`)}-${sunLeft}-${battery.chargeStepKwh}*${later('no_dearer_later', '<=', f`${price}+${TOLERANCE}`)})`;
+  const needed = f`${ofDay(dearKwh)}*${later('dearer_later', '>', f`${price}+${TOLERANCE}`)}-${sunLeft}-${REFILL_SHARE}*${battery.chargeStepKwh}*${later('cheaper_later_after_losses', '<', f`(${price}-${battery.wearPencePerKwh})*${battery.roundTrip}-${TOLERANCE}`)}`;
   level.is = f`IF(${isIdle},${up(level)},${nextLevel(battery, {
     before: up(level),
     filled: filledFromGrid(battery, up(level), named('price_fills_up_to', fillUpTo)),

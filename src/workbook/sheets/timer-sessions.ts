@@ -162,7 +162,7 @@ export function timerSessions(
           f`IF(${couldBe}=0,0,${kwh}/${couldBe})`,
         );
   const scaled = (is: Node): Node => (part === undefined ? is : f`${part}*${is}`);
-  const inHours = named(`${key}_metered_kWh_in_hours`, sum(stretch));
+  const inHours = named(`${key}_kWh_in_its_hours`, sum(stretch));
   const inside = column(
     'Of it in the hours',
     'kWh',
@@ -181,7 +181,7 @@ export function timerSessions(
     'allowed',
     f`IF(${kwh}=0,0,${ofDay(hours.after, sameRow(grid.at))}+${ofDay(hours.before, down(grid.at))})`,
   );
-  const meteredInHours = named(`${key}_readings_in_hours`, count(stretch(start)));
+  const meteredInHours = named(`${key}_readings_in_its_hours`, count(stretch(start)));
   const meteredHalfHours = column(
     'Of these metered',
     'count',

@@ -12,6 +12,7 @@ import {
   namesHeldTwice,
   OLD,
   openedValues,
+  REWORDED,
   table,
   typedIn,
 } from './held-cells.js';
@@ -39,6 +40,7 @@ describe('a workbook of layout 4', () => {
     (sheet) => {
       const [before, now] = [old, carried.bytes].map((bytes) => cellsOf(openedValues(bytes, sheet), sheet));
       for (const at of cellsOf(old, sheet).keys()) {
+        if (REWORDED.has(`${sheet}!${at}`)) continue;
         const value = before?.get(at);
         if (typeof value === 'number') expect(now?.get(at), at).toBeCloseTo(value, 9);
         else expect(now?.get(at), at).toEqual(value);
@@ -62,9 +64,11 @@ describe('a workbook of layout 4', () => {
     ['Timers', /^[A-Z]$/, 1],
     ['Notes', /^[E-I]$/, 40],
   ])('keeps all that was typed on %s where it was', (sheet, columns, fromRow) => {
-    const typed = typedIn(old, sheet, columns, fromRow);
-    expect(typed.length).toBeGreaterThan(5);
-    expect(typedIn(carried.bytes, sheet, columns, fromRow)).toEqual(typed);
+    const [typed, now] = [old, carried.bytes].map((bytes) =>
+      typedIn(bytes, sheet, columns, fromRow).filter(([at]) => !REWORDED.has(`${sheet}!${at}`)),
+    );
+    expect(typed?.length).toBeGreaterThan(5);
+    expect(now).toEqual(typed);
   });
 
   it('works with the timers, bills, rates, answers and figures that were typed', () => {
@@ -146,7 +150,9 @@ describe('a workbook of layout 4', () => {
             }),
           ),
       );
-      for (const [at, text] of before ?? []) expect([name, at, now?.get(at)]).toEqual([name, at, text]);
+      for (const [at, text] of before ?? []) {
+        if (!REWORDED.has(`${name}!${at}`)) expect([name, at, now?.get(at)]).toEqual([name, at, text]);
+      }
     }
   });
 

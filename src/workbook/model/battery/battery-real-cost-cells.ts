@@ -1,5 +1,5 @@
 import type { Column } from '../../book/terms.js';
-import { absolute, sheetPrefix } from '../../cell-address.js';
+import { inRow } from '../../cell-address.js';
 import { FIRST_ROW, SHEETS } from '../../layout.js';
 import type { StyleName } from '../../look/styles.js';
 import type { Book } from '../book.js';
@@ -37,7 +37,7 @@ const USERS: readonly {
     text: 'Everything else',
     letters: ['G', 'H'],
     kwh: (cell) => `${cell('usedKwh')}-${cell('heatPumpKwh')}-${cell('carKwh')}`,
-    pence: (cell) => `${cell('totalPence')}-${cell('heatPumpPence')}-${cell('carPence')}`,
+    pence: (cell) => `(${cell('totalPence')}-${cell('heatPumpPence')}-${cell('carPence')})`,
   },
   {
     text: 'The whole home',
@@ -61,7 +61,7 @@ export function batteryRealCostCells(book: Book): Cell[] {
   const ofMonth =
     (m: number): CellOf =>
     (key) =>
-      absolute(SHEETS.batterySpan, months[key].letters, months[key].firstRow + m);
+      inRow(SHEETS.batterySpan, months[key].letters, months[key].firstRow + m);
   const ofPeriod: CellOf = (key) => {
     const line = lineOf(months[key]);
     return ref(line);
@@ -77,7 +77,7 @@ export function batteryRealCostCells(book: Book): Cell[] {
       formula(`${kwh}${row}`, `IF(${used},${user.kwh(cell)},"")`, 'kwh'),
       formula(
         `${pence}${row}`,
-        `IF(AND(SUM(${kwh}${row})>${CRUMB_KWH},${looked}>0),(${user.pence(cell)})/${kwh}${row},"")`,
+        `IF(AND(SUM(${kwh}${row})>${CRUMB_KWH},${looked}>0),${user.pence(cell)}/${kwh}${row},"")`,
         'rate',
       ),
     ]);
@@ -97,10 +97,10 @@ export function batteryRealCostCells(book: Book): Cell[] {
     ]),
     ...Array.from({ length: monthRows }, (_, m) => {
       const row = R.first + m;
-      const start = `${sheetPrefix(SHEETS.months)}$${book.workings.months.start.letters}$${FIRST_ROW + m}`;
+      const start = inRow(SHEETS.months, book.workings.months.start.letters, FIRST_ROW + m);
       return [
         formula(`B${row}`, `IF(${start}="","",${start})`, 'monthLeft'),
-        ...userCells(row, `${start}<>""`, ofMonth(m)),
+        ...userCells(row, `$B${row}<>""`, ofMonth(m)),
       ];
     }).flat(),
     label(`B${last}`, 'Chosen period', 'labelStrong'),

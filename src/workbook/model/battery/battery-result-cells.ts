@@ -57,7 +57,7 @@ function tariffRow(
   const halfHours = ref(span.halfHours);
   const yearly = (text: string): string => `${text}*${HALF_HOURS_A_YEAR}/${halfHours}`;
   const cell = (letters: string, text: string, style: StyleName): Cell =>
-    formula(`${letters}${row}`, `IF(SUM(${pricedName(tariff)})=0,"",${text})`, style);
+    formula(`${letters}${row}`, `IF(${pricedName(tariff)}=0,"",${text})`, style);
   const gained = `(${ref(of.levelAfter)}-${ref(of.levelBefore)})`;
   return [
     formula(`B${row}`, named(typed(TARIFF_ROW.name)), 'textStrong'),

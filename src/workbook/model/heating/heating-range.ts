@@ -1,4 +1,3 @@
-import { SHEETS } from '../../layout.js';
 import type { StyleName } from '../../look/styles.js';
 import { formula, label } from '../cells.js';
 import type { Cell } from '../sheet-model.js';
@@ -156,7 +155,7 @@ export function rangeCells(R: HeatingRows): Cell[] {
     ...headers.map(([letters, text]) => label(`${letters}${heading}`, text, 'header')),
     label(
       `${AT.name}${all + 2}`,
-      `One varied at a time, on the mean of (a) and (b), months with less heat than hot water like the rest. How far: on ${SHEETS.heatingInputs}.`,
+      `One varied at a time, on the mean of (a) and (b), months with less heat than hot water like the rest. How far: at the right, under How sure.`,
       'hint',
     ),
     label(

@@ -3,8 +3,6 @@ import {
   SENSITIVITY_LINES,
   SENSITIVITY_ROWS,
 } from '../../../heating/comparison/sensitivity-lines.js';
-import { absolute } from '../../cell-address.js';
-import { SHEETS } from '../../layout.js';
 import type { StyleName } from '../../look/styles.js';
 import { formula, label } from '../cells.js';
 import type { Cell } from '../sheet-model.js';
@@ -33,13 +31,13 @@ export function sensitivityCells({ sensitivity: heading }: HeatingRows): Cell[] 
     label(`D${heading}`, '(b), {major}', 'header'),
     label(
       `A${heading + 1}`,
-      `One figure changed, all else as it is. Gas rate: in percent of each month’s own. Change the figures on ${SHEETS.heatingInputs}.`,
+      `One figure changed, all else as it is. Gas rate: in percent of each month’s own. Change the figures at the right, in column ${SENSITIVITY_TABLE.value}.`,
       'hintWrap',
       { mergeTo: `D${heading + 1}` },
     ),
     ...SENSITIVITY_ROWS.flatMap(({ sensitivityKind, sensitivityValue }, i) => {
       const row = first + i;
-      const cell = absolute(SHEETS.heatingInputs, SENSITIVITY_TABLE.value, SENSITIVITY_TABLE.first + i);
+      const cell = `$${SENSITIVITY_TABLE.value}$${SENSITIVITY_TABLE.first + i}`;
       const references = lineReferences((key) => LETTERS[key], row);
       return [
         label(`A${row}`, sensitivityKind, 'label'),

@@ -165,7 +165,7 @@ function notCountedCells(): Cell[] {
     formula(`${PARTS}${row}`, list, 'hint'),
     formula(
       `${PARTS}${row + 1}`,
-      `IF(${whole}="","","Not counted, because blank on ${SHEETS.heatingInputs}: "&SUBSTITUTE(LEFT(${whole},LEN(${whole})-1),",",", ")&".")`,
+      `IF(${whole}="","","Not counted, because blank at the right: "&SUBSTITUTE(LEFT(${whole},LEN(${whole})-1),",",", ")&".")`,
       'hint',
       { name: 'heating_not_counted' },
     ),

@@ -89,7 +89,7 @@ function tariffCells(book: Book, t: number, mark: string, stored: StoredTimerRes
   const metered = periodRef(book, book.workings.months.metered);
   const at = (key: Parameters<typeof timerCell>[0]): string => timerCell(key, t);
   const where = (condition: string, text: string): string =>
-    `IF(OR(SUM(${pricedName(t)})=0,${ref(battery.usableKwh)}=0,SUM(${metered})=0,${condition}),"",${text})`;
+    `IF(OR(${pricedName(t)}=0,${ref(battery.usableKwh)}=0,SUM(${metered})=0,${condition}),"",${text})`;
   const none = `${TOLD_NAMES.car}+${TOLD_NAMES.water}=0`;
   const figures = `${at('offTotal')}:${at('onMark')}`;
   const storedMark = `IF(${TIMERS_ON_NAME}=0,${at('offMark')},${at('onMark')})`;

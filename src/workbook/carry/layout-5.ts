@@ -1,0 +1,61 @@
+import { blankStart } from '../fill/blank-start.js';
+import { SHEETS } from '../layout.js';
+import { declareBook } from '../model/book.js';
+import { LAYOUT_CELL } from '../model/notes-sheet.js';
+import type { SheetModel } from '../model/sheet-model.js';
+import { workbookModel } from '../model/workbook-model.js';
+import type { EarlierLayout } from './earlier-layout.js';
+import { projectNames } from './project-names.js';
+import { todaysLayout } from './todays-layout.js';
+
+/** Names that layout 5 had, and today's has not. */
+const GONE = [
+  'car_metered_kWh_in_hours',
+  'car_readings_in_hours',
+  'cheaper_later_by_the_losses',
+  'dearer_later_by_the_losses',
+  'price_of_half_hours_there_are',
+  'used_beside_car',
+  'water_metered_kWh_in_hours',
+  'water_readings_in_hours',
+];
+
+/** Names that today's layout has, and layout 5 had not: there they could be somebody's own. */
+const NEW: ReadonlySet<string> = new Set([
+  'car_kWh_in_its_hours',
+  'car_readings_in_its_hours',
+  'cheaper_later_after_losses',
+  'dearer_later_after_losses',
+  'price_within_day',
+  'start_of_half_hour',
+  'used_by_home',
+  'used_without_car',
+  'water_kWh_in_its_hours',
+  'water_readings_in_its_hours',
+]);
+
+/**
+ * Layout 5: every cell stood where it stands today, some formulas were written otherwise. So its table is today's; where
+ * cells move, it becomes a table of its own.
+ *
+ * @param days days that the workbook holds
+ */
+export function layout5(days: number): EarlierLayout {
+  const book = declareBook(days);
+  const model = workbookModel(blankStart(), book);
+  const names = [...projectNames(model).filter((name) => !NEW.has(name)), ...GONE];
+  return { ...todaysLayout(book, model, names, model), version: 5 };
+}
+
+/**
+ * The sheets of layout 5, by whose headings and labels its inputs are found in place.
+ *
+ * @param days days that the workbook holds
+ */
+export function layout5Sheets(days: number): SheetModel[] {
+  return workbookModel(blankStart(), declareBook(days)).map((sheet) => ({
+    ...sheet,
+    // Which says that it is another today.
+    cells: sheet.cells.filter(({ at }) => sheet.name !== SHEETS.notes || at !== LAYOUT_CELL),
+  }));
+}

@@ -1,0 +1,57 @@
+import { describe, expect, it } from 'vitest';
+import { blankStart } from '../../src/workbook/fill/blank-start.js';
+import { SHEETS } from '../../src/workbook/layout.js';
+import { declareBook } from '../../src/workbook/model/book.js';
+import { columnFormula, isSharedColumn } from '../../src/workbook/model/column-text.js';
+import { workbookModel } from '../../src/workbook/model/workbook-model.js';
+import { openWorkbookPackage } from '../../src/workbook/package/index.js';
+import { inflateEntry, readZip } from '../../src/zip/zip-container.js';
+import { filledYear } from './sample-workbooks.js';
+import { smallMonth } from './small-month.js';
+import { emptyTemplate, filledMonth } from './template.js';
+
+/** Cells with a shared formula, by sheet: how many there are, and those beside which nothing or an error is stored. */
+function cellsThatShare(bytes: Uint8Array): { count: number; nothing: string[] } {
+  const workbook = openWorkbookPackage(bytes, 'home.xlsx');
+  const entries = readZip(bytes, 'home.xlsx');
+  let count = 0;
+  const nothing: string[] = [];
+  for (const sheet of workbook.sheetNames()) {
+    const part = workbook.sheetPart(sheet);
+    const xml = inflateEntry(entries.find(({ name }) => name === part)!, 'home.xlsx').toString();
+    const cells = xml.matchAll(
+      /<c r="([A-Z]+\d+)"([^>]*)><f t="shared"[^>]*?(?:\/>|>[^<]*<\/f>)(?:<v>([^<]*)<\/v>)?/g,
+    );
+    for (const [, at, attributes = '', value = ''] of cells) {
+      count++;
+      if (value === '' || attributes.includes('t="e"')) nothing.push(`${sheet}!${at}`);
+    }
+  }
+  return { count, nothing };
+}
+
+describe('a cell that shares its formula', () => {
+  it.each([
+    ['the empty template', emptyTemplate],
+    ['a filled month', filledMonth],
+    ['a filled year', filledYear],
+    ['a month in a workbook of a few days', smallMonth],
+  ])('has a value stored beside it, in %s', async (_, workbook) => {
+    const { count, nothing } = cellsThatShare(await workbook());
+    expect(count).toBeGreaterThan(50_000);
+    expect(nothing).toEqual([]);
+  });
+});
+
+describe('a formula that may say nothing', () => {
+  it('is written out, and short where it is of every half-hour', () => {
+    const columns = workbookModel(blankStart(), declareBook(35)).find(
+      ({ name }) => name === SHEETS.halfHours,
+    )!.formulaColumns;
+    const written = columns.filter((column) => !isSharedColumn(SHEETS.halfHours, column));
+    expect(written.map((column) => columnFormula(SHEETS.halfHours, column, column.firstRow))).toEqual([
+      'start_of_half_hour',
+      'used_by_home',
+    ]);
+  });
+});
