@@ -252,10 +252,27 @@ describe('workings that were moved', () => {
       said(withParts(empty, { 'xl/workbook.xml': change }));
     const name = '<definedName name="net_at_meter">';
     expect(renamed((xml) => xml.replace(name, `${name}2*`))).toMatch(
-      /^InputError: home\.xlsx: the name "net_at_meter" belongs to .*, but stands for 2\*.*\. Give the name back what belongs to it/,
+      /^InputError: home\.xlsx: the name "net_at_meter" belongs to .*, but stands for 2\*.*\. Give the name back what belongs to it, said as from cell A1/,
     );
     expect(renamed((xml) => xml.replace(new RegExp(`${name}[^<]*</definedName>`), ''))).toMatch(
       /^InputError: home\.xlsx: the name "net_at_meter" belongs to .*, but there is no such name\. Define the name again/,
+    );
+  });
+
+  it('a name of one sheet that hides one of the workbook is told', () => {
+    const shadowed = (sheetIndex: number): string =>
+      said(
+        withParts(empty, {
+          'xl/workbook.xml': (xml) =>
+            xml.replace(
+              '</definedNames>',
+              `<definedName name="Usable_kWh" localSheetId="${sheetIndex}">7</definedName></definedNames>`,
+            ),
+        }),
+      );
+    const sheets = openWorkbookPackage(empty, FILE).sheetNames();
+    expect(shadowed(sheets.indexOf(SHEETS.halfHours))).toBe(
+      'InputError: home.xlsx, Grid: the sheet has a name of its own "Usable_kWh", which stands for 7; its formulas would take it for that of the workbook. Delete that name, of this sheet only, or give it another.',
     );
   });
 

@@ -41,8 +41,10 @@ const TOO_LATE = 'where that is too late, go back to an earlier copy or start fr
 export function assertInPlace(workbook: WorkbookPackage, model: readonly SheetModel[]): void {
   assertTextsInPlace(workbook, model);
   const held = heldNames(workbook);
-  assertNamesInPlace(workbook, held, definedNames(model));
-  assertNamedFormulas(workbook, held, namedFormulas(model));
+  const [cells, formulas] = [definedNames(model), namedFormulas(model)];
+  assertNamesInPlace(workbook, held, cells);
+  assertNamedFormulas(workbook, held, formulas);
+  assertNotShadowed(workbook, model, new Set([...cells.keys(), ...formulas.keys()]));
 }
 
 /**
@@ -189,10 +191,33 @@ function assertNamedFormulas(
       `the name "${name}" belongs to ${formula}, but ${text === undefined ? 'there is no such name' : `stands for ${text}`}`,
       text === undefined
         ? `Define the name again (undo its deletion); ${TOO_LATE}.`
-        : `Give the name back what belongs to it (undo its change); ${TOO_LATE}.`,
+        : `Give the name back what belongs to it, said as from cell A1 (undo its change); ${TOO_LATE}.`,
       { file: workbook.fileName },
     );
   }
+}
+
+/** A name of one sheet hides that of the workbook from the formulas of the sheet. */
+function assertNotShadowed(
+  workbook: WorkbookPackage,
+  model: readonly SheetModel[],
+  names: ReadonlySet<string>,
+): void {
+  const [ours, known] = [model.map(({ name }) => name), [...names]].map(
+    (texts) => new Set(texts.map((text) => text.toLowerCase())),
+  );
+  const shadow = workbook
+    .definedNames()
+    .find(
+      ({ name, sheet }) =>
+        sheet !== undefined && ours?.has(sheet.toLowerCase()) && known?.has(name.toLowerCase()),
+    );
+  if (shadow === undefined) return;
+  throw new InputError(
+    `the sheet has a name of its own "${shadow.name}", which stands for ${shadow.text}; its formulas would take it for that of the workbook`,
+    'Delete that name, of this sheet only, or give it another.',
+    { file: workbook.fileName, line: shadow.sheet ?? '' },
+  );
 }
 
 type FoundRange = NonNullable<ReturnType<typeof sheetRange>>;
