@@ -1,3 +1,4 @@
+import { resolve } from 'node:path';
 import { InputError } from '../errors.js';
 import { readUserFile } from '../read-user-file.js';
 import {
@@ -58,6 +59,17 @@ export interface FilledFile {
   clearedTariff?: string;
 }
 
+/** The workbook that is filled has readings too, but none to fill in. */
+function assertNotAmong(files: readonly string[], workbook: string): void {
+  const file = files.find((name) => resolve(name) === resolve(workbook));
+  if (file === undefined) return;
+  throw new InputError(
+    'the workbook that is to be filled stands among the files of readings',
+    'Name the files of your meter instead; without files the stored values are worked out anew.',
+    { file },
+  );
+}
+
 /**
  * Fills files of readings into a workbook file; the old file is whole until the new one is.
  *
@@ -71,7 +83,7 @@ export async function fillFile(options: FillFileOptions, progress: Progress): Pr
   if (options.timeZone !== undefined) assertTimeZone(options.timeZone, { line: '--time-zone' });
   const found = await readUserFile(
     options.workbook,
-    `Build one with: ${options.buildCall ?? 'npm run build'}.`,
+    `Check its path, or build a workbook (${options.buildCall ?? 'npm run build'}) and copy it there.`,
   );
   const replaces = options.out === options.workbook ? found : await overwritable(options.out);
   await removeLeftovers(options.out);
@@ -83,6 +95,7 @@ export async function fillFile(options: FillFileOptions, progress: Progress): Pr
     gas: options.gasFiles ?? [],
     temperature: options.temperatureFiles ?? [],
   };
+  assertNotAmong(Object.values(files).flat(), options.workbook);
   const said = optionsByKind(files, options.importOptions);
   const reports: string[] = [];
   const before = rememberedAnswers(bytes, options.workbook);

@@ -155,7 +155,8 @@ describe('the installed program', () => {
     const { code, error } = await homeTariff(['fill', '--workbook', 'none.xlsx']);
     expect({ code, error }).toEqual({
       code: 2,
-      error: 'none.xlsx: there is no such file. Build one with: home-tariff build.\n',
+      error:
+        'none.xlsx: there is no such file. Check its path, or build a workbook (home-tariff build) and copy it there.\n',
     });
   });
 });

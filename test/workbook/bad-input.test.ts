@@ -124,6 +124,13 @@ describe('a file of readings that is none', () => {
     );
   });
 
+  it('is the very workbook that is to be filled', async () => {
+    const files = [join(folder, 'readings.csv'), join(folder, '.', 'home.xlsx')];
+    expect(await messageOfFill(await template(), november, { files })).toBe(
+      'InputError: home.xlsx: the workbook that is to be filled stands among the files of readings. Name the files of your meter instead; without files the stored values are worked out anew.',
+    );
+  });
+
   it('is a workbook with several sheets that may hold readings', async () => {
     expect(await messageOfFill(await template(), await template())).toMatch(
       /^InputError: readings.csv: the sheets ".*" may all hold readings\. Say which: --sheet/,
@@ -231,7 +238,7 @@ describe('a workbook that is none of ours', () => {
 
   it('is not there', async () => {
     expect(await messageOfFill(await template(), november, { workbook: join(folder, 'none.xlsx') })).toBe(
-      'InputError: none.xlsx: there is no such file. Build one with: npm run build.',
+      'InputError: none.xlsx: there is no such file. Check its path, or build a workbook (npm run build) and copy it there.',
     );
   });
 });

@@ -74,7 +74,9 @@ describe('the words of a year', () => {
     expect(words).toContain(
       'With the battery, at the latest rates, B costs least: £1,000, £200 less than A;',
     );
-    expect(words).toContain('The ranges overlap. Other than above, where rates are as they were');
+    expect(words).toContain(
+      'The ranges of the two cheapest overlap, but both move with the same year: the lines at the top say how sure their difference is. Other than above, where rates are as they were',
+    );
     expect(wordsOf({ years: [A, B], headline: 2 })).not.toContain('Other than above');
   });
 
@@ -100,7 +102,7 @@ describe('the words of a year', () => {
     );
     expect(wordsOf({ more: { year_is_told_2: -1 } })).toMatch(/^A tariff is blank/);
     expect(wordsOf({ years: [A], more: { year_saving_lacks_1: 1 } })).toContain(
-      'Battery saves is blank where rates changed: choose “as they are now” at Rates on Answer.',
+      '“Battery saves about” is blank where rates changed: choose “as they are now” at Rates on Answer.',
     );
   });
 

@@ -427,7 +427,7 @@ export function yearAhead(book: Book): YearAhead {
   const overlap = text(
     'Where ranges overlap',
     'year_overlap_words',
-    f`IF(${second}=0,"",IF(${ofCheapest('high')}<INDEX(${acrossTariffs('low')},1,MAX(1,${second})),"","The ranges overlap."))`,
+    f`IF(${second}=0,"",IF(${ofCheapest('high')}<INDEX(${acrossTariffs('low')},1,MAX(1,${second})),"","The ranges of the two cheapest overlap, but both move with the same year: the lines at the top say how sure their difference is."))`,
   );
   const headline = line(
     'First of the headline',
@@ -459,7 +459,7 @@ export function yearAhead(book: Book): YearAhead {
   const savingLacks = text(
     'Where the battery’s saving is blank, in words',
     'year_saving_words',
-    f`IF(SUM(${acrossTariffs('savingLacks')})=0,"","Battery saves is blank where rates changed: choose “as they are now” at Rates on Answer.")`,
+    f`IF(SUM(${acrossTariffs('savingLacks')})=0,"","“Battery saves about” is blank where rates changed: choose “as they are now” at Rates on Answer.")`,
   );
   const told = text(
     'The cheapest of a year, in a sentence',
