@@ -10,7 +10,7 @@ const HANDED_ON: Readonly<Record<string, (args: readonly Node[]) => readonly Nod
 
 /**
  * Whether a formula may say nothing: give an empty text, as `IF(A1="","",A1*2)` does, or `NA()`; itself, or because a line
- * whose value it hands on does.
+ * whose value it hands on does, or may for all that is known. Errors that no formula gives on purpose are not asked for.
  *
  * @param node the formula
  * @param seen lines that were looked at, which may look at themselves
@@ -26,11 +26,16 @@ export function saysNothing(node: Node, seen: Set<Node> = new Set()): boolean {
     case 'range':
       return any([node.from, node.to]);
     case 'binary':
-      return node.operator === '&' && any([node.left]) && any([node.right]);
+      // Each side looks for itself: what one says nothing by, the other may too.
+      return (
+        node.operator === '&' && [node.left, node.right].every((side) => saysNothing(side, new Set(seen)))
+      );
     case 'call':
       return node.name === 'NA' || any(HANDED_ON[node.name]?.(node.args) ?? []);
     case 'reference': {
-      const unseen = (node.reference.formulas ?? []).filter((formula) => !seen.has(formula));
+      const { formulas } = node.reference;
+      if (formulas === undefined) return true;
+      const unseen = formulas.filter((formula) => !seen.has(formula));
       for (const formula of unseen) seen.add(formula);
       return any(unseen);
     }

@@ -24,8 +24,8 @@ export interface Reference {
   readonly name?: string;
   /** How many rows its first and last row move on for each row that a formula is filled down; 0 where they stay. */
   readonly moves: { readonly first: number; readonly last: number };
-  /** Formulas of the lines whose cells it is, as far as they are known. */
-  readonly formulas?: readonly Node[];
+  /** Formulas of the lines whose cells it is, none where they are typed; undefined where they are not known. */
+  readonly formulas?: readonly Node[] | undefined;
 }
 
 export type BinaryOperator = '+' | '-' | '*' | '/' | '^' | '&' | '=' | '<>' | '<' | '>' | '<=' | '>=';

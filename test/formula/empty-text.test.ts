@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { saysNothing } from '../../src/formula/empty-text.js';
 import type { Node } from '../../src/formula/nodes.js';
-import { f, Line } from '../../src/workbook/book/terms.js';
+import { Column, f, Line } from '../../src/workbook/book/terms.js';
 
 /** A line in a cell, with this formula. */
 function line(row: number, is?: Node): Line {
@@ -10,7 +10,7 @@ function line(row: number, is?: Node): Line {
   return cell;
 }
 
-const typed = line(1);
+const typed = new Column('Readings', 1, 8, 4, 'kwh', { label: 'Import', unit: 'kWh', description: '' });
 const empty = line(2, f`IF(${typed}=0,"",1)`);
 const handsOn = line(3, f`IF(${typed}=0,2,${empty})`);
 const never = line(4, f`IF(${typed}=0,2,1)`);
@@ -27,6 +27,9 @@ describe('a formula may say nothing where it', () => {
     ['gives it in place of an error', f`IFERROR(1/${typed},"")`],
     ['gives an error on purpose', f`IF(${typed}=0,NA(),1)`],
     ['joins texts that may both be empty', f`IF(${typed}=0,"","a")&IF(${typed}=1,"","b")`],
+    ['joins one that may be empty to itself', f`${empty}&${empty}`],
+    ['hands on what it joined to a text just before', f`IF(${typed}=0,${empty}&"a",${empty})`],
+    ['hands on what nothing is known of', f`IF(${typed}=0,1,${line(7)})`],
   ])('%s', (_, formula) => expect(saysNothing(formula)).toBe(true));
 });
 

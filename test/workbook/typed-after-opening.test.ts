@@ -155,7 +155,9 @@ describeWithCalc('what LibreOffice shows right after something was typed into a 
     expect(differences(shown, right)).toEqual([]);
     await document.close();
     const untouched = await calc.open(path);
-    expect(differences(await untouched.readAll(), right), 'what was typed changes something').not.toEqual([]);
+    const changed = differences(await untouched.readAll(), right);
+    // More than the cells that were typed: otherwise there is nothing that could have been missed.
+    expect(changed.length).toBeGreaterThan(cells.length + 20);
     await untouched.close();
   });
 });

@@ -127,9 +127,14 @@ export function here(of: Column, row: Term): Node {
   return namedOf(of, 'here', f`INDEX(${all(of)},${row})`);
 }
 
-/** Formulas of lines, which may be declared after they are first referred to. */
-const formulasOf = (lines: readonly (Column | Line)[]): readonly Node[] =>
-  lines.flatMap(({ is }) => (is === undefined ? [] : [is]));
+/**
+ * Formulas of lines, which may be declared after they are first referred to. A column without one is typed; a line may
+ * have one that is written as text elsewhere.
+ */
+function formulasOf(lines: readonly (Column | Line)[]): readonly Node[] | undefined {
+  if (lines.some((line) => line instanceof Line && line.is === undefined)) return undefined;
+  return lines.flatMap(({ is }) => (is === undefined ? [] : [is]));
+}
 
 /**
  * An area as a reference that stays where it is; by its name from other sheets.
@@ -138,7 +143,7 @@ const formulasOf = (lines: readonly (Column | Line)[]): readonly Node[] =>
  * @param name their defined name
  * @param lines lines whose cells they are
  */
-export function areaReference(area: Area, name?: string, lines: readonly (Column | Line)[] = []): Reference {
+export function areaReference(area: Area, name?: string, lines?: readonly (Column | Line)[]): Reference {
   const { sheet, firstRow, lastRow, firstColumn, lastColumn } = area;
   const from = `$${columnLetters(firstColumn)}$${firstRow}`;
   const to = `$${columnLetters(lastColumn)}$${lastRow}`;
@@ -148,7 +153,7 @@ export function areaReference(area: Area, name?: string, lines: readonly (Column
     area: () => area,
     moves: FIXED,
     get formulas() {
-      return formulasOf(lines);
+      return lines === undefined ? undefined : formulasOf(lines);
     },
     ...(name === undefined ? {} : { name }),
   };

@@ -203,20 +203,18 @@ function assertNotShadowed(
   model: readonly SheetModel[],
   names: ReadonlySet<string>,
 ): void {
-  const [ours, known] = [model.map(({ name }) => name), [...names]].map(
-    (texts) => new Set(texts.map((text) => text.toLowerCase())),
-  );
+  const inSmall = (texts: Iterable<string>): ReadonlySet<string> =>
+    new Set([...texts].map((text) => text.toLowerCase()));
+  const [ourSheets, ourNames] = [inSmall(model.map(({ name }) => name)), inSmall(names)];
   const shadow = workbook
     .definedNames()
-    .find(
-      ({ name, sheet }) =>
-        sheet !== undefined && ours?.has(sheet.toLowerCase()) && known?.has(name.toLowerCase()),
-    );
+    .flatMap(({ name, text, sheet }) => (sheet === undefined ? [] : [{ name, text, sheet }]))
+    .find(({ name, sheet }) => ourSheets.has(sheet.toLowerCase()) && ourNames.has(name.toLowerCase()));
   if (shadow === undefined) return;
   throw new InputError(
     `the sheet has a name of its own "${shadow.name}", which stands for ${shadow.text}; its formulas would take it for that of the workbook`,
     'Delete that name, of this sheet only, or give it another.',
-    { file: workbook.fileName, line: shadow.sheet ?? '' },
+    { file: workbook.fileName, line: shadow.sheet },
   );
 }
 

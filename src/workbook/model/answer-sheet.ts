@@ -93,9 +93,9 @@ function monthRule({ workings }: Book): InputRule {
 
 function tableRow(rank: number, row: number, columns: readonly Column[]): Cell[] {
   const place = rankPlace(rank);
-  const shown = (text: string): string => `IF(${place}=0,"",${text})`;
+  const shown = (text: string): string => `IF($A${row}="","",${text})`;
   return [
-    formula(`A${row}`, shown(String(rank)), 'integer'),
+    formula(`A${row}`, `IF(${place}=0,"",${rank})`, 'integer'),
     formula(`B${row}`, shown(`INDEX(${tariffRow(T.name)},1,${place})`), 'textStrong'),
     ...columns.map((column) =>
       formula(`${column.letters}${row}`, shown(`INDEX(${tariffRow(column.row)},1,${place})`), column.style),

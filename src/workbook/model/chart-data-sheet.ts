@@ -1,5 +1,5 @@
 import { beside, Column } from '../book/terms.js';
-import { columnLetters, columnNumber, inRow, sheetPrefix } from '../cell-address.js';
+import { absolute, columnLetters, columnNumber, sheetPrefix } from '../cell-address.js';
 import { FIRST_ROW, SEED_ROW, SHEETS, TARIFF_COUNT } from '../layout.js';
 import { AS_METERED, STANDS_APART_NAME } from './as-metered-row.js';
 import type { Book } from './book.js';
@@ -277,7 +277,7 @@ function headingCell({ letters, label: text }: FormulaColumn): Cell {
  * @param rank place in the ranking, from 1
  */
 export function rankPlace(rank: number): string {
-  return inRow(SHEETS.chartData, CHART_MONTHS.against(rank), PLACE_ROW);
+  return absolute(SHEETS.chartData, CHART_MONTHS.against(rank), PLACE_ROW);
 }
 
 /** Where the tariffs of the ranks stand, and what is in the rows of the ranks. */

@@ -30,9 +30,9 @@ export function isShareable(formula: string): boolean {
  * Whether the rows of a column share one formula: it may be shared, and moves down with the row. One of blocks that
  * are written out, four weeks for each row, moves further.
  *
- * Nor is one shared that may give an empty text or an error. LibreOffice takes a cell with a shared formula and no stored
- * value for one that is still to be worked out, whose change it need tell nobody (`applySharedFormulas` in its
- * `formulabuffer.cxx`): what looks at it would keep its stored value.
+ * Nor is one shared that may give an empty text, or an error on purpose. LibreOffice takes a cell with a shared formula
+ * beside which nothing or an error is stored for one that is still to be worked out, and whose change it need tell nobody
+ * (`applySharedFormulas` in its `formulabuffer.cxx`): what looks at it would keep its stored value.
  */
 export function isSharedColumn(sheet: string, column: FormulaColumn): boolean {
   const { letters, firstRow, rows } = column;

@@ -1,5 +1,5 @@
 import { expect } from 'vitest';
-import { cellAt, parseCell } from '../../../src/workbook/cell-address.js';
+import { cellAt, columnLetters, columnNumber, parseCell } from '../../../src/workbook/cell-address.js';
 import { openWorkbookPackage } from '../../../src/workbook/package/index.js';
 import { withParts } from '../edit-package.js';
 
@@ -54,15 +54,25 @@ export function expectMoved(
   expect(moved.map(([at]) => [at, now.get(at)])).toEqual(moved);
 }
 
-/** Cells that say the same in other words than in workbooks of earlier layouts. */
-export const REWORDED: ReadonlySet<string> = new Set([
-  // A free place for a tariff has not all that a total needs: nothing then, 0 today.
-  'Tariffs!I98',
-  'Tariffs!J98',
-  // Where on the very sheet the figures stand.
-  'Heating!A9',
-  'Heating!A66',
-  'Heating!F71',
+const tariffNumbers = [1, 2, 3, 4, 5, 6, 7, 8];
+
+/** What cells say today that said it otherwise, or nothing, in workbooks of layout 5 and before. */
+export const REWORDED: ReadonlyMap<string, unknown> = new Map<string, unknown>([
+  // A free place for a tariff has not all that a total needs.
+  ['Tariffs!I98', 0],
+  ['Tariffs!J98', 0],
+  [
+    'Heating!A66',
+    'One figure changed, all else as it is. Gas rate: in percent of each month’s own. Change the figures at the right, in column AD.',
+  ],
+  [
+    'Heating!F71',
+    'One varied at a time, on the mean of (a) and (b), months with less heat than hot water like the rest. How far: at the right, under How sure.',
+  ],
+  ...tariffNumbers.map((t): [string, string] => [
+    `Months!${columnLetters(columnNumber('TC') + 7 * (t - 1))}5`,
+    `Runs of sets before, tariff ${t}`,
+  ]),
 ]);
 
 /** The same workbook with the formulas of a sheet taken out, so that their stored values are seen. */

@@ -52,9 +52,9 @@ export function yearBlock(book: Book, first: number): Cell[] {
     ...Array.from({ length: TARIFF_COUNT }, (_, i) => {
       const row = header + 1 + i;
       const place = rankPlace(i + 1);
-      const shown = (text: string): string => `IF(${place}=0,"",${text})`;
+      const shown = (text: string): string => `IF($J${row}="","",${text})`;
       return [
-        formula(`J${row}`, shown(`INDEX(${tariffRow(T.name)},1,${place})`), 'textStrong', {
+        formula(`J${row}`, `IF(${place}=0,"",INDEX(${tariffRow(T.name)},1,${place}))`, 'textStrong', {
           mergeTo: `K${row}`,
         }),
         ...HEADERS.map(([letters, , name, style]) =>
