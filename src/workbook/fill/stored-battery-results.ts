@@ -146,11 +146,12 @@ export function batteryInput(
   const { rates, days } = tariffOf(book, t);
   const starts = calculated.column(halfHours.start);
   const readingRow = calculated.numbers(halfHours.readingRow);
+  const used = calculated.column(halfHours.usedKwh);
   // In a half-hour that was not metered the battery stands still: there is nothing to gain in it.
   const rows = Int32Array.from(
     [...starts.keys()].filter((row) => {
       const day = Math.floor(row / BLOCK_ROWS) + 1;
-      return day >= firstDay && day <= lastDay && (readingRow[row] ?? 0) > 0;
+      return day >= firstDay && day <= lastDay && typeof used[row] === 'number';
     }),
   );
   const numbers = (column: Pick<Column, 'sheet' | 'column' | 'firstRow' | 'rows'>): Float64Array =>

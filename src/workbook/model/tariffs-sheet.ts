@@ -105,7 +105,7 @@ function resultCells(book: Book, tariff: number, span: SpanOfTariff | undefined)
     cell(
       T.breakEvenShare,
       withToday(
-        `IF(COUNT(${peak},${off},${target})<3,"",IF(${peak}<=${off},"",(${peak}-${target})/(${peak}-${off})))`,
+        `IF(COUNT(${peak},${off},${target})<3,"",IF(${peak}<=${off},"",IF(OR(${target}>${peak},${target}<${off}),"none",(${peak}-${target})/(${peak}-${off}))))`,
       ),
       'percent',
     ),

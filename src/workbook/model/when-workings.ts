@@ -1,6 +1,7 @@
 import type { Column } from '../book/terms.js';
 import { BLOCK_ROWS, FIRST_ROW, partLetters, SEED_ROW } from '../layout.js';
 import { SLOTS_A_DAY } from '../sheets/average-days.js';
+import { WHERE_METERED } from '../sheets/half-hours.js';
 import type { Book } from './book.js';
 import { formula, label } from './cells.js';
 import { periodRef } from './period-line.js';
@@ -107,7 +108,7 @@ export function whenColumns(book: Book): FormulaColumn[] {
         description: 'On which the half-hour was metered',
       },
       (r) =>
-        `IF(${WHEN_LETTERS.import(month)}$${LINE.first}=0,0,COUNTIFS(${atSlot(month, r)},${slice(month, halfHours.readingRow)},">0"))`,
+        `IF(${WHEN_LETTERS.import(month)}$${LINE.first}=0,0,COUNTIFS(${atSlot(month, r)},${slice(month, halfHours.usedKwh)},"${WHERE_METERED}"))`,
     ),
     unit: 'count',
     style: 'integer',

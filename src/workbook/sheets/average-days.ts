@@ -2,7 +2,7 @@ import type { Node } from '../../formula/nodes.js';
 import { FIRST_ROW, SheetBuilder } from '../book/sheet-builder.js';
 import { all, type Column, f, namedOf, up } from '../book/terms.js';
 import type { Calendar } from './days.js';
-import type { HalfHours } from './half-hours.js';
+import { type HalfHours, WHERE_METERED } from './half-hours.js';
 import { BLOCK_ROWS, type Shape } from './shape.js';
 import { FIRST_COLUMN, WORKING_SHEETS } from './sheet-names.js';
 
@@ -97,7 +97,7 @@ export function averageDays(calendar: Calendar, halfHours: HalfHours, shape: Sha
     'Metered ones of the month at this half-hour of the day',
     'integer',
     slots,
-    f`IF(INDEX(${all(firstDay)},${month})=0,0,COUNTIFS(${ofMonth(halfHours.halfHour)},${halfHour},${ofMonth(halfHours.readingRow)},">0"))`,
+    f`IF(INDEX(${all(firstDay)},${month})=0,0,COUNTIFS(${ofMonth(halfHours.halfHour)},${halfHour},${ofMonth(halfHours.usedKwh)},${WHERE_METERED}))`,
   );
   const mean = (sum: Node): Node => f`IF(${counted}=0,0,${sum}/${counted})`;
   const stored = ofMonth(halfHours.storeChangeKwh);

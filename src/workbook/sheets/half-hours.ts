@@ -107,8 +107,13 @@ export function halfHours(
     sheet.column({ label, unit: 'kWh', description, style: 'kwhFine', rows, name, is });
   const { channels } = readings;
   const read = (column: Column): Node => namedOf(column, 'here', f`SUM(INDEX(${all(column)},${readingRow}))`);
+  // A row without import is no measured half-hour, whatever else it has: what the home bought in it is not known.
+  const isMetered = named(
+    'import_is_metered',
+    f`IF(${readingRow}=0,0,IF(ISNUMBER(INDEX(${all(channels.importKwh)},${readingRow})),1,0))`,
+  );
   const asMetered = (label: string, name: string, of: Column): Column =>
-    kwh(label, 'As the meter had it, whatever a battery did', name, f`IF(${readingRow}=0,0,${read(of)})`);
+    kwh(label, 'As the meter had it, whatever a battery did', name, f`IF(${isMetered}=0,0,${read(of)})`);
   const meteredImportKwh = asMetered('Import as metered', 'metered_import', channels.importKwh);
   const meteredExportKwh = asMetered('Export as metered', 'metered_export', channels.exportKwh);
   // Of a car or a tank, from noon to noon: the day on which it ends. An error where the day has no such half-hour, which no
@@ -128,7 +133,7 @@ export function halfHours(
     'Could be hot water',
     'What the home used beside the car in the hours at which hot water is heated as things are',
     'could_be_water',
-    f`IF(${readingRow}*${timers.waterIsKnown}=0,0,IF(INDEX(${all(timers.heated)},INDEX(${all(timers.car.grid.at)},${day})+${halfHour})=0,0,MAX(0,${rest})))`,
+    f`IF(${isMetered}*${timers.waterIsKnown}=0,0,IF(INDEX(${all(timers.heated)},INDEX(${all(timers.car.grid.at)},${day})+${halfHour})=0,0,MAX(0,${rest})))`,
   );
   const hotWater = timers.hotWater(start, couldBeWaterKwh);
   const waterChangeKwh = kwh(
@@ -155,13 +160,13 @@ export function halfHours(
     'Import without battery',
     'Import − export + battery out − battery in, with the timers, where above zero; and what was counted both ways',
     'import_kWh',
-    f`IF(${readingRow}=0,0,MAX(0,${netAtMeter})+${bothWays})`,
+    f`IF(${isMetered}=0,0,MAX(0,${netAtMeter})+${bothWays})`,
   );
   const exportKwh = kwh(
     'Export without battery',
     'What the home would have sold without a battery',
     'export_kWh',
-    f`IF(${readingRow}=0,0,${importKwh}-${netAtMeter})`,
+    f`IF(${isMetered}=0,0,${importKwh}-${netAtMeter})`,
   );
   const ofCar = named('car_with_timer', f`MAX(0,${read(channels.carKwh)}+${carChangeKwh})`);
   const storeChangeKwh = sheet.column({
@@ -179,7 +184,7 @@ export function halfHours(
     'used_kWh',
     named(
       'used_by_home',
-      f`IF(${readingRow}=0,"",IF(ISNUMBER(INDEX(${all(channels.importKwh)},${readingRow})),MAX(${importKwh},${importKwh}-${exportKwh}+${read(channels.solarKwh)}),""))`,
+      f`IF(${isMetered}=0,"",MAX(${importKwh},${importKwh}-${exportKwh}+${read(channels.solarKwh)}))`,
     ),
   );
   const ofHeatPump = named('heat_pump_metered', f`MAX(0,${read(channels.heatPumpKwh)})`);
@@ -223,6 +228,9 @@ export function halfHours(
   };
 }
 
+/** Of cells of *used by the home*: those of half-hours that were metered. */
+export const WHERE_METERED = '>-1E+300';
+
 /** How far a half-hour from the grid gets a level on its way up to what it fills to. */
 export function filledFromGrid(battery: BatteryFigures, before: Reference, fillUpTo: Node): Node {
   return f`MIN(${before}+${battery.chargeStepKwh},${fillUpTo})`;
@@ -252,7 +260,7 @@ export function batteryLevels(
   price: PriceDays,
   shape: Shape,
 ): Column[] {
-  const { sheet, day, halfHour, readingRow, storeChangeKwh, carKwh } = halfHours;
+  const { sheet, day, halfHour, usedKwh, storeChangeKwh, carKwh } = halfHours;
   const ofDay = (column: Column): Node => here(column, day);
   // All that it can give; where the sun is to be stored, or a car that it may not feed would take it, nothing is sold.
   const whereSoldKwh = named(
@@ -290,7 +298,7 @@ export function batteryLevels(
         f`IF(INDEX(${all(table.sells)},${stretchHere}),${whereSoldKwh},${storeChangeKwh})`,
       ),
     });
-    level.is = f`IF(${typed.priceFactor}<>0,${price.level},IF(${readingRow}*${battery.usableKwh}=0,${up(level)},${byRates}))`;
+    level.is = f`IF(${typed.priceFactor}<>0,${price.level},IF(ISNUMBER(${usedKwh})*${battery.usableKwh}=0,${up(level)},${byRates}))`;
     return level;
   });
 }

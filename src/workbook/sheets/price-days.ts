@@ -4,7 +4,7 @@ import { type AverageDays, CURVE_ROWS, SLOTS_A_DAY } from './average-days.js';
 import type { BatteryFigures } from './battery-figures.js';
 import { dayBlocks } from './day-blocks.js';
 import type { Calendar } from './days.js';
-import { filledFromGrid, type HalfHours, nextLevel } from './half-hours.js';
+import { filledFromGrid, type HalfHours, nextLevel, WHERE_METERED } from './half-hours.js';
 import { ofAllTariffs, type RatesSheets } from './rates.js';
 import { BLOCK_ROWS, type Shape } from './shape.js';
 
@@ -85,18 +85,18 @@ export function priceDays(
     'day_curve_row',
   );
 
-  const { sheet: grid, readingRow, day, halfHour, pricePence: price, storeChangeKwh } = halfHours;
+  const { sheet: grid, usedKwh, day, halfHour, pricePence: price, storeChangeKwh } = halfHours;
   /** Half-hours of the rest of the day that were metered, with prices that meet a criterion. */
   const later = (name: string, comparison: '>' | '<' | '<=', than: Node): Node => {
     const rest = (of: Column) => movingStretch(of, 1, BLOCK_ROWS - 1);
     return named(
       name,
-      f`COUNTIFS(${rest(day)},${day},${rest(readingRow)},">0",${rest(price)},${comparison}&(${than}))`,
+      f`COUNTIFS(${rest(day)},${day},${rest(usedKwh)},${WHERE_METERED},${rest(price)},${comparison}&(${than}))`,
     );
   };
   const ofDay = (of: Column): Node => here(of, day);
   const sunAt = (halfHours: Node): Node => f`INDEX(${all(average.sunCurve)},${ofDay(curveRow)}+${halfHours})`;
-  const isIdle = named('price_rule_rests', f`${isFollowed}*${readingRow}*${battery.usableKwh}=0`);
+  const isIdle = named('price_rule_rests', f`${isFollowed}*ISNUMBER(${usedKwh})*${battery.usableKwh}=0`);
   // By the average day, until midnight.
   const sunLeft = named(
     'sun_still_to_come',

@@ -65,10 +65,11 @@ export function ratesBetween(
   name: string,
   from: Node | undefined,
   to: Node,
+  at: Node = f`${days.at}`,
 ): Node {
   const grid = all(rates.grid);
-  const first = from === undefined ? f`${days.at}` : f`${days.at}+${from}`;
-  return named(`${name}_${tariff + 1}`, f`INDEX(${grid},${first}):INDEX(${grid},${days.at}+${to})`);
+  const first = from === undefined ? at : f`${at}+${from}`;
+  return named(`${name}_${tariff + 1}`, f`INDEX(${grid},${first}):INDEX(${grid},${at}+${to})`);
 }
 
 /** The day's rates × something, and the price × it where the tariff follows one. */

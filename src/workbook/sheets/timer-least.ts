@@ -3,7 +3,7 @@ import { all, type Column, down, f, type Line, named } from '../book/terms.js';
 import { type DayBlocks, dayBlocks } from './day-blocks.js';
 import type { MonthColumns, Months } from './months.js';
 import type { PriceDays } from './price-days.js';
-import { BLOCK_ROWS, WEEK_SLOTS } from './shape.js';
+import { BLOCK_ROWS, WEEK_ROWS, WEEK_SLOTS } from './shape.js';
 import { columnMaker, type DayContext, loadColumnMaker, ratesBetween } from './tariff-days.js';
 import type { TimedLoad } from './timers.js';
 
@@ -145,9 +145,16 @@ export function beyondLeast(
   const { figures, sessions, key, what } = of.load;
   const column = columnMaker(context);
   const { at } = tariffDays;
-  const between = (name: string, from: number, to: number): Node =>
-    ratesBetween(context, name, f`${from}`, f`${to}`);
-  const slice = ratesBetween(context, `rates_of_${key}_hours`, f`${figures.firstRow}`, f`${figures.lastRow}`);
+  // A session ends a day and a half after the midnight of its day. Where the home's clock is ahead of UTC, a week by UTC begins
+  // late on its last day: the same hours stand at its beginning too.
+  const sessionAt = named(
+    `session_at_${context.tariff + 1}`,
+    f`${at}-${WEEK_SLOTS}*(MOD(${at}-1,${WEEK_ROWS})>=${WEEK_SLOTS - NOON})`,
+  );
+  const ratesOf = (name: string, from: Node, to: Node): Node =>
+    ratesBetween(context, name, from, to, sessionAt);
+  const between = (name: string, from: number, to: number): Node => ratesOf(name, f`${from}`, f`${to}`);
+  const slice = ratesOf(`rates_of_${key}_hours`, f`${figures.firstRow}`, f`${figures.lastRow}`);
   const session = between('rates_of_session', NOON, NOON + SLOTS - 1);
   const goesOn = f`MOD(${down(at)}-${at}-${SLOTS},${WEEK_SLOTS})=0`;
   const last = column(

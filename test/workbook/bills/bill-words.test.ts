@@ -103,6 +103,14 @@ describe('the sentence beside a bill', () => {
     expect(sentence(bill(wrong))).toBe('£12.00 more: 40 kWh more');
   });
 
+  it('names kWh that were billed at another rate: none more, and yet more to pay', () => {
+    const moved = sentence(bill([own.kwh[0] + 40, own.kwh[1] - 40]));
+    expect(moved).toBe('£8.00 more: 40 kWh billed at another rate');
+    expect(sentence(bill([own.kwh[0] - 40, own.kwh[1] + 40]))).toBe(
+      '£8.00 less: 40 kWh billed at another rate',
+    );
+  });
+
   it('names half-hours that are missing from the readings, and what they can be worth at most', () => {
     const first = 14 * 48;
     const keep = (_: unknown, i: number): boolean => i < first || i >= first + 38;

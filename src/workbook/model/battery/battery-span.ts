@@ -117,7 +117,7 @@ export function batterySpan(book: Book): BatterySpan {
     'count',
     'integer',
     'span_half_hours',
-    f`IF(${firstMonth}=0,0,COUNTIFS(${slice(halfHours.readingRow, firstRow, lastRow)},">0"))`,
+    f`IF(${firstMonth}=0,0,COUNT(${slice(halfHours.usedKwh, firstRow, lastRow)}))`,
   );
   const span = { firstDay, lastDay };
 

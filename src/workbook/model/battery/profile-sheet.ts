@@ -1,6 +1,7 @@
 import type { Column } from '../../book/terms.js';
 import { FIRST_ROW, partLetters, SEED_ROW, SHEETS } from '../../layout.js';
 import { SLOTS_A_DAY } from '../../sheets/average-days.js';
+import { WHERE_METERED } from '../../sheets/half-hours.js';
 import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
 import { columnHeaders, sheetTop } from '../column-headers.js';
@@ -119,7 +120,7 @@ function averageColumns(book: Book): FormulaColumn[] {
     `INDEX(${ref(of)},${ref(firstRow)}):INDEX(${ref(of)},${ref(lastRow)})`;
   const slot = (r: number): string => `ROW($${PROFILE.start}${r})-${FIRST_ROW}`;
   const ofSlot = (r: number): string => `${slice(halfHours.halfHour)},${slot(r)}`;
-  const read = `${slice(halfHours.readingRow)},">0"`;
+  const read = `${slice(halfHours.usedKwh)},"${WHERE_METERED}"`;
   const [days, grid] = [ref(realCost.daysBeginning), ref(rates.gridBlock)];
   const places = realCost.daysBeginning.rows - (SLOTS_A_DAY - 1);
   const place = `MAX(1,${ref(looked)})`;

@@ -448,12 +448,14 @@ export function billColumns(book: Book): BillColumns & { ownTotal: Column } {
       f`IF(${cause}<>${KWH_CAUSE.clock},"",IF(${byUtc}=1,"night kWh billed by the home’s hours; its windows run by UTC","night kWh billed by UTC hours; its windows run by the home’s clock"))`,
     ),
   );
+  // What moved from one rate to another is no kWh more.
+  const otherKwhWords = f`IF(ABS(${kwhMore})<0.5,FIXED(${apartOwn}/2,0)&" kWh billed at another rate",FIXED(ABS(${kwhMore}),0)&" kWh "&IF(${kwhMore}>0,"more","fewer"))`;
   const kwhWords = sheet.add(
     'In words, of kWh',
     'text',
     'text',
     when(
-      f`IF(${main}>1,"",CHOOSE(${cause},${clockWords},FIXED(${plus(billedKwh)},0)&" kWh billed, "&FIXED(SUM(${advance}),0)&" by its own registers","estimated reads","missing half-hours",FIXED(ABS(${kwhMore}),0)&" kWh "&IF(${kwhMore}>0,"more","fewer")))`,
+      f`IF(${main}>1,"",CHOOSE(${cause},${clockWords},FIXED(${plus(billedKwh)},0)&" kWh billed, "&FIXED(SUM(${advance}),0)&" by its own registers","estimated reads","missing half-hours",${otherKwhWords}))`,
     ),
   );
   const ofRates = beside(rateParts);

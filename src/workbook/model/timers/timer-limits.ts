@@ -1,6 +1,7 @@
 import type { Line } from '../../book/terms.js';
 import { TIMER_FIELDS } from '../../fields/timer-fields.js';
 import type { StyleName } from '../../look/styles.js';
+import { WHERE_METERED } from '../../sheets/half-hours.js';
 import type { TimedLoad } from '../../sheets/timers.js';
 import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
@@ -37,7 +38,7 @@ const count = (kwh: string): string => `COUNTIFS(${kwh},">0")`;
 
 function limitRows(book: Book): Row[] {
   const { halfHours, timers, timerLeast, battery } = book.workings;
-  const { hotWater, start, readingRow } = halfHours;
+  const { hotWater, start, usedKwh } = halfHours;
   const imported = ref(halfHours.importKwh);
   const limit: Line = TIMER_FIELDS.supply.limitKw.cell;
   // Whether the battery charges in that very half-hour differs by tariff: at its full power it is never more.
@@ -63,7 +64,7 @@ function limitRows(book: Book): Row[] {
     },
     {
       text: 'Half-hours above what the supply carries',
-      car: `IF(OR(ISBLANK(${ref(limit)}),SUM(supply_timer_flags)>0),"",COUNTIFS(${imported},">"&((SUM(${ref(limit)})-${besideKw})/2+0.000001),${ref(readingRow)},">0"))`,
+      car: `IF(OR(ISBLANK(${ref(limit)}),SUM(supply_timer_flags)>0),"",COUNTIFS(${imported},">"&((SUM(${ref(limit)})-${besideKw})/2+0.000001),${ref(usedKwh)},"${WHERE_METERED}"))`,
       unit: `IF(${isBeside},"at most; ","")&"blank: not checked"`,
       isUnitFormula: true,
       style: 'count',
