@@ -1,5 +1,5 @@
 import { blankStart } from '../fill/blank-start.js';
-import { SHEETS } from '../layout.js';
+import { SHEETS, TARIFF_COUNT } from '../layout.js';
 import { declareBook } from '../model/book.js';
 import { LAYOUT_CELL } from '../model/notes-sheet.js';
 import type { SheetModel } from '../model/sheet-model.js';
@@ -14,6 +14,7 @@ const GONE = [
   'car_readings_in_hours',
   'cheaper_later_by_the_losses',
   'dearer_later_by_the_losses',
+  'half_hour_reading_of_month',
   'price_of_half_hours_there_are',
   'used_beside_car',
   'water_metered_kWh_in_hours',
@@ -26,9 +27,12 @@ const NEW: ReadonlySet<string> = new Set([
   'car_readings_in_its_hours',
   'cheaper_later_after_losses',
   'dearer_later_after_losses',
+  'import_is_metered',
   'price_within_day',
+  ...Array.from({ length: TARIFF_COUNT }, (_, t) => `session_at_${t + 1}`),
   'start_of_half_hour',
   'used_by_home',
+  'used_kWh_of_month',
   'used_without_car',
   'water_kWh_in_its_hours',
   'water_readings_in_its_hours',

@@ -189,7 +189,7 @@ export function wordLines(book: Book): WordLine[] {
     text(
       'after_exit_fee_words',
       'What the exit fee makes of a switch',
-      `IF(exit_fee_of_today=0,"","; with the exit fee of "&${amount('exit_fee_of_today')}&" "&IF(switch_saves=0,"the same",${amount('ABS(switch_saves)')}&IF(switch_saves>0," less"," more"))&" "&fee_counts_over_words)`,
+      `IF(exit_fee_of_today=0,"","; with the exit fee of "&${amount('exit_fee_of_today')}&", "&IF(switch_saves=0,"the same",${amount('ABS(switch_saves)')}&IF(switch_saves>0," less"," more"))&" "&fee_counts_over_words)`,
     ),
     text(
       'cheapest_amount_words',

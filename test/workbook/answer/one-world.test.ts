@@ -76,7 +76,7 @@ function readSentence(sentence: string) {
     return { world, kind: 'stay' as const, cheapest, total: pounds(total), tie, lead: pounds(lead), second };
   }
   const leaves =
-    /^(.+) would have cost (£[\d,.]+), (£[\d,.]+) less than today’s tariff (.+) \((£[\d,.]+)\)(?:; with the exit fee of (£[\d,.]+) (?:(£[\d,.]+) (less|more)|(the same)) over these 31 days)?\.$/.exec(
+    /^(.+) would have cost (£[\d,.]+), (£[\d,.]+) less than today’s tariff (.+) \((£[\d,.]+)\)(?:; with the exit fee of (£[\d,.]+), (?:(£[\d,.]+) (less|more)|(the same)) over these 31 days)?\.$/.exec(
       rest,
     );
   if (leaves === null) throw new Error(`${isOdd}: ${rest}`);
@@ -231,7 +231,7 @@ describe('the headline', () => {
     const line = values.book.workings.months.period.get(values.book.workings.months.days);
     if (line === undefined) throw new Error('no days');
     values.calculated.type(line.place, days);
-    expect(said(values)).toContain('with the exit fee of £60.00 ');
+    expect(said(values)).toContain('with the exit fee of £60.00, ');
     expect(said(values)).toContain(` ${words}.`);
   });
 });
