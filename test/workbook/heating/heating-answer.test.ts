@@ -76,7 +76,7 @@ describe('the heating sheets of the sample home', () => {
 
   it('say what is not counted, what (a) can’t see, what the roof gave, and whose weather the year has', () => {
     expect(values.calculated.named('heating_not_counted')).toMatch(
-      /^Not counted, because blank on .*: the boiler’s own electricity, servicing of the boiler, servicing of the heat pump\.$/,
+      /^Not counted, because blank at the right: the boiler’s own electricity, servicing of the boiler, servicing of the heat pump\.$/,
     );
     expect(values.calculated.named('thermostat_not_seen')).toMatch(/as warm as last year/);
     const share = values.calculated.named('percent_from_roof');
