@@ -2,14 +2,11 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { buildTemplate } from '../../src/cli/build-template.js';
-import { PATHS } from '../../src/cli/paths.js';
 import { isoDateToSerial } from '../../src/time/serial.js';
 import { BATTERY_FIELDS } from '../../src/workbook/fields/battery-fields.js';
 import { BILL_FIELDS } from '../../src/workbook/fields/bill-fields.js';
 import type { Field } from '../../src/workbook/fields/field.js';
 import { TIMER_FIELDS } from '../../src/workbook/fields/timer-fields.js';
-import { fillWorkbook } from '../../src/workbook/fill/fill-workbook.js';
 import { FIRST_ROW, SHEETS } from '../../src/workbook/layout.js';
 import { READING } from '../../src/workbook/model/columns.js';
 import {
@@ -22,45 +19,27 @@ import {
 import { describeWithCalc } from '../engines/availability.js';
 import { numbersAgree } from '../engines/compare-cells.js';
 import { type Calc, type SheetValues, startCalc } from '../engines/libreoffice.js';
-import { keptFile, sourceKey } from './kept-file.js';
-import { smallMonth } from './small-month.js';
-import { imported, NOW, octoberCsv } from './template.js';
+import type { TypedInput } from './sample-workbooks.js';
+import { smallEmpty, smallFresh, smallMonth } from './small-month.js';
 
-const DAYS = 40;
 const NAME = 'Mine';
 
-/** The workbook that somebody's own begins with, of a few days. */
-const smallEmpty = (): Promise<Uint8Array> =>
-  keptFile('small-empty.xlsx', sourceKey(), () => buildTemplate(PATHS.startingInputs, DAYS));
-
-/** The same after October was filled in: readings, and nothing else. */
-const smallFresh = (): Promise<Uint8Array> =>
-  keptFile(
-    'small-fresh.xlsx',
-    sourceKey(),
-    async () =>
-      fillWorkbook(await smallEmpty(), 'home.xlsx', imported({ 'october.csv': octoberCsv() }), { now: NOW })
-        .bytes,
-  );
-
-interface Typed {
-  sheet: string;
-  cell: string;
-  value: number | string | null;
-}
-
-const typed = ({ cell, at }: Field, value: Typed['value']): Typed => ({
+const typed = ({ cell, at }: Field, value: TypedInput['value']): TypedInput => ({
   sheet: cell.place.sheet,
   cell: at,
   value,
 });
-const onTariffs = (cell: string, value: Typed['value']): Typed => ({ sheet: SHEETS.tariffs, cell, value });
+const onTariffs = (cell: string, value: TypedInput['value']): TypedInput => ({
+  sheet: SHEETS.tariffs,
+  cell,
+  value,
+});
 
 const FIRST = tariffLetters(0);
 const RATES = ratePeriodRows(0);
 
 /** A first tariff: its name, a standing charge, a rate; and it is today's. */
-const FIRST_TARIFF: Typed[] = [
+const FIRST_TARIFF: TypedInput[] = [
   onTariffs(`${FIRST}${TARIFF_ROW.name}`, NAME),
   onTariffs(`${FIRST}${RATES.standing}`, 50),
   onTariffs(`${FIRST}${RATES.base}`, 30),
@@ -68,7 +47,7 @@ const FIRST_TARIFF: Typed[] = [
 ];
 
 /** Hours at a rate of their own. */
-const NIGHT: Typed[] = [
+const NIGHT: TypedInput[] = [
   onTariffs(`${FIRST}${windowRows(0).from}`, 0.5 / 24),
   onTariffs(`${FIRST}${windowRows(0).to}`, 5.5 / 24),
   onTariffs(`${FIRST}${RATES.windowRates[0]}`, 9),
@@ -77,7 +56,7 @@ const NIGHT: Typed[] = [
 const [bill] = BILL_FIELDS;
 const { car } = TIMER_FIELDS;
 
-const CASES: { name: string; of: () => Promise<Uint8Array>; typed: Typed[] }[] = [
+const CASES: { name: string; of: () => Promise<Uint8Array>; typed: TypedInput[] }[] = [
   { name: 'a first tariff, after a fill', of: smallFresh, typed: FIRST_TARIFF },
   {
     name: 'a tariff with a night and the car’s timer, after a fill',
@@ -106,8 +85,8 @@ const CASES: { name: string; of: () => Promise<Uint8Array>; typed: Typed[] }[] =
     of: smallEmpty,
     typed: [
       ...FIRST_TARIFF,
-      ...Array.from({ length: 96 }, (_, i): Typed[] => {
-        const at = (column: string, value: number): Typed => ({
+      ...Array.from({ length: 96 }, (_, i): TypedInput[] => {
+        const at = (column: string, value: number): TypedInput => ({
           sheet: SHEETS.readings,
           cell: `${column}${FIRST_ROW + i}`,
           value,
@@ -148,7 +127,9 @@ describeWithCalc('what LibreOffice shows right after something was typed into a 
     await writeFile(path, await of());
     const document = await calc.open(path);
     // One after the other, and nothing is asked for in between.
-    for (const cell of cells) await document.setCells([cell], { settle: false });
+    for (const { sheet, cell, value = null } of cells) {
+      await document.setCells([{ sheet, cell, value }], { settle: false });
+    }
     const shown = await document.readAll();
     await document.recalculateAll();
     const right = await document.readAll();

@@ -238,8 +238,7 @@ class Bridge:
         book = self.documents[document]
         targets = [(self._cell(book, cell), cell["value"]) for cell in cells]
         start = time.perf_counter()
-        if settle:
-            book.addActionLock()
+        book.addActionLock()
         try:
             for target, value in targets:
                 if value is None:
@@ -252,8 +251,7 @@ class Bridge:
                 else:
                     target.setValue(value)
         finally:
-            if settle:
-                book.removeActionLock()
+            book.removeActionLock()
         if settle:
             # Interprets what the change made dirty, and nothing else.
             book.calculate()

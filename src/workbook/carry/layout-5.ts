@@ -43,23 +43,18 @@ const NEW: ReadonlySet<string> = new Set([
  * cells move, it becomes a table of its own.
  *
  * @param days days that the workbook holds
+ * @returns the table, and the sheets by whose headings and labels its inputs are found in place
  */
-export function layout5(days: number): EarlierLayout {
+export function layout5(days: number): { table: EarlierLayout; sheets: SheetModel[] } {
   const book = declareBook(days);
   const model = workbookModel(blankStart(), book);
   const names = [...projectNames(model).filter((name) => !NEW.has(name)), ...GONE];
-  return { ...todaysLayout(book, model, names, model), version: 5 };
-}
-
-/**
- * The sheets of layout 5, by whose headings and labels its inputs are found in place.
- *
- * @param days days that the workbook holds
- */
-export function layout5Sheets(days: number): SheetModel[] {
-  return workbookModel(blankStart(), declareBook(days)).map((sheet) => ({
-    ...sheet,
-    // Which says that it is another today.
-    cells: sheet.cells.filter(({ at }) => sheet.name !== SHEETS.notes || at !== LAYOUT_CELL),
-  }));
+  return {
+    table: { ...todaysLayout(book, model, names, model), version: 5 },
+    sheets: model.map((sheet) => ({
+      ...sheet,
+      // Which says that it is another today.
+      cells: sheet.cells.filter(({ at }) => sheet.name !== SHEETS.notes || at !== LAYOUT_CELL),
+    })),
+  };
 }

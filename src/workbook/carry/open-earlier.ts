@@ -18,7 +18,7 @@ import { layout3 } from './layout-3.js';
 import { LAYOUT_3_HEADINGS } from './layout-3-headings.js';
 import { layout4 } from './layout-4.js';
 import { LAYOUT_4_HEADINGS } from './layout-4-headings.js';
-import { layout5, layout5Sheets } from './layout-5.js';
+import { layout5 } from './layout-5.js';
 import { projectNames } from './project-names.js';
 import { todaysLayout } from './todays-layout.js';
 
@@ -37,28 +37,32 @@ export interface EarlierWorkbook {
 /** A layout of the past. */
 interface PastLayout {
   readonly version: number;
-  /** Its table for a workbook that holds as much as this one. */
-  tableOf(workbook: WorkbookPackage): EarlierLayout;
-  /** What stands above and beside its inputs. */
-  headingsOf(workbook: WorkbookPackage): readonly SheetModel[];
+  /** Its table for a workbook that holds as much as this one, and sheets with what stands above and beside its inputs. */
+  of(workbook: WorkbookPackage): { table: EarlierLayout; sheets: readonly SheetModel[] };
 }
 
 const PAST: readonly PastLayout[] = [
-  { version: LAYOUT_2.version, tableOf: () => LAYOUT_2, headingsOf: () => headings(LAYOUT_2_HEADINGS) },
+  {
+    version: LAYOUT_2.version,
+    of: () => ({ table: LAYOUT_2, sheets: sheetsWith(LAYOUT_2_HEADINGS) }),
+  },
   {
     version: 3,
-    tableOf: (workbook) => layout3(shapeOfWorkbook(workbook).days),
-    headingsOf: () => headings(LAYOUT_3_HEADINGS),
+    of: (workbook) => ({
+      table: layout3(shapeOfWorkbook(workbook).days),
+      sheets: sheetsWith(LAYOUT_3_HEADINGS),
+    }),
   },
   {
     version: 4,
-    tableOf: (workbook) => layout4(shapeOfWorkbook(workbook).days),
-    headingsOf: () => headings(LAYOUT_4_HEADINGS),
+    of: (workbook) => ({
+      table: layout4(shapeOfWorkbook(workbook).days),
+      sheets: sheetsWith(LAYOUT_4_HEADINGS),
+    }),
   },
   {
     version: 5,
-    tableOf: (workbook) => layout5(shapeOfWorkbook(workbook).days),
-    headingsOf: (workbook) => layout5Sheets(shapeOfWorkbook(workbook).days),
+    of: (workbook) => layout5(shapeOfWorkbook(workbook).days),
   },
 ];
 
@@ -86,7 +90,7 @@ export function openEarlier(bytes: Uint8Array, file: string): EarlierWorkbook {
   }
   const past = PAST.find((layout) => layout.version === version);
   if (past === undefined) throw new RangeError(`nothing says what layout ${version} is`);
-  const table = past.tableOf(workbook);
+  const { table, sheets: held } = past.of(workbook);
   for (const { name } of table.sheets) {
     if (workbook.hasSheet(name)) continue;
     throw new InputError(
@@ -98,7 +102,7 @@ export function openEarlier(bytes: Uint8Array, file: string): EarlierWorkbook {
     );
   }
   assertUsualDates(workbook);
-  assertTextsInPlace(workbook, past.headingsOf(workbook));
+  assertTextsInPlace(workbook, held);
   const layoutFor = (days: number): EarlierLayout => {
     const book = declareBook(table.days);
     const model = workbookModel(blankStart(), book);
@@ -154,7 +158,7 @@ function layoutOf(workbook: WorkbookPackage): number {
 }
 
 /** The headings of a layout as sheets, as far as they say what an input is. */
-function headings(texts: Readonly<Record<string, Readonly<Record<string, string>>>>): SheetModel[] {
+function sheetsWith(texts: Readonly<Record<string, Readonly<Record<string, string>>>>): SheetModel[] {
   return Object.entries(texts).map(
     ([name, ofSheet]): SheetModel => ({
       name: name as SheetModel['name'],

@@ -140,8 +140,7 @@ export function asMeteredMonths(
     columns.sum(column, selected, 'kwh', name(key));
     return column;
   };
-  // 0 where today’s tariff lacks something, and shown nowhere. No empty text: LibreOffice leaves cells that hold one when a file
-  // is opened unsettled, and the sum below them then keeps what was stored.
+  // 0 where today’s tariff lacks something, and shown nowhere: a total without it would look cheap.
   const money = (label: string, description: string, is: Node, key: string): Column => {
     const wherePriced = f`IF(${today.todaysIsPriced}=0,0,${is})`;
     const column = columns.column(label, '{major}', description, 'money', wherePriced);

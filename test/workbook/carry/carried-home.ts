@@ -96,6 +96,22 @@ export function itCarriesTheHome(layout: number, old: Uint8Array, carried: () =>
     ]);
   });
 
+  it('keeps the owner’s sheet, comment, and cells beside the tables', () => {
+    expect(carried()).toMatchObject({ ownSheets: ['My notes'], comments: 1 });
+    expect([...cellsOf(carried().bytes, 'My notes')]).toEqual([...cellsOf(old, 'My notes')]);
+    const own = [
+      ['Tariffs', 'K14', '=C9*2'],
+      ['Readings', 'P9', 'boiler serviced'],
+      ['Readings', 'Q9', '=Tariffs!E3*100'],
+      ['Readings', 'Q10', '=SUM(C8:C90)'],
+      ['Readings', 'Q13', '=SUM(Days!F8:F38)'],
+      ['Timers', 'AH6', 'asked the installer'],
+      ['Bills', 'DG10', 'rang about this one'],
+      ['Days', 'LT9', '=F9*2'],
+    ] as const;
+    expect(own.map(([sheet, at]) => [sheet, at, cellsOf(carried().bytes, sheet).get(at)])).toEqual(own);
+  });
+
   it('has each defined name once', () => {
     expect(namesHeldTwice(carried().bytes)).toEqual([]);
   });
