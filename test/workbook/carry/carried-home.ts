@@ -7,6 +7,7 @@ import { verifyWorkbook } from '../../../src/workbook/verify/verify-workbook.js'
 import { textCell, withCells } from '../edit-package.js';
 import {
   cellsOf,
+  expectAsStored,
   expectSameTotals,
   namesHeldTwice,
   OLD,
@@ -40,7 +41,7 @@ export function itCarriesTheHome(layout: number, old: Uint8Array, carried: () =>
       const [before, now] = [old, carried().bytes].map((bytes) => cellsOf(openedValues(bytes, sheet), sheet));
       for (const at of cellsOf(old, sheet).keys()) {
         const value = REWORDED.get(`${sheet}!${at}`) ?? before?.get(at);
-        if (typeof value === 'number') expect(now?.get(at), at).toBeCloseTo(value, 9);
+        if (typeof value === 'number') expectAsStored(now?.get(at), value, at);
         else expect(now?.get(at), at).toEqual(value);
       }
     },

@@ -16,6 +16,12 @@ export function cellsOf(bytes: Uint8Array, sheet: string): Map<string, unknown> 
   return cells;
 }
 
+/** Holds a number to one that a workbook of layout 5 or before stored: to twelve digits, which is all that its long columns kept. */
+export function expectAsStored(now: unknown, stored: number, at: string): void {
+  const digits = Math.floor(Math.log10(Math.max(1, Math.abs(stored)))) + 1;
+  expect(now, at).toBeCloseTo(stored, Math.min(9, 12 - digits));
+}
+
 /** Cells of some columns from a row on, by name. */
 export function table(
   bytes: Uint8Array,
