@@ -41,7 +41,7 @@ function resultCells(book: Book, tariff: number, span: SpanOfTariff | undefined)
   const name = at(T.name);
   const { months, batteryMonths } = tariffOf(book, tariff);
   if (span === undefined) throw new RangeError(`there is no tariff ${tariff + 1}`);
-  const { withBattery, whereBattery } = worlds(book);
+  const { withBattery } = worlds(book);
   const place = `$${FIRST_TARIFF_LETTERS}$${H.todaysPlace}`;
   const ofToday = (row: number): string => `INDEX(${across(row)},1,${place})`;
   const kwh = periodRef(book, book.workings.months.importKwh);
@@ -53,6 +53,8 @@ function resultCells(book: Book, tariff: number, span: SpanOfTariff | undefined)
   const named = (text: string): string => `IF(${name}="","",${text})`;
   /** Blank where something lacks: a total without it would look cheap. */
   const wherePriced = (text: string): string => `IF(${priced}=0,"",${text})`;
+  const withAndWithout = (text: string): string =>
+    `IF(${priced}*${ref(book.workings.battery.usableKwh)}>0,${text},"")`;
   const withToday = (text: string): string => `IF(OR(${priced}=0,${TODAYS_IS_PRICED_NAME}=0),"",${text})`;
   const cell = (row: number, text: string, style: StyleName, cellName?: string): Cell =>
     formula(`${c}${row}`, text, style, cellName === undefined ? {} : { name: cellName });
@@ -122,12 +124,8 @@ function resultCells(book: Book, tariff: number, span: SpanOfTariff | undefined)
       'moneySigned',
     ),
     cell(T.coverage, named(`IF(${expected}=0,0,(${metered}-${at(H.unpriced)})/${expected})`), 'percent'),
-    cell(T.withoutBattery, wherePriced(whereBattery(at(H.totalWithout))), 'money'),
-    cell(
-      T.batterySaving,
-      wherePriced(whereBattery(`ROUND(${at(H.totalWithout)}-${at(H.totalWith)},2)`)),
-      'money',
-    ),
+    cell(T.withoutBattery, withAndWithout(at(H.totalWithout)), 'money'),
+    cell(T.batterySaving, withAndWithout(`ROUND(${at(H.totalWithout)}-${at(H.totalWith)},2)`), 'money'),
     cell(H.boughtKwh, named(withBattery(ref(span.importKwh), kwh)), 'kwh'),
     cell(H.totalWithout, wherePriced(periodRef(book, months.total)), 'money'),
     cell(

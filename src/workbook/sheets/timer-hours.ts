@@ -123,12 +123,7 @@ export function cheapestHours(
     score.is = f`IF(${mean}="","",IF(${typed.priceFactor}=0,${run},IF(COUNT(${stretch})<${needed},"",-ROUND(SUM(${stretch}),${SAME_DIGITS}))))`;
     const best = f`MAX(${all(score)})`;
     return {
-      fromNoon: line(
-        3,
-        score,
-        'cheapest_from_noon',
-        f`IF(COUNT(${all(score)})=0,0,MATCH(${best},${all(score)},0)-1)`,
-      ),
+      fromNoon: line(3, score, 'cheapest_from_noon', f`IFERROR(MATCH(${best},${all(score)},0)-1,0)`),
       length: line(
         4,
         score,

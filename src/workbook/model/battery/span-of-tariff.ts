@@ -7,7 +7,7 @@ import { periodLine, tariffOf } from '../period-line.js';
 import { columnNamed, type SpanRows, slice } from './span-rows.js';
 
 /** Energy and levels that differ by less agree, kWh. */
-const TOLERANCE_KWH = 1e-6;
+const TOLERANCE_KWH = 1e-7;
 /** What rounding a month's line to the penny can add, in the currency. */
 const ROUNDING = 0.006;
 /** Weights of the sets of export rates in the fingerprint. */

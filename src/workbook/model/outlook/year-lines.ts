@@ -276,12 +276,12 @@ export function yearAhead(book: Book): YearAhead {
     const notMeteredReach = money(
       'Either way, months fitted',
       'year_reach_fitted',
-      f`${t}*SQRT(${variance}*${ofFit}+${perC}*${perC}*${weatherMissing})`,
+      f`${t}*SQRT(${variance}*${ofFit}+${perC}^2*${weatherMissing})`,
     );
     const reach = money(
       'Either way, a year to come',
       'year_reach',
-      f`${t}*SQRT(${variance}*(${ofFit}+${again})+${perC}*${perC}*${weatherAll})`,
+      f`${t}*SQRT(${variance}*(${ofFit}+${again})+${perC}^2*${weatherAll})`,
     );
     const low = money('From', 'year_low', f`${pounds}-${reach}`);
     const high = money('To', 'year_high', f`${pounds}+${reach}`);
