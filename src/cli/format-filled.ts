@@ -1,4 +1,6 @@
+import { halfHoursWithoutChannels } from '../battery/without-channels.js';
 import { shortened } from '../plain-text.js';
+import { serialToIsoDate } from '../time/serial.js';
 import { SHEETS } from '../workbook/layout.js';
 import { ALL_WELL, VERDICT_NAME } from '../workbook/model/checks-sheet.js';
 import type { WorkbookValues } from '../workbook/workbook-values.js';
@@ -23,7 +25,7 @@ export function formatFilled(filled: FilledFile, out: string): string {
   const { result, report, written, clearedTariff } = filled;
   const parts: string[] = [];
   if (report !== '') parts.push(report.trimEnd(), '');
-  parts.push(formatComparison(result.values), '', ...checksAsk(result.values));
+  parts.push(formatComparison(result.values), '', ...checksAsk(result.values), ...batteryAsks(result.values));
   for (const table of [
     formatTimers(result.values),
     formatBattery(result.values),
@@ -69,6 +71,26 @@ export function formatFilled(filled: FilledFile, out: string): string {
 export function checksAsk({ calculated }: WorkbookValues): string[] {
   const verdict = String(calculated.named(VERDICT_NAME));
   return verdict.startsWith(ALL_WELL) ? [] : [...wrapped(`${SHEETS.checks}: ${verdict}`), ''];
+}
+
+/** Says since when, and in how many half-hours, a battery ran without its readings; nothing where there is none. */
+function batteryAsks({ inputs }: WorkbookValues): string[] {
+  const { startSerial, values } = inputs.readings;
+  const without = halfHoursWithoutChannels(
+    startSerial,
+    values.importKwh,
+    values.batteryInKwh,
+    values.batteryOutKwh,
+  );
+  if (inputs.home.batteryRan !== 'yes' || without === undefined) return [];
+  const since = serialToIsoDate(without.firstSerial);
+  return [
+    ...wrapped(
+      `Battery: ${count(without.halfHours)} half-hours from ${since} on have import and lack what the battery took or gave. ` +
+        'Their import already holds its shifting, so totals without it are off: fill its file of these days too.',
+    ),
+    '',
+  ];
 }
 
 function count(value: number): string {

@@ -25,6 +25,24 @@ it('says which tariff it emptied, and compares nothing where there is none', asy
   expect(textOf(without)).not.toContain('today’s tariff\n');
 });
 
+it('says since when a battery’s readings are missing, and nothing where both are there', async () => {
+  const whole = fillWorkbook(await filledMonth(), 'home.xlsx', undefined);
+  expect(textOf(whole)).not.toContain('Battery:');
+  const workbook = openWorkbookPackage(await filledMonth(), 'home.xlsx');
+  const blank = Array.from({ length: 7 * 48 }, () => null);
+  workbook.editSheet(SHEETS.readings, {
+    inputs: ['batteryInKwh', 'batteryOutKwh'].map((channel) => ({
+      column: columnNumber(READING[channel as 'batteryInKwh']),
+      firstRow: FIRST_ROW + 10 * 48,
+      values: blank,
+    })),
+  });
+  const text = textOf(fillWorkbook(workbook.toBytes(), 'home.xlsx', undefined)).replaceAll('\n', ' ');
+  expect(text).toContain(
+    'Battery: 336 half-hours from 2026-10-11 on have import and lack what the battery took or gave. Their import already holds its shifting',
+  );
+});
+
 describe('what a fill says about the checks', () => {
   let slip: FillResult;
   beforeAll(async () => {
