@@ -58,6 +58,8 @@ function readingChecks(book: Book): Check[] {
     valueColumns.map((column) => f`(${all(column)}<>"")`),
   );
   const demand = f`${all(channels.importKwh)}-${all(channels.exportKwh)}+${all(channels.solarKwh)}+${all(channels.batteryOutKwh)}-${all(channels.batteryInKwh)}`;
+  // What leaves a home whose sun no channel meters comes from there: nothing is wrong with its readings.
+  const unmeteredSun = f`(COUNT(${all(channels.solarKwh)})=0)*(SUM(${all(channels.exportKwh)})>0)`;
   const metered = periodLine(book, months.metered);
   const { mark } = readings;
   const { readingRow } = halfHours;
@@ -68,7 +70,7 @@ function readingChecks(book: Book): Check[] {
     {
       name: 'No readings in the chosen period',
       formula: whole(f`${metered}=0`),
-      advice: `Paste half-hours into ${SHEETS.readings}, run the fill, or widen the period on ${SHEETS.answer}.`,
+      advice: `Paste half-hours into ${SHEETS.readings}, run the fill, or choose months on ${SHEETS.answer} that have some.`,
       kind: 'fault',
     },
     {
@@ -147,14 +149,14 @@ function readingChecks(book: Book): Check[] {
     {
       name: `Half-hours of demand below zero by more than noise (${NOISE_KWH} kWh)`,
       // A value that is text can't be added: then it can't be told, which is no well.
-      formula: f`IFERROR(SUMPRODUCT((${demand}<${-NOISE_KWH})*1),1)`,
+      formula: f`IF(${unmeteredSun}=1,0,IFERROR(SUMPRODUCT((${demand}<${-NOISE_KWH})*1),1))`,
       advice: 'More leaves than comes in: a solar or battery channel is missing or has the wrong sign.',
       kind: 'fault',
     },
     {
-      name: 'Half-hours of demand set from just below zero to zero',
-      formula: f`IFERROR(SUMPRODUCT((${demand}<0)*(${demand}>=${-NOISE_KWH})),0)`,
-      advice: 'Meter noise; nothing to do.',
+      name: 'Half-hours of demand below zero that count as zero: noise, or sun that no channel meters',
+      formula: f`IFERROR(SUMPRODUCT((${demand}<0)*(${demand}>=${-NOISE_KWH}-1E+9*${unmeteredSun})),0)`,
+      advice: 'Nothing to do. Without a solar channel, what the home used of its own sun is in no figure.',
       kind: 'note',
     },
     {

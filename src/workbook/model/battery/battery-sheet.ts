@@ -14,14 +14,14 @@ import { STATUS } from './battery-status.js';
 import { batteryWordCells } from './battery-words.js';
 import { SPAN_WORDS } from './span-words.js';
 
-const NO_ANSWER = 'Choose a tariff below, and fill in readings, to see what the battery changes.';
-const NO_BATTERY =
-  'No battery is entered: type its capacity below to see what it would change; other sizes stand further down.';
+const NO_ANSWER = 'Choose a tariff and fill in readings to see what the battery changes.';
+const NO_BATTERY = 'No battery is entered: type its capacity to see what it changes.';
+const UNUSABLE = 'A figure of the battery can’t be used: see its flag.';
 
 /** What the battery changes on the tariff looked at, in one sentence. */
 function sentenceFormula(book: Book): string {
   const { halfHours } = batterySpan(book);
-  return `IF(OR(${ref(book.workings.looked)}=0,${ref(halfHours)}=0),"${NO_ANSWER}",IF(${ref(book.workings.battery.usableKwh)}=0,"${NO_BATTERY}",${SPAN_WORDS.answer}))`;
+  return `IF(OR(${ref(book.workings.looked)}=0,${ref(halfHours)}=0),"${NO_ANSWER}",IF(${ref(book.workings.battery.usableKwh)}=0,IF(SUM(${ref(book.workings.battery.faults)})>0,"${UNUSABLE}","${NO_BATTERY}"),${SPAN_WORDS.answer}))`;
 }
 
 /** The battery: its inputs, what it changes on every tariff, what energy really cost, what other sizes would do. */

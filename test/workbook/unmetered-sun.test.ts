@@ -1,0 +1,66 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { Channel } from '../../src/readings/index.js';
+import type { WorkbookInputs } from '../../src/workbook/inputs/workbook-inputs.js';
+import { SHEETS } from '../../src/workbook/layout.js';
+import { VERDICT_NAME } from '../../src/workbook/model/checks-sheet.js';
+import { workbookModel } from '../../src/workbook/model/workbook-model.js';
+import type { WorkbookValues } from '../../src/workbook/workbook-values.js';
+import { inputsOf, smallMonth, workedOut } from './small-month.js';
+
+let month: ReturnType<typeof inputsOf>;
+beforeAll(async () => {
+  month = inputsOf(await smallMonth());
+});
+
+/** The month with other readings of some channels. */
+function withChannels(
+  change: (old: Record<Channel, Float64Array>) => Partial<Record<Channel, Float64Array>>,
+) {
+  return workedOut(month, (inputs): WorkbookInputs => {
+    const { values } = inputs.readings;
+    return { ...inputs, readings: { ...inputs.readings, values: { ...values, ...change(values) } } };
+  });
+}
+
+const blank = (channel: Float64Array): Float64Array => channel.slice().fill(Number.NaN);
+/** What the check that begins so found. */
+function found({ inputs, book, calculated }: WorkbookValues, name: string): unknown {
+  const checks = workbookModel(inputs, book).find((sheet) => sheet.name === SHEETS.checks)!;
+  const label = checks.cells.find((cell) => cell.kind === 'label' && String(cell.value).startsWith(name))!;
+  return calculated.at(SHEETS.checks, label.at.replace('A', 'B'));
+}
+const TOO_LITTLE = 'Half-hours of demand below zero by more than noise';
+const AS_ZERO = 'Half-hours of demand below zero that count as zero';
+
+describe('a home whose sun no channel meters', () => {
+  it('exports without a fault: its half-hours are a note', () => {
+    const unmetered = withChannels(({ solarKwh }) => ({ solarKwh: blank(solarKwh) }));
+    expect(found(unmetered, TOO_LITTLE)).toBe(0);
+    expect(found(unmetered, AS_ZERO)).toBeGreaterThan(20);
+    expect(String(unmetered.calculated.named(VERDICT_NAME))).toMatch(/^No problem found by \d+ checks\.$/);
+  });
+});
+
+describe('a home without sun', () => {
+  it('has a fault where its battery takes more than comes in', () => {
+    const swapped = withChannels(({ exportKwh, solarKwh, batteryInKwh, batteryOutKwh }) => ({
+      exportKwh: blank(exportKwh),
+      solarKwh: blank(solarKwh),
+      batteryInKwh: batteryOutKwh,
+      batteryOutKwh: batteryInKwh,
+    }));
+    expect(found(swapped, TOO_LITTLE)).toBeGreaterThan(20);
+  });
+});
+
+describe('a home whose sun is metered', () => {
+  it('has neither', () => {
+    const metered = withChannels(() => ({}));
+    expect([found(metered, TOO_LITTLE), found(metered, AS_ZERO)]).toEqual([0, 0]);
+  });
+
+  it('has a fault where more leaves than comes in', () => {
+    const half = withChannels(({ solarKwh }) => ({ solarKwh: solarKwh.map((kwh) => kwh / 2) }));
+    expect(found(half, TOO_LITTLE)).toBeGreaterThan(20);
+  });
+});
