@@ -176,6 +176,8 @@ export const STYLES = {
   textBeside: { font: ink, alignment: { horizontal: 'left', vertical: 'middle', indent: 1 } },
   textCentre: { font: ink, alignment: { horizontal: 'center', vertical: 'middle' } },
   textStrong: { font: { ...ink, bold: true }, alignment: { vertical: 'middle' } },
+  /** A long one becomes smaller rather than cut. */
+  tariffName: { font: { ...ink, bold: true }, alignment: { vertical: 'middle', shrinkToFit: true } },
   money: figure(MONEY),
   moneyStrong: figure(MONEY, { font: { ...ink, bold: true } }),
   moneySigned: figure(MONEY_SIGNED),

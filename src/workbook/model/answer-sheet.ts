@@ -96,7 +96,7 @@ function tableRow(rank: number, row: number, columns: readonly Column[]): Cell[]
   const shown = (text: string): string => `IF($A${row}="","",${text})`;
   return [
     formula(`A${row}`, `IF(${place}=0,"",${rank})`, 'integer'),
-    formula(`B${row}`, shown(`INDEX(${tariffRow(T.name)},1,${place})`), 'textStrong'),
+    formula(`B${row}`, shown(`INDEX(${tariffRow(T.name)},1,${place})`), 'tariffName'),
     ...columns.map((column) =>
       formula(`${column.letters}${row}`, shown(`INDEX(${tariffRow(column.row)},1,${place})`), column.style),
     ),

@@ -74,7 +74,7 @@ export function asMeteredCells(book: Book, header: number): Cell[] {
   return [
     label(`A${header}`, '', 'header'),
     formula(`B${header}`, headingFormula(book), 'headerLeft'),
-    formula(`B${row}`, name, 'textStrong'),
+    formula(`B${row}`, name, 'tariffName'),
     ...columns.flatMap(([letters, text, style, is]) => [
       label(`${letters}${header}`, text, 'header'),
       formula(`${letters}${row}`, `IF(${STANDS_APART_NAME}=0,"",${is})`, style),

@@ -60,7 +60,7 @@ function tariffRow(
     formula(`${letters}${row}`, `IF(${pricedName(tariff)}=0,"",${text})`, style);
   const gained = `(${ref(of.levelAfter)}-${ref(of.levelBefore)})`;
   return [
-    formula(`B${row}`, named(typed(TARIFF_ROW.name)), 'textStrong'),
+    formula(`B${row}`, named(typed(TARIFF_ROW.name)), 'tariffName'),
     cell('C', typed(HELPER_ROW.totalWithout), 'money'),
     cell('D', periodRef(book, tariffOf(book, tariff).batteryMonths.total), 'moneyStrong'),
     cell('E', `ROUND(C${row}-D${row},2)`, 'moneyStrong'),

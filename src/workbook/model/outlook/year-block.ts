@@ -54,7 +54,7 @@ export function yearBlock(book: Book, first: number): Cell[] {
       const place = rankPlace(i + 1);
       const shown = (text: string): string => `IF($J${row}="","",${text})`;
       return [
-        formula(`J${row}`, `IF(${place}=0,"",INDEX(${tariffRow(T.name)},1,${place}))`, 'textStrong', {
+        formula(`J${row}`, `IF(${place}=0,"",INDEX(${tariffRow(T.name)},1,${place}))`, 'tariffName', {
           mergeTo: `K${row}`,
         }),
         ...HEADERS.map(([letters, , name, style]) =>

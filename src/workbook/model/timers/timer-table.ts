@@ -77,7 +77,7 @@ const maker =
 
 function nameCell(key: 'name' | 'kwhName', t: number): Cell {
   const name = `${SHEETS.tariffs}!$${tariffLetters(t)}$${TARIFF_ROW.name}`;
-  return formula(timerCell(key, t), `IF(${name}="","",${name})`, 'textStrong');
+  return formula(timerCell(key, t), `IF(${name}="","",${name})`, 'tariffName');
 }
 
 function hoursOf(hours: readonly CheapestHoursOfTariff[], t: number): CheapestHoursOfTariff {
