@@ -27,6 +27,10 @@ export interface RuleCase {
 /**
  * Half-hours of a home on a tariff, as the rule takes them.
  *
+ * The export rate of a half-hour is never above its unit rate: else the best schedule would be to charge and sell in turn
+ * throughout a cheap window, a loop through the meter that pays for no use of energy, and a share of its saving would say
+ * nothing. That suppliers bar such loops is common practice, no source.
+ *
  * @param home a year, kWh
  * @param tariff rates that include VAT
  * @example ruleInput(benchHomes()[0], BENCH_TARIFFS[0].tariff).unitRatePence.length // 17520
@@ -37,12 +41,13 @@ export function ruleInput(home: BenchHome, tariff: Tariff): BatteryInput {
   if (rates === undefined) throw new RangeError(`${tariff.name} has no rates`);
   const ofBand = [rates.baseRatePence, ...rates.windowRatesPence];
   const firstOfMonth = calendar.monthStartSerials.map((_, month) => calendar.monthIndex.indexOf(month));
+  const unitRatePence = rateSeries(tariff, calendar, 0, pricePence);
   return {
     importKwh,
     exportKwh,
     carKwh,
-    unitRatePence: rateSeries(tariff, calendar, 0, pricePence),
-    exportRatePence: new Float64Array(importKwh.length).fill(rates.exportRatePence),
+    unitRatePence,
+    exportRatePence: unitRatePence.map((ratePence) => Math.min(ratePence, rates.exportRatePence)),
     dayIndex: calendar.dayIndex,
     monthIndex: calendar.monthIndex,
     weeks: {

@@ -112,6 +112,16 @@ export const BENCH_TARIFFS: readonly BenchTariff[] = [
   ]),
   tariff('sells, narrow', 22, [[1, 6, 11]], { exportRate: 23, sells: true }),
   tariff('sells all day', 24, [[0, 5, 8]], { exportRate: 25, sells: true }),
+  tariff('night, sells what is left', 28, [[0.5, 5.5, 8]], { exportRate: 15, sells: true }),
+  tariff(
+    'night and peak, sells what is left',
+    27,
+    [
+      [2, 5, 12],
+      [16, 19, 38],
+    ],
+    { exportRate: 20, sells: true },
+  ),
   tariff('may export, does not pay', 26, [[0.5, 4.5, 9]], { exportRate: 6, sells: true }),
   tariff('half-hourly price', 0, [], { priced: true }),
   tariff('half-hourly price, export 12', 0, [], { priced: true, exportRate: 12 }),
