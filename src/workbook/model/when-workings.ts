@@ -1,7 +1,7 @@
 import type { Column } from '../book/terms.js';
 import { BLOCK_ROWS, FIRST_ROW, partLetters, SEED_ROW } from '../layout.js';
 import { SLOTS_A_DAY } from '../sheets/average-days.js';
-import { WHERE_METERED } from '../sheets/half-hours.js';
+import { WHERE_METERED } from '../sheets/readings.js';
 import type { Book } from './book.js';
 import { formula, label } from './cells.js';
 import { periodRef } from './period-line.js';

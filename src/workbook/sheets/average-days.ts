@@ -2,7 +2,8 @@ import type { Node } from '../../formula/nodes.js';
 import { FIRST_ROW, SheetBuilder } from '../book/sheet-builder.js';
 import { all, type Column, f, namedOf, up } from '../book/terms.js';
 import type { Calendar } from './days.js';
-import { type HalfHours, WHERE_METERED } from './half-hours.js';
+import type { HalfHours } from './half-hours.js';
+import { WHERE_METERED } from './readings.js';
 import { BLOCK_ROWS, type Shape } from './shape.js';
 import { FIRST_COLUMN, WORKING_SHEETS } from './sheet-names.js';
 

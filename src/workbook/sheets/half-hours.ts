@@ -123,7 +123,7 @@ export function halfHours(
     'Car, change by its timer',
     'What it takes with its timer less what was metered; 0 where the timer is off',
     'car_change',
-    changeByTimer(timers.car, { day, halfHour, session, readingRow }, read(channels.carKwh)),
+    changeByTimer(timers.car, { day, halfHour, session, readingRow, isMetered }, read(channels.carKwh)),
   );
   const rest = named(
     'used_without_car',
@@ -142,7 +142,7 @@ export function halfHours(
     'water_change',
     changeByTimer(
       hotWater,
-      { day, halfHour, session, readingRow },
+      { day, halfHour, session, readingRow, isMetered },
       shareOf(hotWater, session, couldBeWaterKwh),
     ),
   );
@@ -227,9 +227,6 @@ export function halfHours(
     pricePence,
   };
 }
-
-/** Of cells of *used by the home*: those of half-hours that were metered. */
-export const WHERE_METERED = '>-1E+300';
 
 /** How far a half-hour from the grid gets a level on its way up to what it fills to. */
 export function filledFromGrid(battery: BatteryFigures, before: Reference, fillUpTo: Node): Node {

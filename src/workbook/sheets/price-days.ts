@@ -4,8 +4,9 @@ import { type AverageDays, CURVE_ROWS, SLOTS_A_DAY } from './average-days.js';
 import type { BatteryFigures } from './battery-figures.js';
 import { dayBlocks } from './day-blocks.js';
 import type { Calendar } from './days.js';
-import { filledFromGrid, type HalfHours, nextLevel, WHERE_METERED } from './half-hours.js';
+import { filledFromGrid, type HalfHours, nextLevel } from './half-hours.js';
 import { ofAllTariffs, type RatesSheets } from './rates.js';
+import { WHERE_METERED } from './readings.js';
 import { BLOCK_ROWS, type Shape } from './shape.js';
 
 /** What dear half-hours take, of the average day's mean: they are the busy ones, and days differ. */

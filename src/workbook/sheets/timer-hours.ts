@@ -4,6 +4,7 @@ import type { Calendar, TariffDays } from './days.js';
 import type { HalfHours } from './half-hours.js';
 import type { PriceDays } from './price-days.js';
 import type { RatesSheets } from './rates.js';
+import { WHERE_METERED } from './readings.js';
 import { type Shape, WEEK_ROWS } from './shape.js';
 import type { TimedLoad } from './timers.js';
 
@@ -49,13 +50,14 @@ export function cheapestHours(
     (slot) => slot,
   );
   const halfHour = f`MOD(${NOON}+${fromNoon},${SLOTS})`;
+  const ofHalfHour = [all(halfHours.halfHour), halfHour, all(halfHours.usedKwh), WHERE_METERED] as const;
   const meanPrice = sheet.column({
     label: `Mean half-hourly price, ${what}`,
     unit: '{minor}/kWh',
     description: 'Of the half-hour of the day, over all that was metered',
     style: 'rate',
     rows: SLOTS,
-    is: f`IF(${price.isFollowed}*${figures.isKnown}=0,0,SUMIFS(${all(halfHours.pricePence)},${all(halfHours.halfHour)},${halfHour})/MAX(1,COUNTIFS(${all(halfHours.halfHour)},${halfHour},${all(halfHours.readingRow)},">0")))`,
+    is: f`IF(${price.isFollowed}*${figures.isKnown}=0,0,${call('SUMIFS', [all(halfHours.pricePence), ...ofHalfHour])}/MAX(1,${call('COUNTIFS', ofHalfHour)}))`,
   });
   const needed = sheet.line(4, fromNoon.column, {
     label: `Half-hours that a usual session needs, ${what}`,

@@ -14,7 +14,7 @@ import {
 } from '../book/terms.js';
 import type { StyleName } from '../look/styles.js';
 import type { Calendar } from './days.js';
-import type { ReadingsSheet } from './readings.js';
+import { type ReadingsSheet, WHERE_METERED } from './readings.js';
 import { BLOCK_ROWS, type Shape } from './shape.js';
 import type { TimerFigures } from './timer-figures.js';
 import type { AllowedHours, TimerGrid } from './timer-grid.js';
@@ -49,6 +49,8 @@ export interface TimerSessions {
 export interface LoadSource {
   start: Column;
   kwh: Column;
+  /** Range and criterion that a half-hour meets whose kWh count; by default all do. */
+  onlyWhere?: readonly Term[];
   /** Most kWh of a session, where the load is a share of them. */
   mostKwh?: Line;
 }
@@ -87,7 +89,7 @@ export function timerSessions(
   grid: TimerGrid,
   hours: AllowedHours,
   timer: TimerFigures,
-  { start }: ReadingsSheet,
+  { start, channels }: ReadingsSheet,
   source: LoadSource,
   key: string,
   what: string,
@@ -128,8 +130,10 @@ export function timerSessions(
   ];
   const stretch = (times: Column) => between(times, timer.stretchFrom, timer.stretchTo);
   const sum = (where: (times: Column) => readonly Node[]): Node =>
-    call('SUMIFS', [all(source.kwh), ...where(source.start)]);
-  const count = (where: readonly Node[]): Node => call('COUNTIFS', where);
+    call('SUMIFS', [all(source.kwh), ...where(source.start), ...(source.onlyWhere ?? [])]);
+  /** Half-hours with import: without it, none is metered. */
+  const count = (where: readonly Node[]): Node =>
+    call('COUNTIFS', [...where, all(channels.importKwh), WHERE_METERED]);
   const whereKnown = (is: Node): Node => f`IF(OR(${noon}="",${timer.isKnown}=0),0,${is})`;
   const couldBe =
     source.mostKwh === undefined

@@ -4,7 +4,7 @@ import { all, type Column, f, here, type Line, named } from '../book/terms.js';
 import type { Calendar } from './days.js';
 import type { TimersTerms } from './input-terms.js';
 import type { RatesSheets } from './rates.js';
-import type { ReadingsSheet } from './readings.js';
+import { type ReadingsSheet, WHERE_METERED } from './readings.js';
 import type { Shape } from './shape.js';
 import { type TankFigures, type TimerFigures, timersFigures } from './timer-figures.js';
 import { type AllowedHours, allowedHours, heatedHours, type TimerGrid, timerGrid } from './timer-grid.js';
@@ -79,7 +79,11 @@ export function timersWorkings(
     hours,
     car,
     readings,
-    { start: readings.start, kwh: carKwh },
+    {
+      start: readings.start,
+      kwh: carKwh,
+      onlyWhere: [f`${all(readings.channels.importKwh)}`, WHERE_METERED],
+    },
     'car',
     'car',
     shape,
@@ -128,7 +132,8 @@ export function changeByTimer(
     halfHour,
     readingRow,
     session,
-  }: Record<'day' | 'halfHour' | 'readingRow', Column> & { session: Node },
+    isMetered,
+  }: Record<'day' | 'halfHour' | 'readingRow', Column> & Record<'session' | 'isMetered', Node>,
   metered: Node,
 ): Node {
   const { stepKwh, isOn } = figures;
@@ -140,7 +145,7 @@ export function changeByTimer(
   const left = named(`${key}_left_of_session`, f`INDEX(${sessions.left},${day},1+${session}-${day})`);
   const filled = f`MAX(0,MIN(${stepKwh},${left}-${stepKwh}*(${order}-1)))`;
   const moved = f`IF(${order}=0,${metered}*${ofSession(sessions.share)},${filled})`;
-  return f`IF(${readingRow}*${isOn}=0,0,IF(${ofSession(sessions.canMove)}=0,0,${moved}-${metered}))`;
+  return f`IF(${readingRow}*${isOn}=0,0,IF(${ofSession(sessions.canMove)}*${isMetered}=0,0,${moved}-${metered}))`;
 }
 
 /** What a load without a meter took in a half-hour: its session’s share of what could have been it. */

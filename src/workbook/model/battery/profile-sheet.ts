@@ -1,7 +1,7 @@
 import type { Column } from '../../book/terms.js';
 import { FIRST_ROW, partLetters, SEED_ROW, SHEETS } from '../../layout.js';
 import { SLOTS_A_DAY } from '../../sheets/average-days.js';
-import { WHERE_METERED } from '../../sheets/half-hours.js';
+import { WHERE_METERED } from '../../sheets/readings.js';
 import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
 import { columnHeaders, sheetTop } from '../column-headers.js';

@@ -1,7 +1,7 @@
 import type { Line } from '../../book/terms.js';
 import { TIMER_FIELDS } from '../../fields/timer-fields.js';
 import type { StyleName } from '../../look/styles.js';
-import { WHERE_METERED } from '../../sheets/half-hours.js';
+import { WHERE_METERED } from '../../sheets/readings.js';
 import type { TimedLoad } from '../../sheets/timers.js';
 import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
