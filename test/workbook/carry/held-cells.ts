@@ -68,6 +68,16 @@ export const REWORDED: ReadonlyMap<string, unknown> = new Map<string, unknown>([
   ['Tariffs!I98', 0],
   ['Tariffs!J98', 0],
   [
+    'Battery!B32',
+    'Above the best possible: what the rule costs more than the best schedule that anyone could find who knew every rate and all demand beforehand; where it may export above a unit rate, also one that buys to sell, which suppliers may bar. No formula finds that, so the fill writes it; it says so when an input has changed since. The share reached is blank where no schedule saves anything.',
+  ],
+  ['Checks!D6', 'Paste half-hours into Readings, run the fill, or choose months on Answer that have some.'],
+  ['Checks!A19', 'Half-hours of demand below zero that count as zero: noise, or sun that no channel meters'],
+  [
+    'Checks!D19',
+    'Nothing to do. Without a solar channel, what the home used of its own sun is in no figure.',
+  ],
+  [
     'Heating!A66',
     'One figure changed, all else as it is. Gas rate: in percent of each month’s own. Change the figures at the right, in column AD.',
   ],
