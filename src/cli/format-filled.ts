@@ -1,5 +1,5 @@
-import { halfHoursWithoutChannels } from '../battery/without-channels.js';
 import { shortened } from '../plain-text.js';
+import { halfHoursWithoutBattery } from '../readings/without-battery.js';
 import { serialToIsoDate } from '../time/serial.js';
 import { SHEETS } from '../workbook/layout.js';
 import { ALL_WELL, VERDICT_NAME } from '../workbook/model/checks-sheet.js';
@@ -73,24 +73,28 @@ export function checksAsk({ calculated }: WorkbookValues): string[] {
   return verdict.startsWith(ALL_WELL) ? [] : [...wrapped(`${SHEETS.checks}: ${verdict}`), ''];
 }
 
-/** Says since when, and in how many half-hours, a battery ran without its readings; nothing where there is none. */
+/** Says how many half-hours have no reading of the battery that ran, and since when; nothing where there is none. */
 function batteryAsks({ inputs }: WorkbookValues): string[] {
   const { startSerial, values } = inputs.readings;
-  const without = halfHoursWithoutChannels(
+  const { since, before } = halfHoursWithoutBattery(
     startSerial,
     values.importKwh,
     values.batteryInKwh,
     values.batteryOutKwh,
   );
-  if (inputs.home.batteryRan !== 'yes' || without === undefined) return [];
-  const since = serialToIsoDate(without.firstSerial);
-  return [
-    ...wrapped(
-      `Battery: ${count(without.halfHours)} half-hours from ${since} on have import and lack what the battery took or gave. ` +
-        'Their import already holds its shifting, so totals without it are off: fill its file of these days too.',
-    ),
-    '',
-  ];
+  const told: string[] = [];
+  if (since !== undefined) {
+    told.push(
+      `${count(since.halfHours)} half-hours have import but no battery reading, the first on ${serialToIsoDate(since.firstSerial)}. ` +
+        'Their import already holds what the battery moved, so tariffs are misjudged: fill the battery’s file for these days.',
+    );
+  }
+  if (before !== undefined && inputs.home.batteryRan === 'yes') {
+    told.push(
+      `${count(before.halfHours)} half-hours from ${serialToIsoDate(before.firstSerial)} on lie before its first reading: if it ran then, fill its file for them too.`,
+    );
+  }
+  return told.length === 0 ? [] : [...wrapped(`Battery: ${told.join(' ')}`), ''];
 }
 
 function count(value: number): string {

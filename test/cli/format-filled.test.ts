@@ -25,22 +25,39 @@ it('says which tariff it emptied, and compares nothing where there is none', asy
   expect(textOf(without)).not.toContain('today’s tariff\n');
 });
 
-it('says since when a battery’s readings are missing, and nothing where both are there', async () => {
-  const whole = fillWorkbook(await filledMonth(), 'home.xlsx', undefined);
-  expect(textOf(whole)).not.toContain('Battery:');
-  const workbook = openWorkbookPackage(await filledMonth(), 'home.xlsx');
-  const blank = Array.from({ length: 7 * 48 }, () => null);
-  workbook.editSheet(SHEETS.readings, {
-    inputs: ['batteryInKwh', 'batteryOutKwh'].map((channel) => ({
-      column: columnNumber(READING[channel as 'batteryInKwh']),
-      firstRow: FIRST_ROW + 10 * 48,
-      values: blank,
-    })),
+describe('what a fill says about the battery’s readings', () => {
+  /** October with these cells of the battery’s columns blank, and whether a battery ran, as typed. */
+  async function saidWithout(fromDay: number, days: number, ran: string): Promise<string> {
+    const workbook = openWorkbookPackage(await filledMonth(), 'home.xlsx');
+    workbook.editSheet(SHEETS.readings, {
+      inputs: [
+        ...(['batteryInKwh', 'batteryOutKwh'] as const).map((channel) => ({
+          column: columnNumber(READING[channel]),
+          firstRow: FIRST_ROW + fromDay * 48,
+          values: Array.from({ length: days * 48 }, () => null),
+        })),
+        { column: 6, firstRow: 5, values: [ran] },
+      ],
+    });
+    return textOf(fillWorkbook(workbook.toBytes(), 'home.xlsx', undefined)).replaceAll('\n', ' ');
+  }
+
+  it('is how many lack, and since when, whether or not it was said that one ran', async () => {
+    expect(await saidWithout(10, 7, 'no')).toContain(
+      'Battery: 336 half-hours have import but no battery reading, the first on 2026-10-11. Their import already holds',
+    );
   });
-  const text = textOf(fillWorkbook(workbook.toBytes(), 'home.xlsx', undefined)).replaceAll('\n', ' ');
-  expect(text).toContain(
-    'Battery: 336 half-hours from 2026-10-11 on have import and lack what the battery took or gave. Their import already holds its shifting',
-  );
+
+  it('is how many lie before the first, where a battery ran', async () => {
+    expect(await saidWithout(0, 2, 'yes')).toContain(
+      'Battery: 96 half-hours from 2026-10-01 on lie before its first reading: if it ran then,',
+    );
+  });
+
+  it('is nothing where all are there, or where it may not have been there yet', async () => {
+    expect(await saidWithout(0, 0, 'yes')).not.toContain('Battery:');
+    expect(await saidWithout(0, 2, 'no')).not.toContain('Battery:');
+  });
 });
 
 describe('what a fill says about the checks', () => {

@@ -30,21 +30,24 @@ function found({ inputs, book, calculated }: WorkbookValues, name: string): unkn
   return calculated.at(SHEETS.checks, label.at.replace('A', 'B'));
 }
 const TOO_LITTLE = 'Half-hours of demand below zero by more than noise';
-const AS_ZERO = 'Half-hours of demand below zero that count as zero';
+const NO_FAULT = 'Half-hours of demand below zero that are no fault';
 
 describe('a home whose sun no channel meters', () => {
   it('exports without a fault: its half-hours are a note', () => {
     const unmetered = withChannels(({ solarKwh }) => ({ solarKwh: blank(solarKwh) }));
     expect(found(unmetered, TOO_LITTLE)).toBe(0);
-    expect(found(unmetered, AS_ZERO)).toBeGreaterThan(20);
+    expect(found(unmetered, NO_FAULT)).toBeGreaterThan(20);
     expect(String(unmetered.calculated.named(VERDICT_NAME))).toMatch(/^No problem found by \d+ checks\.$/);
   });
 });
 
 describe('a home without sun', () => {
-  it('has a fault where its battery takes more than comes in', () => {
+  it.each([
+    ['nothing', 0],
+    ['next to nothing', 0.01],
+  ])('has a fault where the channels of its battery are swapped, and %s is exported', (_, once) => {
     const swapped = withChannels(({ exportKwh, solarKwh, batteryInKwh, batteryOutKwh }) => ({
-      exportKwh: blank(exportKwh),
+      exportKwh: blank(exportKwh).fill(once, 100, 101),
       solarKwh: blank(solarKwh),
       batteryInKwh: batteryOutKwh,
       batteryOutKwh: batteryInKwh,
@@ -56,7 +59,7 @@ describe('a home without sun', () => {
 describe('a home whose sun is metered', () => {
   it('has neither', () => {
     const metered = withChannels(() => ({}));
-    expect([found(metered, TOO_LITTLE), found(metered, AS_ZERO)]).toEqual([0, 0]);
+    expect([found(metered, TOO_LITTLE), found(metered, NO_FAULT)]).toEqual([0, 0]);
   });
 
   it('has a fault where more leaves than comes in', () => {

@@ -16,6 +16,12 @@ const said = (
   change?: (inputs: WorkbookInputs) => WorkbookInputs,
 ): unknown => workedOut(of, change).calculated.named(name);
 
+const chosen = (inputs: WorkbookInputs): WorkbookInputs => ({
+  ...inputs,
+  fromMonth: isoDateToSerial('2026-03-01'),
+  toMonth: isoDateToSerial('2026-04-01'),
+});
+
 describe('what to do before there is an answer', () => {
   it('is to paste where there is no reading', () => {
     expect(said(empty, 'to_do_words')).toBe(
@@ -24,15 +30,22 @@ describe('what to do before there is an answer', () => {
   });
 
   it('is to choose other months where those chosen have none', () => {
-    const chosen = (inputs: WorkbookInputs): WorkbookInputs => ({
-      ...inputs,
-      fromMonth: isoDateToSerial('2026-03-01'),
-      toMonth: isoDateToSerial('2026-04-01'),
-    });
     expect(said(month, 'to_do_words', chosen)).toBe(
-      'The chosen months have no readings: choose others, or clear both for all that there is.',
+      'The chosen months have no readings: choose others, or clear both.',
     );
     expect(said(empty, 'to_do_words', chosen)).toContain('paste half-hours');
+  });
+
+  it('is not to choose others where no month has any, as with dates that are texts', () => {
+    const texts = (inputs: WorkbookInputs): WorkbookInputs => ({
+      ...chosen(inputs),
+      readings: {
+        ...inputs.readings,
+        startSerial: inputs.readings.startSerial.map(() => Number.NaN),
+        startIsText: inputs.readings.startIsText.map(() => 1),
+      },
+    });
+    expect(said(month, 'to_do_words', texts)).toContain('paste half-hours');
   });
 
   it('is nothing where there are some', () => {
@@ -50,14 +63,22 @@ describe('what the battery changes', () => {
 
   it('can’t be said without a capacity', () => {
     expect(said(month, 'battery_sentence', typed({ usableKwh: 0 }))).toBe(
-      'No battery is entered: type its capacity to see what it changes.',
+      'No battery is entered: type its capacity.',
     );
   });
 
   it('can’t be said with a figure that lacks or is none, and is not taken for no battery', () => {
-    for (const battery of [{ chargeEfficiency: null }, { chargeKw: 'much' }])
+    for (const battery of [{ chargeEfficiency: null }, { chargeKw: 'much' }, { usableKwh: 'large' }])
       expect(said(month, 'battery_sentence', typed(battery))).toBe(
-        'A figure of the battery can’t be used: see its flag.',
+        'A figure of the battery can’t be used: see Checks.',
       );
+    expect(said(month, 'battery_sentence', typed({ usableKwh: 0, wearPencePerKwh: 'some' }))).toContain(
+      'No battery is entered',
+    );
+  });
+
+  it('can’t be said without readings, for the reason that Answer gives', () => {
+    expect(said(month, 'battery_sentence', chosen)).toBe(said(month, 'no_readings_words', chosen));
+    expect(said(empty, 'battery_sentence')).toBe(said(empty, 'no_readings_words'));
   });
 });

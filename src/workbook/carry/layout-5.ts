@@ -25,10 +25,13 @@ const GONE = [
 const NEW: ReadonlySet<string> = new Set([
   'car_kWh_in_its_hours',
   'car_readings_in_its_hours',
+  'car_readings_of_session',
+  'car_rows_in_its_hours',
   'cheaper_later_after_losses',
   'dearer_later_after_losses',
   'import_is_metered',
   'price_within_day',
+  'rows_without_import',
   ...Array.from({ length: TARIFF_COUNT }, (_, t) => `session_at_${t + 1}`),
   'start_of_half_hour',
   'used_by_home',
@@ -36,10 +39,15 @@ const NEW: ReadonlySet<string> = new Set([
   'used_without_car',
   'water_kWh_in_its_hours',
   'water_readings_in_its_hours',
+  'water_readings_of_session',
+  'water_rows_in_its_hours',
 ]);
 
+/** Cells that today’s layout has, and layout 5 had not: rows of readings without import. */
+const NEW_CELLS: Readonly<Record<string, readonly string[]>> = { [SHEETS.rates]: ['U61', 'V61', 'W61'] };
+
 /**
- * Layout 5: every cell stood where it stands today, some formulas were written otherwise. So its table is today's; where
+ * Layout 5: every cell that there was stood where it stands today, some formulas were written otherwise. So its table is today’s; where
  * cells move, it becomes a table of its own.
  *
  * @param days days that the workbook holds
@@ -47,7 +55,10 @@ const NEW: ReadonlySet<string> = new Set([
  */
 export function layout5(days: number): { table: EarlierLayout; sheets: SheetModel[] } {
   const book = declareBook(days);
-  const model = workbookModel(blankStart(), book);
+  const model = workbookModel(blankStart(), book).map((sheet) => ({
+    ...sheet,
+    cells: sheet.cells.filter(({ at }) => NEW_CELLS[sheet.name]?.includes(at) !== true),
+  }));
   const names = [...projectNames(model).filter((name) => !NEW.has(name)), ...GONE];
   return {
     table: { ...todaysLayout(book, model, names, model), version: 5 },

@@ -32,6 +32,8 @@ export interface Check {
 const whole = (is: Node): Node => f`IF(${is},1,0)`;
 /** Demand this little below zero is noise of the meters, kWh. */
 const NOISE_KWH = 0.05;
+/** No demand is as far below zero, kWh: what is excused by so much is excused whatever it is. */
+const MORE_THAN_ANY_KWH = 1e9;
 
 function readingChecks(book: Book): Check[] {
   const { readings, halfHours, calendar, months } = book.workings;
@@ -58,8 +60,10 @@ function readingChecks(book: Book): Check[] {
     valueColumns.map((column) => f`(${all(column)}<>"")`),
   );
   const demand = f`${all(channels.importKwh)}-${all(channels.exportKwh)}+${all(channels.solarKwh)}+${all(channels.batteryOutKwh)}-${all(channels.batteryInKwh)}`;
-  // What leaves a home whose sun no channel meters comes from there: nothing is wrong with its readings.
-  const unmeteredSun = f`(COUNT(${all(channels.solarKwh)})=0)*(SUM(${all(channels.exportKwh)})>0)`;
+  // More leaves a home with sun that no channel meters than comes in by the meter: nothing is wrong with its readings. A
+  // battery that gives more than it takes has its channels swapped, sun or not.
+  const unmeteredSun = f`(COUNT(${all(channels.solarKwh)})=0)*(SUM(${all(channels.exportKwh)})>0)*(SUM(${all(channels.batteryOutKwh)})<=SUM(${all(channels.batteryInKwh)}))`;
+  const excused = f`${-NOISE_KWH}-${MORE_THAN_ANY_KWH}*${unmeteredSun}`;
   const metered = periodLine(book, months.metered);
   const { mark } = readings;
   const { readingRow } = halfHours;
@@ -149,14 +153,15 @@ function readingChecks(book: Book): Check[] {
     {
       name: `Half-hours of demand below zero by more than noise (${NOISE_KWH} kWh)`,
       // A value that is text can't be added: then it can't be told, which is no well.
-      formula: f`IF(${unmeteredSun}=1,0,IFERROR(SUMPRODUCT((${demand}<${-NOISE_KWH})*1),1))`,
+      formula: f`IFERROR(SUMPRODUCT((${demand}<${excused})*1),1)`,
       advice: 'More leaves than comes in: a solar or battery channel is missing or has the wrong sign.',
       kind: 'fault',
     },
     {
-      name: 'Half-hours of demand below zero that count as zero: noise, or sun that no channel meters',
-      formula: f`IFERROR(SUMPRODUCT((${demand}<0)*(${demand}>=${-NOISE_KWH}-1E+9*${unmeteredSun})),0)`,
-      advice: 'Nothing to do. Without a solar channel, what the home used of its own sun is in no figure.',
+      name: 'Half-hours of demand below zero that are no fault: noise, or sun that no channel meters',
+      formula: f`IFERROR(SUMPRODUCT((${demand}<0)*(${demand}>=${excused})),0)`,
+      advice:
+        'If a meter counts your sun, add its channel; else nothing to do: use of your own sun is in no figure.',
       kind: 'note',
     },
     {

@@ -47,7 +47,7 @@ export function dateText(cell: string): string {
 const amount = (text: string): string => `currency_symbol&FIXED(${text},2)`;
 
 const NO_READINGS = `No readings in the period yet: paste half-hours into ${SHEETS.readings}, or run the fill.`;
-const NONE_CHOSEN = 'The chosen months have no readings: choose others, or clear both for all that there is.';
+const NONE_CHOSEN = 'The chosen months have no readings: choose others, or clear both.';
 const NO_TARIFF = `Type today’s tariff on ${SHEETS.tariffs}, from column ${FIRST_TARIFF_LETTERS} on: a name, the standing charge and the rates; then choose it in cell ${TODAYS_TARIFF_CELL}.`;
 const NO_TODAYS = `Choose today’s tariff on ${SHEETS.tariffs}, cell ${TODAYS_TARIFF_CELL}.`;
 
@@ -89,7 +89,6 @@ export function wordLines(book: Book): WordLine[] {
   const { months, calendar, timers, halfHours } = book.workings;
   const [start, selected] = [ref(months.start), ref(months.selected)];
   const metered = periodRef(book, months.metered);
-  const imported = ref(book.workings.readings.channels.importKwh);
   const days = periodRef(book, months.days);
   const first = `MATCH(1,${selected},0)`;
   const place = (name: string, label: string, formula: string): WordLine => ({
@@ -243,7 +242,7 @@ export function wordLines(book: Book): WordLine[] {
     text(
       'no_readings_words',
       'Where nothing is metered',
-      `IF(${metered}>0,"",IF(COUNT(from_month,to_month)*COUNT(${imported})>0,${quoted(NONE_CHOSEN)},${quoted(NO_READINGS)}))`,
+      `IF(${metered}>0,"",IF(COUNT(from_month,to_month)*SUM(${ref(months.metered)})>0,${quoted(NONE_CHOSEN)},${quoted(NO_READINGS)}))`,
     ),
     text(
       'to_do_words',

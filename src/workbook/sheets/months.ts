@@ -3,14 +3,12 @@ import { SheetBuilder } from '../book/sheet-builder.js';
 import { all, type Column, f, type Line, stretch } from '../book/terms.js';
 import type { Calendar } from './days.js';
 import type { InputTerms } from './input-terms.js';
-import type { ReadingsSheet } from './readings.js';
+import { type ReadingsSheet, WHERE_METERED } from './readings.js';
 import type { Shape } from './shape.js';
 import { WORKING_SHEETS } from './sheet-names.js';
 
 /** Months that the default period takes where there are more. */
 const USUAL_MONTHS = 12;
-/** Criterion that every number meets. */
-const ANY_NUMBER = '>-1E+300';
 /** A bill rounds half up on its line; a figure this little under half a penny is half a penny. */
 const BINARY_NOISE = 0.000000001;
 
@@ -191,7 +189,7 @@ export function months(
   // A hundredth of a day before midnight: far from every half-hour, and a number of few digits.
   const begins = f`">="&(${start}-0.01)`;
   const ends = f`"<"&(DATE(YEAR(${start}),MONTH(${start})+1,1)-0.01)`;
-  const imported = [all(readings.channels.importKwh), ANY_NUMBER] as const;
+  const imported = [all(readings.channels.importKwh), WHERE_METERED] as const;
   const rowsOfMonth = (...also: readonly (Reference | string)[]): Node => ({
     kind: 'call',
     name: 'COUNTIFS',
@@ -202,7 +200,7 @@ export function months(
     'count',
     'With an import reading and no half-hourly price',
     'count',
-    f`IF(${start}="",0,${rowsOfMonth(...imported)}-${rowsOfMonth(...imported, all(readings.channels.pricePence), ANY_NUMBER)})`,
+    f`IF(${start}="",0,${rowsOfMonth(...imported)}-${rowsOfMonth(...imported, all(readings.channels.pricePence), WHERE_METERED)})`,
   );
   columns.sum(unpriced, selected, 'count', 'period_unpriced');
   columns.sum(selected, selected, 'integer', 'period_months');

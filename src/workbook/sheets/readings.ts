@@ -14,7 +14,7 @@ export interface ReadingsSheet {
   mark: Column;
 }
 
-/** Of cells of import, or of *used by the home*: those of half-hours that were metered. */
+/** A criterion that every number meets: of cells of import, or of *used by the home*, those of half-hours that were metered. */
 export const WHERE_METERED = '>-1E+300';
 
 const CHANNEL_TEXT: Record<Channel, readonly [label: string, unit: string, style: StyleName, name: string]> =

@@ -1,7 +1,8 @@
 import type { Node, Reference } from '../../formula/nodes.js';
 import type { SheetBuilder } from '../book/sheet-builder.js';
-import { call, f, type Line } from '../book/terms.js';
+import { all, call, f, type Line } from '../book/terms.js';
 import type { TimersTerms, TimerTerms } from './input-terms.js';
+import { type ReadingsSheet, WHERE_METERED } from './readings.js';
 
 /** A load's timer as it is worked with: one that can't be used is counted, and left out. */
 export interface TimerFigures {
@@ -129,12 +130,14 @@ function timerFigures(
  * Declares the timers as they are worked with.
  *
  * @param inputs their input cells
+ * @param readings where loads were metered
  * @param sheet the sheet of figures
  */
 export function timersFigures(
   inputs: TimersTerms,
+  readings: ReadingsSheet,
   sheet: SheetBuilder,
-): { car: TimerFigures; water: TimerFigures; tank: TankFigures } {
+): { car: TimerFigures; water: TimerFigures; tank: TankFigures; rowsWithoutImport: Line } {
   const { kwhPerDay, from, to } = inputs.tank;
   const water = timerFigures(sheet, 1, 'water', 'hot water', inputs.hotWater, inputs.hotWaterFlags, [
     kwhPerDay,
@@ -151,18 +154,27 @@ export function timersFigures(
     'water_heated_first',
     known(slot(from)),
   );
+  const tank = {
+    kwhPerDay: line('Hot water takes', 'kWh a day', 'tank_kWh', known(number(kwhPerDay)), 'rate'),
+    heatedFirst,
+    heatedLength: line(
+      'Length of these hours',
+      'half-hours',
+      'water_heated_length',
+      known(f`MOD(${slot(to)}-${heatedFirst}-1,48)+1`),
+    ),
+  };
+  const { start, channels } = readings;
+  const rowsWithoutImport = line(
+    'Rows of readings without import',
+    'count',
+    'rows_without_import',
+    f`COUNT(${all(start)})-COUNTIFS(${all(start)},${WHERE_METERED},${all(channels.importKwh)},${WHERE_METERED})`,
+  );
   return {
     car: timerFigures(sheet, 0, 'car', 'car', inputs.car, inputs.carFlags),
     water,
-    tank: {
-      kwhPerDay: line('Hot water takes', 'kWh a day', 'tank_kWh', known(number(kwhPerDay)), 'rate'),
-      heatedFirst,
-      heatedLength: line(
-        'Length of these hours',
-        'half-hours',
-        'water_heated_length',
-        known(f`MOD(${slot(to)}-${heatedFirst}-1,48)+1`),
-      ),
-    },
+    tank,
+    rowsWithoutImport,
   };
 }

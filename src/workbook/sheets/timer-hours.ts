@@ -124,14 +124,15 @@ export function cheapestHours(
     const run = f`IF(${mean}>MIN(${all(mean)})+${SAME_RATE},0,1+SUM(${down(score)}))`;
     score.is = f`IF(${mean}="","",IF(${typed.priceFactor}=0,${run},IF(COUNT(${stretch})<${needed},"",-ROUND(SUM(${stretch}),${SAME_DIGITS}))))`;
     const best = f`MAX(${all(score)})`;
+    const length = line(
+      4,
+      score,
+      'cheapest_length',
+      f`IF(COUNT(${all(score)})=0,0,IF(${typed.priceFactor}=0,${best},${needed}))`,
+    );
     return {
-      fromNoon: line(3, score, 'cheapest_from_noon', f`IFERROR(MATCH(${best},${all(score)},0)-1,0)`),
-      length: line(
-        4,
-        score,
-        'cheapest_length',
-        f`IF(COUNT(${all(score)})=0,0,IF(${typed.priceFactor}=0,${best},${needed}))`,
-      ),
+      fromNoon: line(3, score, 'cheapest_from_noon', f`IF(${length}=0,0,MATCH(${best},${all(score)},0)-1)`),
+      length,
     };
   });
 }

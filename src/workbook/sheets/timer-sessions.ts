@@ -49,11 +49,14 @@ export interface TimerSessions {
 export interface LoadSource {
   start: Column;
   kwh: Column;
-  /** Range and criterion that a half-hour meets whose kWh count; by default all do. */
-  onlyWhere?: readonly Term[];
+  /** Whether they are readings as they stand, of half-hours without import too, which do not count. */
+  isRead?: boolean;
   /** Most kWh of a session, where the load is a share of them. */
   mostKwh?: Line;
 }
+
+/** Readings, and how many of their rows have no import. */
+export type SessionReadings = Pick<ReadingsSheet, 'start' | 'channels'> & { rowsWithoutImport: Line };
 
 /** Noons at which sessions begin, beside the days. */
 export function sessionNoons({ sheet, date, firstDay }: Calendar, shape: Shape): Column {
@@ -89,7 +92,7 @@ export function timerSessions(
   grid: TimerGrid,
   hours: AllowedHours,
   timer: TimerFigures,
-  { start, channels }: ReadingsSheet,
+  { start, channels, rowsWithoutImport }: SessionReadings,
   source: LoadSource,
   key: string,
   what: string,
@@ -129,11 +132,15 @@ export function timerSessions(
     f`"<"&(${noon}+1-${MARGIN})`,
   ];
   const stretch = (times: Column) => between(times, timer.stretchFrom, timer.stretchTo);
-  const sum = (where: (times: Column) => readonly Node[]): Node =>
-    call('SUMIFS', [all(source.kwh), ...where(source.start), ...(source.onlyWhere ?? [])]);
-  /** Half-hours with import: without it, none is metered. */
-  const count = (where: readonly Node[]): Node =>
-    call('COUNTIFS', [...where, all(channels.importKwh), WHERE_METERED]);
+  /** Where every row has import, which is usual, nobody asks for it: a criterion more in every session takes half a second. */
+  const withImport = (is: (more: readonly Term[]) => Node): Node =>
+    f`IF(${rowsWithoutImport}=0,${is([])},${is([f`${all(channels.importKwh)}`, WHERE_METERED])})`;
+  const sum = (where: (times: Column) => readonly Node[]): Node => {
+    const is = (more: readonly Term[]): Node =>
+      call('SUMIFS', [all(source.kwh), ...where(source.start), ...more]);
+    return source.isRead === true ? withImport(is) : is([]);
+  };
+  const count = (where: readonly Node[]): Node => withImport((more) => call('COUNTIFS', [...where, ...more]));
   const whereKnown = (is: Node): Node => f`IF(OR(${noon}="",${timer.isKnown}=0),0,${is})`;
   const couldBe =
     source.mostKwh === undefined
@@ -149,7 +156,7 @@ export function timerSessions(
   const kwh = column(
     'Session takes',
     'kWh',
-    'From noon to noon, as metered',
+    'From noon to noon, in half-hours with import',
     'kwhFine',
     'session_kWh',
     couldBe === undefined ? whereKnown(sum(whole)) : f`MIN(${couldBe},${source.mostKwh ?? 0})`,
@@ -185,6 +192,7 @@ export function timerSessions(
     'allowed',
     f`IF(${kwh}=0,0,${ofDay(hours.after, sameRow(grid.at))}+${ofDay(hours.before, down(grid.at))})`,
   );
+  const metered = named(`${key}_readings_of_session`, count(whole(start)));
   const meteredInHours = named(`${key}_readings_in_its_hours`, count(stretch(start)));
   const meteredHalfHours = column(
     'Of these metered',
@@ -192,16 +200,19 @@ export function timerSessions(
     'Where one is missing, the session stays as it was metered',
     'count',
     'allowed_metered',
-    f`IF(${kwh}=0,0,IF(${timer.spansNoon}=1,${count(whole(start))}-${meteredInHours},${meteredInHours}))`,
+    f`IF(${kwh}=0,0,IF(${timer.spansNoon}=1,${metered}-${meteredInHours},${meteredInHours}))`,
   );
   const roomKwh = f`${allowed}*${timer.stepKwh}`;
+  // A half-hour that stands twice, once without import, would be metered by its count and not by its row.
+  const rowsInHours = named(`${key}_rows_in_its_hours`, call('COUNTIFS', stretch(start)));
+  const rowsOfHours = f`IF(${timer.spansNoon}=1,${call('COUNTIFS', whole(start))}-${rowsInHours},${rowsInHours})`;
   const canMove = column(
     'Can be moved',
     '1 or 0',
     'All of its hours are metered, and no more was metered in them than they hold at this power',
     'integer',
     'moves',
-    f`IF(AND(${kwh}>0,${meteredHalfHours}=${allowed},${inside}<=${roomKwh}+${NO_KWH}),1,0)`,
+    f`IF(OR(${kwh}<=0,${meteredHalfHours}<>${allowed},${inside}>${roomKwh}+${NO_KWH}),0,IF(${rowsWithoutImport}=0,1,IF(${rowsOfHours}=${allowed},1,0)))`,
   );
   const staysKwh = column(
     'Does not fit',

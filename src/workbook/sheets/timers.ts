@@ -4,7 +4,7 @@ import { all, type Column, f, here, type Line, named } from '../book/terms.js';
 import type { Calendar } from './days.js';
 import type { TimersTerms } from './input-terms.js';
 import type { RatesSheets } from './rates.js';
-import { type ReadingsSheet, WHERE_METERED } from './readings.js';
+import type { ReadingsSheet } from './readings.js';
 import type { Shape } from './shape.js';
 import { type TankFigures, type TimerFigures, timersFigures } from './timer-figures.js';
 import { type AllowedHours, allowedHours, heatedHours, type TimerGrid, timerGrid } from './timer-grid.js';
@@ -67,7 +67,7 @@ export function timersWorkings(
   figures: SheetBuilder,
   shape: Shape,
 ): Timers {
-  const { car, water, tank } = timersFigures(inputs, figures);
+  const { car, water, tank, rowsWithoutImport } = timersFigures(inputs, readings, figures);
   const grid = timerGrid(rates, calendar, shape);
   const noon = sessionNoons(calendar, shape);
   const hours = allowedHours(grid, rates.grid, 'car', 'car', car, shape);
@@ -78,12 +78,8 @@ export function timersWorkings(
     grid,
     hours,
     car,
-    readings,
-    {
-      start: readings.start,
-      kwh: carKwh,
-      onlyWhere: [f`${all(readings.channels.importKwh)}`, WHERE_METERED],
-    },
+    { ...readings, rowsWithoutImport },
+    { start: readings.start, kwh: carKwh, isRead: true },
     'car',
     'car',
     shape,
@@ -107,7 +103,7 @@ export function timersWorkings(
         grid,
         waterHours,
         water,
-        readings,
+        { ...readings, rowsWithoutImport },
         { start, kwh, mostKwh: tank.kwhPerDay },
         'water',
         'hot water',

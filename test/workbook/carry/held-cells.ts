@@ -69,13 +69,13 @@ export const REWORDED: ReadonlyMap<string, unknown> = new Map<string, unknown>([
   ['Tariffs!J98', 0],
   [
     'Battery!B32',
-    'Above the best possible: what the rule costs more than the best schedule that anyone could find who knew every rate and all demand beforehand; where it may export above a unit rate, also one that buys to sell, which suppliers may bar. No formula finds that, so the fill writes it; it says so when an input has changed since. The share reached is blank where no schedule saves anything.',
+    'Above the best possible: what the rule costs more than the best schedule that anyone could find who knew every rate and all demand beforehand. Where the battery may export at more than some unit rate, that schedule may also buy in order to sell; suppliers may bar that (common practice, no source). No formula finds that, so the fill writes it; it says so when an input has changed since. The share reached is blank where no schedule saves anything.',
   ],
   ['Checks!D6', 'Paste half-hours into Readings, run the fill, or choose months on Answer that have some.'],
-  ['Checks!A19', 'Half-hours of demand below zero that count as zero: noise, or sun that no channel meters'],
+  ['Checks!A19', 'Half-hours of demand below zero that are no fault: noise, or sun that no channel meters'],
   [
     'Checks!D19',
-    'Nothing to do. Without a solar channel, what the home used of its own sun is in no figure.',
+    'If a meter counts your sun, add its channel; else nothing to do: use of your own sun is in no figure.',
   ],
   [
     'Heating!A66',

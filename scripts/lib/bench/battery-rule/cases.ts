@@ -11,6 +11,9 @@ import { BENCH_TARIFFS, type BenchTariff } from './tariffs.js';
 /** Usable capacities, kWh, and powers each way, kW. */
 export const SIZES_KWH = [3, 5, 7, 9.5, 11, 14, 18] as const;
 export const POWERS_KW = [2.4, 3.6, 6] as const;
+/** Each way. */
+const EFFICIENCY = 0.95;
+const ROUND_TRIP = EFFICIENCY ** 2;
 
 /** One home on one tariff with one battery: pence saved over the year. */
 export interface RuleCase {
@@ -27,15 +30,17 @@ export interface RuleCase {
 /**
  * Half-hours of a home on a tariff, as the rule takes them.
  *
- * The export rate of a half-hour is never above its unit rate: else the best schedule would be to charge and sell in turn
- * throughout a cheap window, a loop through the meter that pays for no use of energy, and a share of its saving would say
- * nothing. That suppliers bar such loops is common practice, no source.
+ * Where the battery may export, the export rate of a half-hour in which buying to sell at once would pay is its unit rate:
+ * else the best schedule would be to charge and sell in turn throughout a cheap window, a loop through the meter that pays
+ * for no use of energy, and a share of its saving would say nothing. That suppliers bar such loops is common practice, no
+ * source. The rule goes by the tariff's own export rate: it sells in no half-hour in which it charges.
  *
  * @param home a year, kWh
  * @param tariff rates that include VAT
+ * @param mayExport whether the battery may export
  * @example ruleInput(benchHomes()[0], BENCH_TARIFFS[0].tariff).unitRatePence.length // 17520
  */
-export function ruleInput(home: BenchHome, tariff: Tariff): BatteryInput {
+export function ruleInput(home: BenchHome, tariff: Tariff, mayExport = false): BatteryInput {
   const { calendar, importKwh, exportKwh, carKwh, pricePence } = home;
   const [rates] = tariff.ratePeriods;
   if (rates === undefined) throw new RangeError(`${tariff.name} has no rates`);
@@ -47,7 +52,9 @@ export function ruleInput(home: BenchHome, tariff: Tariff): BatteryInput {
     exportKwh,
     carKwh,
     unitRatePence,
-    exportRatePence: unitRatePence.map((ratePence) => Math.min(ratePence, rates.exportRatePence)),
+    exportRatePence: unitRatePence.map((ratePence) =>
+      mayExport && ratePence / ROUND_TRIP < rates.exportRatePence ? ratePence : rates.exportRatePence,
+    ),
     dayIndex: calendar.dayIndex,
     monthIndex: calendar.monthIndex,
     weeks: {
@@ -86,7 +93,7 @@ export function ruleCases(
   return homes.flatMap((home) =>
     tariffs.flatMap(({ tariff, sells }): RuleCase[] => {
       onCase(`${home.name}: ${tariff.name}`);
-      const input = ruleInput(home, tariff);
+      const input = ruleInput(home, tariff, sells);
       const earlier = byDaysOfTariff(input, home, tariff);
       return SIZES_KWH.flatMap((usableKwh) =>
         POWERS_KW.map((powerKw): RuleCase => {
@@ -94,8 +101,8 @@ export function ruleCases(
             usableKwh,
             chargeKw: powerKw,
             dischargeKw: powerKw,
-            chargeEfficiency: 0.95,
-            dischargeEfficiency: 0.95,
+            chargeEfficiency: EFFICIENCY,
+            dischargeEfficiency: EFFICIENCY,
             reserveKwh: 0,
             startKwh: 0,
             wearPencePerKwh: 0,

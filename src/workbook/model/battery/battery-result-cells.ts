@@ -115,7 +115,7 @@ export function batteryResultCells(book: Book, stored: StoredBatteryResults): Ce
     }),
     label(
       `B${R.first + TARIFF_COUNT}`,
-      'Above the best possible: what the rule costs more than the best schedule that anyone could find who knew every rate and all demand beforehand; where it may export above a unit rate, also one that buys to sell, which suppliers may bar. No formula finds that, so the fill writes it; it says so when an input has changed since. The share reached is blank where no schedule saves anything.',
+      'Above the best possible: what the rule costs more than the best schedule that anyone could find who knew every rate and all demand beforehand. Where the battery may export at more than some unit rate, that schedule may also buy in order to sell; suppliers may bar that (common practice, no source). No formula finds that, so the fill writes it; it says so when an input has changed since. The share reached is blank where no schedule saves anything.',
       'hintWrap',
       { mergeTo: `O${R.first + TARIFF_COUNT}` },
     ),

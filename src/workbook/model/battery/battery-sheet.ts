@@ -9,19 +9,20 @@ import { batteryRealCostCells } from './battery-real-cost-cells.js';
 import { batteryResultCells } from './battery-result-cells.js';
 import { BATTERY_RESULTS, REACHED, REAL_COST, sizingRows } from './battery-rows.js';
 import { batterySizingCells } from './battery-sizing-cells.js';
-import { batterySpan } from './battery-span.js';
 import { STATUS } from './battery-status.js';
 import { batteryWordCells } from './battery-words.js';
 import { SPAN_WORDS } from './span-words.js';
 
-const NO_ANSWER = 'Choose a tariff and fill in readings to see what the battery changes.';
-const NO_BATTERY = 'No battery is entered: type its capacity to see what it changes.';
-const UNUSABLE = 'A figure of the battery can’t be used: see its flag.';
+const NO_TARIFF = 'Choose a tariff to see what the battery changes.';
+const NO_BATTERY = 'No battery is entered: type its capacity.';
+const UNUSABLE = 'A figure of the battery can’t be used: see Checks.';
 
 /** What the battery changes on the tariff looked at, in one sentence. */
 function sentenceFormula(book: Book): string {
-  const { halfHours } = batterySpan(book);
-  return `IF(OR(${ref(book.workings.looked)}=0,${ref(halfHours)}=0),"${NO_ANSWER}",IF(${ref(book.workings.battery.usableKwh)}=0,IF(SUM(${ref(book.workings.battery.faults)})>0,"${UNUSABLE}","${NO_BATTERY}"),${SPAN_WORDS.answer}))`;
+  const { looked, battery } = book.workings;
+  const isUnusable = `AND(SUM(${ref(battery.faults)})>0,battery_usable_kwh<>0)`;
+  const ofBattery = `IF(${ref(battery.usableKwh)}=0,IF(${isUnusable},"${UNUSABLE}","${NO_BATTERY}"),${SPAN_WORDS.answer})`;
+  return `IF(no_readings_words<>"",no_readings_words,IF(${ref(looked)}=0,"${NO_TARIFF}",${ofBattery}))`;
 }
 
 /** The battery: its inputs, what it changes on every tariff, what energy really cost, what other sizes would do. */

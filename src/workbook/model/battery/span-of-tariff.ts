@@ -6,7 +6,7 @@ import type { Book } from '../book.js';
 import { periodLine, tariffOf } from '../period-line.js';
 import { columnNamed, type SpanRows, slice } from './span-rows.js';
 
-/** Energy and levels that differ by less agree, kWh. */
+/** Energy and levels that differ by less agree, kWh: sums over a year's half-hours are exact to a hundredth of it. */
 const TOLERANCE_KWH = 1e-7;
 /** What rounding a month's line to the penny can add, in the currency. */
 const ROUNDING = 0.006;
