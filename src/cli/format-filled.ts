@@ -85,7 +85,7 @@ function batteryAsks({ inputs }: WorkbookValues): string[] {
   const told: string[] = [];
   if (since !== undefined) {
     told.push(
-      `${count(since.halfHours)} half-hours have import but no battery reading, the first on ${serialToIsoDate(since.firstSerial)}. ` +
+      `${count(since.halfHours)} half-hours have import but lack a reading of the battery, the first on ${serialToIsoDate(since.firstSerial)}. ` +
         'Their import already holds what the battery moved, so tariffs are misjudged: fill the battery’s file for these days.',
     );
   }

@@ -44,7 +44,7 @@ describe('what a fill says about the battery’s readings', () => {
 
   it('is how many lack, and since when, whether or not it was said that one ran', async () => {
     expect(await saidWithout(10, 7, 'no')).toContain(
-      'Battery: 336 half-hours have import but no battery reading, the first on 2026-10-11. Their import already holds',
+      'Battery: 336 half-hours have import but lack a reading of the battery, the first on 2026-10-11. Their import already holds',
     );
   });
 

@@ -29,6 +29,7 @@ const NEW: ReadonlySet<string> = new Set([
   'car_rows_in_its_hours',
   'cheaper_later_after_losses',
   'dearer_later_after_losses',
+  'half_hours_without_battery',
   'import_is_metered',
   'price_within_day',
   'rows_without_import',
@@ -43,8 +44,12 @@ const NEW: ReadonlySet<string> = new Set([
   'water_rows_in_its_hours',
 ]);
 
-/** Cells that today’s layout has, and layout 5 had not: rows of readings without import. */
-const NEW_CELLS: Readonly<Record<string, readonly string[]>> = { [SHEETS.rates]: ['U61', 'V61', 'W61'] };
+/** Cells that today’s layout has, and layout 5 had not: rows without import, and what lacks of a battery’s readings. */
+const NEW_CELLS: Readonly<Record<string, readonly string[]>> = {
+  [SHEETS.rates]: Array.from({ length: 14 }, (_, i) =>
+    [...'UVW'].map((letters) => `${letters}${61 + i}`),
+  ).flat(),
+};
 
 /**
  * Layout 5: every cell that there was stood where it stands today, some formulas were written otherwise. So its table is today’s; where

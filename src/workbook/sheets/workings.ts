@@ -3,6 +3,7 @@ import { across, all, type Column, f, type Line } from '../book/terms.js';
 import { type AsMeteredDays, type AsMeteredMonths, asMeteredDays, asMeteredMonths } from './as-metered.js';
 import { type AverageDays, averageDays } from './average-days.js';
 import { type BatteryFigures, batteryFigures } from './battery-figures.js';
+import { type BatteryReadings, batteryReadings } from './battery-readings.js';
 import { type BillDays, billDays } from './bill-days.js';
 import { type ClockSheet, clockSheet } from './clock.js';
 import { dayBlocks } from './day-blocks.js';
@@ -73,6 +74,7 @@ export interface Workings {
   calendar: Calendar;
   rates: RatesSheets;
   battery: BatteryFigures;
+  batteryReadings: BatteryReadings;
   halfHours: HalfHours;
   averageDays: AverageDays;
   timers: Timers;
@@ -111,6 +113,7 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
   const battery = batteryFigures(inputs.battery, inputs.batteryFlags);
   const days = calendar(inputs, readings, clock, shape);
   const timers = timersWorkings(inputs.timers, readings, days, rates, battery.sheet, shape);
+  const ofBattery = batteryReadings(readings, days, battery.sheet);
   const grid = halfHours(readings, days, battery, timers, shape);
   const shared = sharedDays(days, grid, shape);
   const ofTariffs = tariffNumbers(shape).map((t) => tariffDays(days, rates, t, shape));
@@ -251,6 +254,7 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
     looked: looked.number,
     lookedPriceFactor: looked.priceFactor,
     realCost: cost,
+    batteryReadings: ofBattery,
   };
 }
 

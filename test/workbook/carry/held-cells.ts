@@ -77,6 +77,11 @@ export const REWORDED: ReadonlyMap<string, unknown> = new Map<string, unknown>([
     'Checks!D19',
     'If a meter counts your sun, add its channel; else nothing to do: use of your own sun is in no figure.',
   ],
+  ['Checks!A53', 'A battery ran, half-hours lack its readings'],
+  [
+    'Checks!D53',
+    'Their import already holds the battery’s shifting: tariffs look better or worse than they would be. Fill both channels from its first day on.',
+  ],
   [
     'Heating!A66',
     'One figure changed, all else as it is. Gas rate: in percent of each month’s own. Change the figures at the right, in column AD.',

@@ -88,7 +88,7 @@ const checkRow = Array.from({ length: 20 }, (_, i) => i + 1).find(
 )!;
 
 /** What Checks says of readings, of which there are none here. */
-const OF_READINGS = ['No readings in the chosen period', 'A battery ran, its channels are missing'];
+const OF_READINGS = ['No readings in the chosen period', 'A battery ran, half-hours lack its readings'];
 /** What Checks says of rows that are right, each by itself; a fill with temperatures puts them in order. */
 const OF_ROWS = ['Gas: rows without degree days', 'Temperatures: days repeated or out of order'];
 /** Names of the checks of inputs that show a fault. */

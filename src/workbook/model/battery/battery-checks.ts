@@ -20,13 +20,13 @@ export function missingBatteryFormula(_book: Book): string {
 const flagged = (first: BatteryKey, last: BatteryKey): Node => f`SUM(${batteryFlags(first, last)})`;
 
 function inputChecks({ workings, shape }: Book): Check[] {
-  const { battery } = workings;
+  const { battery, batteryReadings, readings } = workings;
   return [
     {
-      name: 'A battery ran, its channels are missing',
-      formula: SPAN_WORDS.channelsMissing,
+      name: 'A battery ran, half-hours lack its readings',
+      formula: `IF(${SPAN_WORDS.channelsMissing}=1,MAX(1,COUNT(${ref(readings.channels.importKwh)})),${ref(batteryReadings.lacking)})`,
       advice:
-        'The import already holds the battery’s shifting: other tariffs look better or worse than they would be. Add both channels.',
+        'Their import already holds the battery’s shifting: tariffs look better or worse than they would be. Fill both channels from its first day on.',
       kind: 'fault',
     },
     {
