@@ -1,10 +1,9 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Channel } from '../../src/readings/index.js';
 import type { WorkbookInputs } from '../../src/workbook/inputs/workbook-inputs.js';
-import { SHEETS } from '../../src/workbook/layout.js';
 import { VERDICT_NAME } from '../../src/workbook/model/checks-sheet.js';
-import { workbookModel } from '../../src/workbook/model/workbook-model.js';
 import type { WorkbookValues } from '../../src/workbook/workbook-values.js';
+import { checkCounts } from './shown-by-sheet.js';
 import { inputsOf, smallMonth, workedOut } from './small-month.js';
 
 let month: ReturnType<typeof inputsOf>;
@@ -23,14 +22,9 @@ function withChannels(
 }
 
 const blank = (channel: Float64Array): Float64Array => channel.slice().fill(Number.NaN);
-/** What the check that begins so found. */
-function found({ inputs, book, calculated }: WorkbookValues, name: string): unknown {
-  const checks = workbookModel(inputs, book).find((sheet) => sheet.name === SHEETS.checks)!;
-  const label = checks.cells.find((cell) => cell.kind === 'label' && String(cell.value).startsWith(name))!;
-  return calculated.at(SHEETS.checks, label.at.replace('A', 'B'));
-}
-const TOO_LITTLE = 'Half-hours of demand below zero by more than noise';
-const NO_FAULT = 'Half-hours of demand below zero that are no fault';
+const found = (values: WorkbookValues, name: string): unknown => checkCounts(values)[name];
+const TOO_LITTLE = 'Half-hours of demand below zero by more than noise (0.05 kWh)';
+const NO_FAULT = 'Half-hours of demand below zero that are no fault: noise, or sun that no channel meters';
 
 describe('a home whose sun no channel meters', () => {
   it('exports without a fault: its half-hours are a note', () => {

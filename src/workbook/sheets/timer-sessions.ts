@@ -172,6 +172,9 @@ export function timerSessions(
           'part',
           f`IF(${couldBe}=0,0,${kwh}/${couldBe})`,
         );
+  /** What is of the timer's hours, given what is of the whole session and of that stretch of it. */
+  const ofHours = (ofSession: Term, ofStretch: Node): Node =>
+    f`IF(${timer.spansNoon}=1,${ofSession}-${ofStretch},${ofStretch})`;
   const scaled = (is: Node): Node => (part === undefined ? is : f`${part}*${is}`);
   const inHours = named(`${key}_kWh_in_its_hours`, sum(stretch));
   const inside = column(
@@ -180,7 +183,7 @@ export function timerSessions(
     'As metered',
     'kwhFine',
     'inside_kWh',
-    f`IF(${kwh}=0,0,IF(${timer.spansNoon}=1,${kwh}-${scaled(inHours)},${scaled(inHours)}))`,
+    f`IF(${kwh}=0,0,${ofHours(kwh, scaled(inHours))})`,
   );
   const ofDay = (counts: Column, at: Reference): Node =>
     f`IF(SUM(${at})=0,0,INDEX(${all(counts)},INT(${at}/${BLOCK_ROWS})+1))`;
@@ -200,12 +203,12 @@ export function timerSessions(
     'Where one is missing, the session stays as it was metered',
     'count',
     'allowed_metered',
-    f`IF(${kwh}=0,0,IF(${timer.spansNoon}=1,${metered}-${meteredInHours},${meteredInHours}))`,
+    f`IF(${kwh}=0,0,${ofHours(metered, meteredInHours)})`,
   );
   const roomKwh = f`${allowed}*${timer.stepKwh}`;
   // A half-hour that stands twice, once without import, would be metered by its count and not by its row.
   const rowsInHours = named(`${key}_rows_in_its_hours`, call('COUNTIFS', stretch(start)));
-  const rowsOfHours = f`IF(${timer.spansNoon}=1,${call('COUNTIFS', whole(start))}-${rowsInHours},${rowsInHours})`;
+  const rowsOfHours = ofHours(call('COUNTIFS', whole(start)), rowsInHours);
   const canMove = column(
     'Can be moved',
     '1 or 0',

@@ -1,8 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Channel } from '../../../src/readings/index.js';
 import type { WorkbookInputs } from '../../../src/workbook/inputs/workbook-inputs.js';
-import { SHEETS } from '../../../src/workbook/layout.js';
-import { workbookModel } from '../../../src/workbook/model/workbook-model.js';
+import { checkCounts } from '../shown-by-sheet.js';
 import { inputsOf, smallMonth, workedOut } from '../small-month.js';
 
 const NAME = 'A battery ran, half-hours lack its readings';
@@ -25,10 +24,7 @@ function found(channels: readonly Channel[], from: number, to: number, ran: stri
       home: { ...inputs.home, batteryRan: ran },
     };
   };
-  const { inputs, book, calculated } = workedOut(month, change);
-  const checks = workbookModel(inputs, book).find(({ name }) => name === SHEETS.checks)!;
-  const label = checks.cells.find((cell) => cell.kind === 'label' && cell.value === NAME)!;
-  return calculated.at(SHEETS.checks, label.at.replace('A', 'B'));
+  return checkCounts(workedOut(month, change))[NAME];
 }
 
 describe('half-hours that lack readings of the battery which ran', () => {

@@ -2,8 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { billFigures } from '../../../src/bills/index.js';
 import { EVERY_DAY, type Tariff } from '../../../src/tariffs/tariff.js';
 import { halfHourCalendar } from '../../../src/time/half-hour-calendar.js';
-import { SHEETS } from '../../../src/workbook/layout.js';
-import { allChecks } from '../../../src/workbook/model/checks.js';
+import { checkCounts } from '../shown-by-sheet.js';
 import { type Rows, randomRows } from '../workings/workings-case.js';
 import { type BillCase, billCase, type TypedBill } from './bill-case.js';
 
@@ -218,12 +217,7 @@ describe('the sentence about all bills', () => {
 });
 
 describe('checks of the bills', () => {
-  const count = (found: BillCase, name: string): unknown => {
-    const checks = allChecks(found.book);
-    const place = checks.findIndex((check) => check.name === name);
-    expect(place, name).toBeGreaterThanOrEqual(0);
-    return found.calculated.at(SHEETS.checks, `B${6 + place}`);
-  };
+  const count = (found: BillCase, name: string): unknown => checkCounts(found)[name];
   const DATES = 'Bills whose dates are missing, no dates, or the wrong way round';
   const OVERLAP = 'Bills that charge days of another bill too';
   const GAPS = 'Days between bills that no bill charges';

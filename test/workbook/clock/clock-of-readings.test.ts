@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { fillWorkbook } from '../../../src/workbook/fill/fill-workbook.js';
 import { verifyWorkbook } from '../../../src/workbook/verify/verify-workbook.js';
-import { checkCounts } from '../heating/heating-values.js';
+import { checkCounts } from '../shown-by-sheet.js';
 import { imported, NOW, template } from '../template.js';
 
 const CHECK = 'Readings of years whose clock changes are not known';

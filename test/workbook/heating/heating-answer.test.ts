@@ -11,9 +11,9 @@ import { figureName, TARIFF_PLACE } from '../../../src/workbook/model/heating/he
 import { heatingSentence } from '../../../src/workbook/model/heating/heating-sentences.js';
 import type { WorkbookValues } from '../../../src/workbook/workbook-values.js';
 import { filledYear, sampleReadings } from '../sample-workbooks.js';
+import { checkCounts } from '../shown-by-sheet.js';
 import { gappyYear, inputsOf } from './heated-year.js';
 import {
-  checkCounts,
   comparisonOf,
   figure,
   heatingMonths,

@@ -8,8 +8,9 @@ import { heatingRows } from '../../../src/workbook/model/heating/heating-rows.js
 import { shapeOf } from '../../../src/workbook/sheets/shape.js';
 import type { WorkbookValues } from '../../../src/workbook/workbook-values.js';
 import { filledYear } from '../sample-workbooks.js';
+import { checkCounts } from '../shown-by-sheet.js';
 import { inputsOf } from './heated-year.js';
-import { checkCounts, comparisonOf, figure, libraryComparison, workedOut } from './heating-values.js';
+import { comparisonOf, figure, libraryComparison, workedOut } from './heating-values.js';
 
 let inputs: WorkbookInputs;
 beforeAll(async () => {

@@ -21,15 +21,9 @@ import type { WorkbookValues } from '../../../src/workbook/workbook-values.js';
 import { describeWithCalc } from '../../engines/availability.js';
 import { numbersAgree } from '../../engines/compare-cells.js';
 import { type Calc, type CalcDocument, startCalc } from '../../engines/libreoffice.js';
+import { checkCounts } from '../shown-by-sheet.js';
 import { gappyYear, inputsOf } from './heated-year.js';
-import {
-  checkCounts,
-  comparisonOf,
-  figure,
-  libraryComparison,
-  rounded,
-  workedOut,
-} from './heating-values.js';
+import { comparisonOf, figure, libraryComparison, rounded, workedOut } from './heating-values.js';
 
 const COMPARED: readonly string[] = [
   SHEETS.heating,

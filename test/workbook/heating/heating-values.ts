@@ -13,7 +13,6 @@ import { GAS_ROWS } from '../../../src/workbook/fields/gas-fields.js';
 import type { WorkbookInputs } from '../../../src/workbook/inputs/workbook-inputs.js';
 import { FIRST_ROW, SHEETS, USUAL_DAYS } from '../../../src/workbook/layout.js';
 import { declareBook } from '../../../src/workbook/model/book.js';
-import { allChecks } from '../../../src/workbook/model/checks.js';
 import { figureName } from '../../../src/workbook/model/heating/heating-figures-rows.js';
 import { monthLetters } from '../../../src/workbook/model/heating/heating-months-rows.js';
 import { GAS_LINE_LETTERS, heatingRows } from '../../../src/workbook/model/heating/heating-rows.js';
@@ -100,14 +99,6 @@ export function libraryComparison(found: HeatingComparison): HeatingComparison {
       sensitivityValue: found.sensitivity[i]!.sensitivityValue as number,
     })),
   });
-}
-
-/** What each check counts, by its name. */
-export function checkCounts({ calculated }: WorkbookValues): Record<string, unknown> {
-  const checks = allChecks(book);
-  const names = { sheet: SHEETS.checks, column: 1, firstRow: 6, rows: checks.length };
-  const counts = calculated.column({ ...names, column: 2 });
-  return Object.fromEntries(calculated.column(names).map((name, i) => [String(name), counts[i]]));
 }
 
 /** Numbers to nine digits: the library and the formulas add in another order. */

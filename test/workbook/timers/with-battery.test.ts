@@ -14,8 +14,8 @@ import {
   type TimerColumn,
   timerCell,
 } from '../../../src/workbook/model/timers/timer-places.js';
-import { workbookModel } from '../../../src/workbook/model/workbook-model.js';
 import type { WorkbookValues } from '../../../src/workbook/workbook-values.js';
+import { checkCounts } from '../shown-by-sheet.js';
 import { inputsOf, smallMonth, workedOut } from '../small-month.js';
 import { NOW } from '../template.js';
 
@@ -76,14 +76,8 @@ const statuses = (values: WorkbookValues): unknown[] => named().map((t) => at(va
 const words = ({ calculated }: WorkbookValues): string => String(calculated.named(TIMER_WORDS_NAME));
 
 /** What the sheet of checks counts as outdated. */
-function outdatedOnChecks({ inputs, book, calculated }: WorkbookValues): unknown {
-  const sheet = workbookModel(inputs, book).find(({ name }) => name === SHEETS.checks);
-  const check = sheet?.cells.find(
-    (cell) =>
-      cell.kind === 'label' && cell.value === 'Savings by timers with the battery that an input has outdated',
-  );
-  return calculated.at(SHEETS.checks, String(check?.at.replace('A', 'B')));
-}
+const outdatedOnChecks = (values: WorkbookValues): unknown =>
+  checkCounts(values)['Savings by timers with the battery that an input has outdated'];
 
 describe('what the timers save beside the battery', () => {
   it.each([

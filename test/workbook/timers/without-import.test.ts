@@ -2,8 +2,8 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { CHANNELS } from '../../../src/readings/index.js';
 import type { ReadingRows, WorkbookInputs } from '../../../src/workbook/inputs/workbook-inputs.js';
 import { SHEETS } from '../../../src/workbook/layout.js';
-import { workbookModel } from '../../../src/workbook/model/workbook-model.js';
 import type { WorkbookValues } from '../../../src/workbook/workbook-values.js';
+import { shownFormulas } from '../shown-by-sheet.js';
 import { inputsOf, smallMonth, workedOut } from '../small-month.js';
 
 type Gaps = readonly (readonly [from: number, to: number])[];
@@ -65,15 +65,8 @@ function without(
 /** Marks of stored figures hang on every reading, and on nothing but readings: no figure is as large. */
 const isMark = (value: unknown): boolean => typeof value === 'number' && value > 100_000;
 
-function shown({ inputs, book, calculated }: WorkbookValues, sheet: string): [string, unknown][] {
-  return workbookModel(inputs, book)
-    .filter(({ name }) => name === sheet)
-    .flatMap(({ cells }) => cells)
-    .flatMap((cell): [string, unknown][] =>
-      cell.kind === 'formula' ? [[cell.at, calculated.at(sheet, cell.at)]] : [],
-    )
-    .filter(([, value]) => !isMark(value));
-}
+const shown = (values: WorkbookValues, sheet: string): [string, unknown][] =>
+  shownFormulas(values, sheet).filter(([, value]) => !isMark(value));
 
 /** What the two loads take more or less in each half-hour, and which of them are in a gap. */
 function changes(values: WorkbookValues, gaps: Gaps) {

@@ -17,6 +17,7 @@ import { FIRST_TARIFF_COLUMN, TARIFF_NAMES } from '../../fields/tariff-places.js
 import { BLOCK_ROWS, SHEETS } from '../../layout.js';
 import type { StyleName } from '../../look/styles.js';
 import { SLOTS_A_DAY } from '../../sheets/average-days.js';
+import { WHERE_METERED } from '../../sheets/readings.js';
 import type { Book } from '../book.js';
 import { HELPER_ROW } from '../tariff-rows.js';
 import { flagsOfRow } from './bill-flags.js';
@@ -40,7 +41,6 @@ const NOISE = 0.000000001;
 const PART_DIGITS = 9;
 /** kWh that registers and bill may differ by: registers are printed whole. */
 const REGISTER_KWH = 1;
-const ANY_NUMBER = '>-1E+300';
 
 /** Columns of the bills sheet, each right of the one before. */
 class SheetColumns {
@@ -143,13 +143,13 @@ export function billColumns(book: Book): BillColumns & { ownTotal: Column } {
       f`"<"&(${to}+0.99)`,
       ...also,
     ]);
-  const imported = [all(readings.channels.importKwh), ANY_NUMBER] as const;
+  const imported = [all(readings.channels.importKwh), WHERE_METERED] as const;
   const factors = workings.tariffs.map((tariff) => tariff.rates.priceFactor);
   const unpriced = sheet.add(
     'Half-hours without its price',
     'count',
     'count',
-    f`IF(${number}=0,0,IF(${ofTariff(factors)}=0,0,${rowsRead(...imported)}-${rowsRead(...imported, all(readings.channels.pricePence), ANY_NUMBER)}))`,
+    f`IF(${number}=0,0,IF(${ofTariff(factors)}=0,0,${rowsRead(...imported)}-${rowsRead(...imported, all(readings.channels.pricePence), WHERE_METERED)}))`,
   );
   const state = sheet.add(
     'State',
