@@ -24,7 +24,7 @@ import {
 import { openWorkbookPackage, type SaveFileSystem, saveBeside } from '../../src/workbook/package/index.js';
 import { layout2Workbook } from './carry/layout-2.js';
 import { layout4Workbook } from './carry/layout-4.js';
-import { layout5Workbook } from './carry/layout-5.js';
+import { workbookInPlace } from './carry/workbook-in-place.js';
 import { numberCell, sheetPart, textCell, withCells, withParts } from './edit-package.js';
 import { householdWorkbook } from './package/household-workbook.js';
 import { filledMonth, octoberCsv, template } from './template.js';
@@ -193,11 +193,11 @@ describe('a workbook that is none of ours', () => {
       async () => layout2Workbook(),
       `home.xlsx: the workbook has layout 2, this version writes layout ${LAYOUT_VERSION}. Carry it over into a new one: npm run carry -- home.xlsx`,
     ],
-    [
-      'of layout 5, as it was built',
-      async () => layout5Workbook(),
-      `home.xlsx: the workbook has layout 5, this version writes layout ${LAYOUT_VERSION}. Carry it over into a new one: npm run carry -- home.xlsx --out NEW.xlsx`,
-    ],
+    ...([5, 6] as const).map((layout): [string, () => Promise<Uint8Array>, string] => [
+      `of layout ${layout}, as it was built`,
+      async () => workbookInPlace(layout),
+      `home.xlsx: the workbook has layout ${layout}, this version writes layout ${LAYOUT_VERSION}. Carry it over into a new one: npm run carry -- home.xlsx --out NEW.xlsx`,
+    ]),
     [
       'of layout 4, as it was built',
       async () => layout4Workbook(),

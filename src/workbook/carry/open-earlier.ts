@@ -18,7 +18,7 @@ import { layout3 } from './layout-3.js';
 import { LAYOUT_3_HEADINGS } from './layout-3-headings.js';
 import { layout4 } from './layout-4.js';
 import { LAYOUT_4_HEADINGS } from './layout-4-headings.js';
-import { layout5 } from './layout-5.js';
+import { layoutInPlace } from './layouts-in-place.js';
 import { projectNames } from './project-names.js';
 import { todaysLayout } from './todays-layout.js';
 
@@ -60,10 +60,10 @@ const PAST: readonly PastLayout[] = [
       sheets: sheetsWith(LAYOUT_4_HEADINGS),
     }),
   },
-  {
-    version: 5,
-    of: (workbook) => layout5(shapeOfWorkbook(workbook).days),
-  },
+  ...[5, 6].map((version) => ({
+    version,
+    of: (workbook: WorkbookPackage) => layoutInPlace(version, shapeOfWorkbook(workbook).days),
+  })),
 ];
 
 /**

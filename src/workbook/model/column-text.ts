@@ -33,13 +33,19 @@ export function isShareable(formula: string): boolean {
  * Nor is one shared that may give an empty text, or an error on purpose. LibreOffice takes a cell with a shared formula
  * beside which nothing or an error is stored for one that is still to be worked out, and whose change it need tell nobody
  * (`applySharedFormulas` in its `formulabuffer.cxx`): what looks at it would keep its stored value.
+ *
+ * A name alone is written out: it is no longer than a share of a formula, and LibreOffice takes the number stored beside it.
  */
 export function isSharedColumn(sheet: string, column: FormulaColumn): boolean {
   const { letters, firstRow, rows } = column;
   const text = (row: number): string => columnFormula(sheet, column, row);
-  if (rows < 2 || mayBeEmpty(column) || !isShareable(text(firstRow))) return false;
+  if (rows < 2 || isName(column) || mayBeEmpty(column) || !isShareable(text(firstRow))) return false;
   const as = (row: number): string => comparableFormula(text(row), `${letters}${row}`);
   return as(firstRow) === as(firstRow + 1);
+}
+
+function isName({ formula }: FormulaColumn): boolean {
+  return typeof formula !== 'function' && formula.kind === 'named';
 }
 
 /** Of a text nobody knows what it hands on. */

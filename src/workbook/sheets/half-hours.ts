@@ -39,6 +39,14 @@ export interface HalfHours {
   pricePence: Column;
 }
 
+/**
+ * What a half-hour's formula stands for, under a name: in 20,000 rows a program then reads one word, and LibreOffice takes what is stored
+ * beside it, where it works a shared formula out anew after it opened a file.
+ */
+export function ofHalfHour(name: string, is: Node): Node {
+  return named(`${name}_of_half_hour`, is);
+}
+
 /** Some nine seconds in days: times that differ by less are the same half-hour. */
 const SAME_TIME = 1e-4;
 
@@ -95,7 +103,7 @@ export function halfHours(
   const starts = all(readings.start);
   const next = f`MAX(${movingStretch(readingRow, -3, -1)})+1`;
   // Two half-hours of autumn share a label: a row that the first of them took is not taken again, but the other one.
-  const found = f`MATCH(${start},${starts},0)`;
+  const found = named('reading_found', f`MATCH(${start},${starts},0)`);
   const isFree = f`(${found}<>${up(readingRow)})*(${found}<>${rowsDown(readingRow, -2)})`;
   const other = named(
     'reading_shown_again',
@@ -113,7 +121,12 @@ export function halfHours(
     f`IF(${readingRow}=0,0,IF(ISNUMBER(INDEX(${all(channels.importKwh)},${readingRow})),1,0))`,
   );
   const asMetered = (label: string, name: string, of: Column): Column =>
-    kwh(label, 'As the meter had it, whatever a battery did', name, f`IF(${isMetered}=0,0,${read(of)})`);
+    kwh(
+      label,
+      'As the meter had it, whatever a battery did',
+      name,
+      ofHalfHour(name, f`IF(${isMetered}=0,0,${read(of)})`),
+    );
   const meteredImportKwh = asMetered('Import as metered', 'metered_import', channels.importKwh);
   const meteredExportKwh = asMetered('Export as metered', 'metered_export', channels.exportKwh);
   // Of a car or a tank, from noon to noon: the day on which it ends. An error where the day has no such half-hour, which no
@@ -123,7 +136,10 @@ export function halfHours(
     'Car, change by its timer',
     'What it takes with its timer less what was metered; 0 where the timer is off',
     'car_change',
-    changeByTimer(timers.car, { day, halfHour, session, readingRow, isMetered }, read(channels.carKwh)),
+    ofHalfHour(
+      'car_change',
+      changeByTimer(timers.car, { day, halfHour, session, readingRow, isMetered }, read(channels.carKwh)),
+    ),
   );
   const rest = named(
     'used_without_car',
@@ -133,17 +149,23 @@ export function halfHours(
     'Could be hot water',
     'What the home used beside the car in the hours at which hot water is heated as things are',
     'could_be_water',
-    f`IF(${isMetered}*${timers.waterIsKnown}=0,0,IF(INDEX(${all(timers.heated)},INDEX(${all(timers.car.grid.at)},${day})+${halfHour})=0,0,MAX(0,${rest})))`,
+    ofHalfHour(
+      'could_be_water',
+      f`IF(${isMetered}*${timers.waterIsKnown}=0,0,IF(INDEX(${all(timers.heated)},INDEX(${all(timers.car.grid.at)},${day})+${halfHour})=0,0,MAX(0,${rest})))`,
+    ),
   );
   const hotWater = timers.hotWater(start, couldBeWaterKwh);
   const waterChangeKwh = kwh(
     'Hot water, change by its timer',
     'What it takes with its timer less what it took; 0 where the timer is off',
     'water_change',
-    changeByTimer(
-      hotWater,
-      { day, halfHour, session, readingRow, isMetered },
-      shareOf(hotWater, session, couldBeWaterKwh),
+    ofHalfHour(
+      'water_change',
+      changeByTimer(
+        hotWater,
+        { day, halfHour, session, readingRow, isMetered },
+        shareOf(hotWater, session, couldBeWaterKwh),
+      ),
     ),
   );
   // Without a battery, and with the timers.
@@ -160,13 +182,13 @@ export function halfHours(
     'Import without battery',
     'Import − export + battery out − battery in, with the timers, where above zero; and what was counted both ways',
     'import_kWh',
-    f`IF(${isMetered}=0,0,MAX(0,${netAtMeter})+${bothWays})`,
+    ofHalfHour('import_kWh', f`IF(${isMetered}=0,0,MAX(0,${netAtMeter})+${bothWays})`),
   );
   const exportKwh = kwh(
     'Export without battery',
     'What the home would have sold without a battery',
     'export_kWh',
-    f`IF(${isMetered}=0,0,${importKwh}-${netAtMeter})`,
+    ofHalfHour('export_kWh', f`IF(${isMetered}=0,0,${importKwh}-${netAtMeter})`),
   );
   const ofCar = named('car_with_timer', f`MAX(0,${read(channels.carKwh)}+${carChangeKwh})`);
   const storeChangeKwh = sheet.column({
@@ -176,7 +198,10 @@ export function halfHours(
     style: 'kwhFine',
     rows,
     name: 'store_change',
-    is: f`IF(OR(${readingRow}=0,${battery.usableKwh}=0),0,IF(${exportKwh}>${importKwh},MIN(${battery.chargeStepKwh},${battery.chargeEfficiency}*(${exportKwh}-${importKwh})),-MIN(${battery.giveStepKwh},MAX(0,${importKwh}-${exportKwh}-${battery.carBarred}*${ofCar})/${battery.dischargeEfficiency})))`,
+    is: ofHalfHour(
+      'store_change',
+      f`IF(OR(${readingRow}=0,${battery.usableKwh}=0),0,IF(${exportKwh}>${importKwh},MIN(${battery.chargeStepKwh},${battery.chargeEfficiency}*(${exportKwh}-${importKwh})),-MIN(${battery.giveStepKwh},MAX(0,${importKwh}-${exportKwh}-${battery.carBarred}*${ofCar})/${battery.dischargeEfficiency})))`,
+    ),
   });
   const usedKwh = kwh(
     'Used by the home',
@@ -193,7 +218,7 @@ export function halfHours(
       label,
       'As metered or moved, within what the home used',
       name,
-      f`IF(SUM(${usedKwh})=0,0,${of}*${usedKwh}/MAX(${usedKwh},${ofHeatPump}+${ofCar}))`,
+      ofHalfHour(name, f`IF(SUM(${usedKwh})=0,0,${of}*${usedKwh}/MAX(${usedKwh},${ofHeatPump}+${ofCar}))`),
     );
   const heatPumpKwh = part('Used by the heat pump', 'heat_pump_kWh', ofHeatPump);
   const carKwh = part('Used by the car', 'car_kWh', ofCar);
@@ -204,7 +229,7 @@ export function halfHours(
     style: 'rate',
     rows,
     name: 'price',
-    is: f`IF(${readingRow}=0,0,${read(channels.pricePence)})`,
+    is: ofHalfHour('price', f`IF(${readingRow}=0,0,${read(channels.pricePence)})`),
   });
   return {
     sheet,
@@ -295,7 +320,12 @@ export function batteryLevels(
         f`IF(INDEX(${all(table.sells)},${stretchHere}),${whereSoldKwh},${storeChangeKwh})`,
       ),
     });
-    level.is = f`IF(${typed.priceFactor}<>0,${price.level},IF(ISNUMBER(${usedKwh})*${battery.usableKwh}=0,${up(level)},${byRates}))`;
+    // 1 rests, 2 by the half-hourly price, 3 by the rates.
+    const how = ofTariffHere(
+      'level_goes_by',
+      f`IF(${typed.priceFactor}<>0,2,IF(ISNUMBER(${usedKwh})*${battery.usableKwh}=0,1,3))`,
+    );
+    level.is = f`CHOOSE(${how},${up(level)},${price.level},${byRates})`;
     return level;
   });
 }

@@ -15,7 +15,7 @@ import {
 import type { BatteryFigures } from './battery-figures.js';
 import { dayBlocks } from './day-blocks.js';
 import type { Calendar } from './days.js';
-import type { HalfHours } from './half-hours.js';
+import { type HalfHours, ofHalfHour } from './half-hours.js';
 import type { Months } from './months.js';
 import type { RatesSheets } from './rates.js';
 import { BLOCK_ROWS, type Shape } from './shape.js';
@@ -245,8 +245,10 @@ export function realCost(context: Context): RealCost {
 function halfHourColumns({ halfHours, levels, battery, looked, shape }: Context) {
   const { sheet, exportKwh, storeChangeKwh, usedKwh, carKwh } = halfHours;
   const rows = shape.halfHourRows;
-  const level = (shift: number): Node => f`INDEX(${beside(levels, shift)},1,${looked.number})`;
-  const rise = f`(${level(0)}-${level(-1)})/${battery.chargeEfficiency}`;
+  const levelAt = (shift: number): Node => f`INDEX(${beside(levels, shift)},1,${looked.number})`;
+  const level = named('level_looked_at', levelAt(0));
+  const before = levelAt(-1);
+  const rise = f`(${level}-${before})/${battery.chargeEfficiency}`;
   const importChangeKwh = sheet.column({
     label: 'Battery changes import, tariff looked at',
     unit: 'kWh, + buys, − saves',
@@ -254,7 +256,7 @@ function halfHourColumns({ halfHours, levels, battery, looked, shape }: Context)
     style: 'kwhFine',
     rows,
     name: 'import_change',
-    is: f`IF(${looked.number}*${battery.usableKwh}=0,0,MAX(0,${rise}-${exportKwh})-${battery.dischargeEfficiency}*MAX(0,MIN(-${storeChangeKwh},${level(-1)}-${level(0)})))`,
+    is: f`IF(${looked.number}*${battery.usableKwh}=0,0,MAX(0,${rise}-${exportKwh})-${battery.dischargeEfficiency}*MAX(0,MIN(-${storeChangeKwh},${before}-${level})))`,
   });
   const sharers = f`SUM(${usedKwh})-${battery.carBarred}*${carKwh}`;
   const perSharedKwh = sheet.column({
@@ -265,7 +267,7 @@ function halfHourColumns({ halfHours, levels, battery, looked, shape }: Context)
     style: 'rate',
     rows,
     name: 'part_of_shared',
-    is: f`IF(${sharers}>${CRUMB},1/(${sharers}),0)`,
+    is: ofHalfHour('part_of_shared', f`IF(${sharers}>${CRUMB},1/(${sharers}),0)`),
   });
   return { importChangeKwh, perSharedKwh };
 }

@@ -1,0 +1,121 @@
+import { blankStart } from '../fill/blank-start.js';
+import { SHEETS, TARIFF_COUNT } from '../layout.js';
+import { declareBook } from '../model/book.js';
+import { LAYOUT_CELL } from '../model/notes-sheet.js';
+import type { SheetModel } from '../model/sheet-model.js';
+import { workbookModel } from '../model/workbook-model.js';
+import type { EarlierLayout } from './earlier-layout.js';
+import { projectNames } from './project-names.js';
+import { todaysLayout } from './todays-layout.js';
+
+/** What came and went with a layout in which every cell stood where it stood in the one before. */
+interface ChangeInPlace {
+  /** Names that the layout before had, and it has not. */
+  readonly gone: readonly string[];
+  /** Names that it has, and the one before had not: there they could be somebody's own. */
+  readonly names: readonly string[];
+  /** Cells that it has, and the one before had not. */
+  readonly cells: Readonly<Record<string, readonly string[]>>;
+}
+
+const ofTariffs = (name: string): string[] =>
+  Array.from({ length: TARIFF_COUNT }, (_, t) => `${name}_${t + 1}`);
+
+/** By the number of the layout that they came with. */
+const CHANGES: Readonly<Record<number, ChangeInPlace>> = {
+  6: {
+    gone: [
+      'car_metered_kWh_in_hours',
+      'car_readings_in_hours',
+      'cheaper_later_by_the_losses',
+      'dearer_later_by_the_losses',
+      'half_hour_reading_of_month',
+      'price_of_half_hours_there_are',
+      'used_beside_car',
+      'water_metered_kWh_in_hours',
+      'water_readings_in_hours',
+    ],
+    names: [
+      'car_kWh_in_its_hours',
+      'car_readings_in_its_hours',
+      'car_readings_of_session',
+      'car_rows_in_its_hours',
+      'cheaper_later_after_losses',
+      'dearer_later_after_losses',
+      'half_hours_without_battery',
+      'import_is_metered',
+      'price_within_day',
+      'rows_without_import',
+      ...ofTariffs('session_at'),
+      'start_of_half_hour',
+      'used_by_home',
+      'used_kWh_of_month',
+      'used_without_car',
+      'water_kWh_in_its_hours',
+      'water_readings_in_its_hours',
+      'water_readings_of_session',
+      'water_rows_in_its_hours',
+    ],
+    // Rows without import, and what lacks of a battery’s readings.
+    cells: {
+      [SHEETS.rates]: Array.from({ length: 14 }, (_, i) =>
+        [...'UVW'].map((letters) => `${letters}${61 + i}`),
+      ).flat(),
+    },
+  },
+  7: {
+    gone: [],
+    names: [
+      ...[
+        'car_change',
+        'car_kWh',
+        'could_be_water',
+        'export_kWh',
+        'heat_pump_kWh',
+        'import_kWh',
+        'metered_export',
+        'metered_import',
+        'part_of_shared',
+        'price',
+        'store_change',
+        'water_change',
+      ].map((name) => `${name}_of_half_hour`),
+      ...ofTariffs('level_goes_by'),
+      'level_looked_at',
+      'reading_found',
+    ],
+    cells: {},
+  },
+};
+
+/**
+ * A layout from 5 on: every cell that there was stood where it stands today, some formulas were written otherwise. So its table is today’s,
+ * without what came since; where cells move, those before it become tables of their own.
+ *
+ * @param version its number
+ * @param days days that the workbook holds
+ * @returns the table, and the sheets by whose headings and labels its inputs are found in place
+ */
+export function layoutInPlace(version: number, days: number): { table: EarlierLayout; sheets: SheetModel[] } {
+  const since = Object.entries(CHANGES).flatMap(([number, change]) =>
+    Number(number) > version ? [change] : [],
+  );
+  const book = declareBook(days);
+  const model = workbookModel(blankStart(), book).map((sheet) => {
+    const came = new Set(since.flatMap(({ cells }) => cells[sheet.name] ?? []));
+    return { ...sheet, cells: sheet.cells.filter(({ at }) => !came.has(at)) };
+  });
+  // Back from today, layout by layout: a name may have come with one and gone with the next.
+  const names = since.reduceRight<string[]>(
+    (held, { names: came, gone }) => [...held.filter((name) => !came.includes(name)), ...gone],
+    projectNames(model),
+  );
+  return {
+    table: { ...todaysLayout(book, model, names, model), version },
+    sheets: model.map((sheet) => ({
+      ...sheet,
+      // Which says that it is another today.
+      cells: sheet.cells.filter(({ at }) => sheet.name !== SHEETS.notes || at !== LAYOUT_CELL),
+    })),
+  };
+}
