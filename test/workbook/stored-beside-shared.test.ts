@@ -43,15 +43,22 @@ describe('a cell that shares its formula', () => {
   });
 });
 
-describe('a formula that may say nothing', () => {
-  it('is written out, and short where it is of every half-hour', () => {
+describe('a column of half-hours', () => {
+  it('is a name in each of its rows, or shares a formula that looks at the row above', () => {
     const columns = workbookModel(blankStart(), declareBook(35)).find(
       ({ name }) => name === SHEETS.halfHours,
     )!.formulaColumns;
-    const written = columns.filter((column) => !isSharedColumn(SHEETS.halfHours, column));
-    expect(written.map((column) => columnFormula(SHEETS.halfHours, column, column.firstRow))).toEqual([
-      'start_of_half_hour',
-      'used_by_home',
-    ]);
+    const shared: string[] = [];
+    const written: string[] = [];
+    for (const column of columns) {
+      const text = columnFormula(SHEETS.halfHours, column, column.firstRow);
+      if (isSharedColumn(SHEETS.halfHours, column)) shared.push(text);
+      else written.push(text);
+    }
+    expect(written.filter((text) => !/^[A-Za-z_]+$/.test(text))).toEqual([]);
+    expect(written).toEqual(expect.arrayContaining(['start_of_half_hour', 'used_by_home']));
+    // Of the first row, 8.
+    expect(shared.length).toBeGreaterThan(8);
+    expect(shared.filter((text) => !/\$[A-Z]+7\b/.test(text))).toEqual([]);
   });
 });
