@@ -28,6 +28,9 @@ const formulas = model.flatMap((sheet) => [
   })),
 ]);
 
+/** What names stand for: parts of formulas, and formulas of long columns. */
+const named = [...namedFormulas(model)].map(([name, text]) => ({ place: name, text }));
+
 /** The formula without its texts, in which anything may stand. */
 const bare = (text: string): string =>
   text.replace(/"(?:[^"]|"")*"/g, '""').replace(/'(?:[^']|'')*'!/g, 'S!');
@@ -46,7 +49,6 @@ const PORTABLE = new Set(
 
 describe('every formula of the workbook', () => {
   it('can be read at a glance: no more than 300 characters in any row, and so what is named for it', () => {
-    const named = [...namedFormulas(model)].map(([name, text]) => ({ place: name, text }));
     expect(named.length).toBeGreaterThan(100);
     expect([...formulas, ...named].filter(({ text }) => text.length > 300)).toEqual([]);
   });
@@ -61,20 +63,20 @@ describe('every formula of the workbook', () => {
       }
       return deepest;
     };
-    const tooMuch = formulas.filter(({ text }) => text.length > 8192 || depth(text) > 64);
+    const tooMuch = [...formulas, ...named].filter(({ text }) => text.length > 8192 || depth(text) > 64);
     expect(tooMuch.map(({ place }) => place)).toEqual([]);
   });
 
   it('uses portable functions only, none of them volatile', () => {
     const used = new Map<string, string>();
-    for (const { place, text } of formulas) {
+    for (const { place, text } of [...formulas, ...named]) {
       for (const [, name] of bare(text).matchAll(/([A-Z][A-Z0-9.]*)\(/g)) used.set(name!, place);
     }
     expect([...used].filter(([name]) => !PORTABLE.has(name))).toEqual([]);
   });
 
   it('keeps clear of what single programs can not do', () => {
-    const wrong = formulas.filter(
+    const wrong = [...formulas, ...named].filter(
       ({ text }) => /(?<![A-Z])N\(/.test(bare(text)) || /\{|\}|@|#REF/.test(bare(text)),
     );
     expect(wrong.map(({ place }) => place)).toEqual([]);
@@ -102,7 +104,7 @@ describe('every formula of the workbook', () => {
         .filter(({ rows }) => rows > MANY_ROWS)
         .filter(({ formula }) => typeof formula === 'function' || !saysNothing(formula))
         .filter((column) => !isSharedColumn(name, column))
-        .filter((column) => !/^[A-Za-z_]+$/.test(columnFormula(name, column, column.firstRow)))
+        .filter((column) => !/^\w+$/.test(columnFormula(name, column, column.firstRow)))
         .map(({ label }) => label);
     });
     expect(written).toEqual([]);

@@ -38,7 +38,7 @@ describe('a cell that shares its formula', () => {
     ['a month in a workbook of a few days', smallMonth],
   ])('has a number stored beside it, in %s', async (_, workbook) => {
     const { count, other } = cellsThatShare(await workbook());
-    expect(count).toBeGreaterThan(50_000);
+    expect(count).toBeGreaterThan(40_000);
     expect(other).toEqual([]);
   });
 });
@@ -55,7 +55,7 @@ describe('a column of half-hours', () => {
       if (isSharedColumn(SHEETS.halfHours, column)) shared.push(text);
       else written.push(text);
     }
-    expect(written.filter((text) => !/^[A-Za-z_]+$/.test(text))).toEqual([]);
+    expect(written.filter((text) => !/^\w+$/.test(text))).toEqual([]);
     expect(written).toEqual(expect.arrayContaining(['start_of_half_hour', 'used_by_home']));
     // Of the first row, 8.
     expect(shared.length).toBeGreaterThan(8);

@@ -3,7 +3,7 @@ import { SHEETS, TARIFF_COUNT } from '../layout.js';
 import { declareBook } from '../model/book.js';
 import { LAYOUT_CELL } from '../model/notes-sheet.js';
 import type { SheetModel } from '../model/sheet-model.js';
-import { workbookModel } from '../model/workbook-model.js';
+import { sheetsAsDeclared, workbookModel } from '../model/workbook-model.js';
 import type { EarlierLayout } from './earlier-layout.js';
 import { projectNames } from './project-names.js';
 import { todaysLayout } from './todays-layout.js';
@@ -65,25 +65,7 @@ const CHANGES: Readonly<Record<number, ChangeInPlace>> = {
   },
   7: {
     gone: [],
-    names: [
-      ...[
-        'car_change',
-        'car_kWh',
-        'could_be_water',
-        'export_kWh',
-        'heat_pump_kWh',
-        'import_kWh',
-        'metered_export',
-        'metered_import',
-        'part_of_shared',
-        'price',
-        'store_change',
-        'water_change',
-      ].map((name) => `${name}_of_half_hour`),
-      ...ofTariffs('level_goes_by'),
-      'level_looked_at',
-      'reading_found',
-    ],
+    names: [...ofTariffs('level_goes_by'), 'level_looked_at', 'reading_found'],
     cells: {},
   },
 };
@@ -101,7 +83,8 @@ export function layoutInPlace(version: number, days: number): { table: EarlierLa
     Number(number) > version ? [change] : [],
   );
   const book = declareBook(days);
-  const model = workbookModel(blankStart(), book).map((sheet) => {
+  const sheets = version < 7 ? sheetsAsDeclared(blankStart(), book) : workbookModel(blankStart(), book);
+  const model = sheets.map((sheet) => {
     const came = new Set(since.flatMap(({ cells }) => cells[sheet.name] ?? []));
     return { ...sheet, cells: sheet.cells.filter(({ at }) => !came.has(at)) };
   });

@@ -17,6 +17,7 @@ import { heatingInputsSheet } from './heating/heating-inputs-sheet.js';
 import { heatingMonthsSheet } from './heating/heating-months-sheet.js';
 import { heatingSheet } from './heating/heating-sheet.js';
 import { temperaturesSheet } from './heating/temperatures-sheet.js';
+import { withNamedColumns } from './named-columns.js';
 import { notesSheet } from './notes-sheet.js';
 import { yearAheadSheet } from './outlook/year-ahead-sheet.js';
 import { withProtectionSaid } from './protection-words.js';
@@ -57,6 +58,19 @@ export type StartingInputs = Pick<
  * @returns the sheets in the order of their tabs
  */
 export function workbookModel(start: StartingInputs, book: Book = declareBook(USUAL_DAYS)): SheetModel[] {
+  return sheetsAsDeclared(start, book)
+    .map((sheet) => withNamedColumns(sheet, book.shape.days))
+    .map(withFittingRows);
+}
+
+/**
+ * The same before long columns stand under names, as workbooks up to layout 6 had it.
+ *
+ * @param start what the inputs of a new workbook hold
+ * @param book the workings
+ * @returns the sheets in the order of their tabs
+ */
+export function sheetsAsDeclared(start: StartingInputs, book: Book): SheetModel[] {
   const parts = [
     answerSheet(book, start),
     tariffsSheet(book, start),
@@ -81,5 +95,5 @@ export function workbookModel(start: StartingInputs, book: Book = declareBook(US
     heatingFiguresSheet(book),
     yearAheadSheet(book),
   ];
-  return sideBySide(parts).map(withProtectionSaid).map(withPlainTop).map(withFittingRows);
+  return sideBySide(parts).map(withProtectionSaid).map(withPlainTop);
 }

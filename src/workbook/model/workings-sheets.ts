@@ -21,6 +21,8 @@ const HINTS: Readonly<Record<string, string>> = {
     'Workings: the level that the battery fills up to and the one that it keeps, by month and set of rates, for each run of half-hours at one rate.',
 };
 
+const NAMED_HINT = 'Where cells show a name, row 4 says what it stands for in the first row.';
+
 /** Columns wider than the usual. */
 const WIDTHS: Partial<Record<Column['style'], number>> = { dateTime: 17, text: 26 };
 
@@ -90,7 +92,13 @@ function sheetModel(sheet: SheetBuilder): SheetModel {
     landscape: true,
     ...(hasColumns ? { printTitleRows: `${FIRST_ROW - 3}:${FIRST_ROW - 2}` } : {}),
     cells: [
-      ...sheetTop(sheet.title, `${HINTS[sheet.title] ?? ''} Nothing to fill in.`, lettersOf(1)),
+      ...sheetTop(
+        sheet.title,
+        [HINTS[sheet.title], 'Nothing to fill in.', hasColumns ? NAMED_HINT : undefined]
+          .filter((text) => text !== undefined)
+          .join(' '),
+        lettersOf(1),
+      ),
       ...sheet.labels.map(({ row, column, value, style }) => label(cellAt(column, row), value, style)),
       ...(hasColumns ? columnCells(sheet) : []),
       ...lineCells(sheet),

@@ -39,14 +39,6 @@ export interface HalfHours {
   pricePence: Column;
 }
 
-/**
- * What a half-hour's formula stands for, under a name: in 20,000 rows a program then reads one word, and LibreOffice takes what is stored
- * beside it, where it works a shared formula out anew after it opened a file.
- */
-export function ofHalfHour(name: string, is: Node): Node {
-  return named(`${name}_of_half_hour`, is);
-}
-
 /** Some nine seconds in days: times that differ by less are the same half-hour. */
 const SAME_TIME = 1e-4;
 
@@ -121,12 +113,7 @@ export function halfHours(
     f`IF(${readingRow}=0,0,IF(ISNUMBER(INDEX(${all(channels.importKwh)},${readingRow})),1,0))`,
   );
   const asMetered = (label: string, name: string, of: Column): Column =>
-    kwh(
-      label,
-      'As the meter had it, whatever a battery did',
-      name,
-      ofHalfHour(name, f`IF(${isMetered}=0,0,${read(of)})`),
-    );
+    kwh(label, 'As the meter had it, whatever a battery did', name, f`IF(${isMetered}=0,0,${read(of)})`);
   const meteredImportKwh = asMetered('Import as metered', 'metered_import', channels.importKwh);
   const meteredExportKwh = asMetered('Export as metered', 'metered_export', channels.exportKwh);
   // Of a car or a tank, from noon to noon: the day on which it ends. An error where the day has no such half-hour, which no
@@ -136,10 +123,7 @@ export function halfHours(
     'Car, change by its timer',
     'What it takes with its timer less what was metered; 0 where the timer is off',
     'car_change',
-    ofHalfHour(
-      'car_change',
-      changeByTimer(timers.car, { day, halfHour, session, readingRow, isMetered }, read(channels.carKwh)),
-    ),
+    changeByTimer(timers.car, { day, halfHour, session, readingRow, isMetered }, read(channels.carKwh)),
   );
   const rest = named(
     'used_without_car',
@@ -149,23 +133,17 @@ export function halfHours(
     'Could be hot water',
     'What the home used beside the car in the hours at which hot water is heated as things are',
     'could_be_water',
-    ofHalfHour(
-      'could_be_water',
-      f`IF(${isMetered}*${timers.waterIsKnown}=0,0,IF(INDEX(${all(timers.heated)},INDEX(${all(timers.car.grid.at)},${day})+${halfHour})=0,0,MAX(0,${rest})))`,
-    ),
+    f`IF(${isMetered}*${timers.waterIsKnown}=0,0,IF(INDEX(${all(timers.heated)},INDEX(${all(timers.car.grid.at)},${day})+${halfHour})=0,0,MAX(0,${rest})))`,
   );
   const hotWater = timers.hotWater(start, couldBeWaterKwh);
   const waterChangeKwh = kwh(
     'Hot water, change by its timer',
     'What it takes with its timer less what it took; 0 where the timer is off',
     'water_change',
-    ofHalfHour(
-      'water_change',
-      changeByTimer(
-        hotWater,
-        { day, halfHour, session, readingRow, isMetered },
-        shareOf(hotWater, session, couldBeWaterKwh),
-      ),
+    changeByTimer(
+      hotWater,
+      { day, halfHour, session, readingRow, isMetered },
+      shareOf(hotWater, session, couldBeWaterKwh),
     ),
   );
   // Without a battery, and with the timers.
@@ -182,13 +160,13 @@ export function halfHours(
     'Import without battery',
     'Import − export + battery out − battery in, with the timers, where above zero; and what was counted both ways',
     'import_kWh',
-    ofHalfHour('import_kWh', f`IF(${isMetered}=0,0,MAX(0,${netAtMeter})+${bothWays})`),
+    f`IF(${isMetered}=0,0,MAX(0,${netAtMeter})+${bothWays})`,
   );
   const exportKwh = kwh(
     'Export without battery',
     'What the home would have sold without a battery',
     'export_kWh',
-    ofHalfHour('export_kWh', f`IF(${isMetered}=0,0,${importKwh}-${netAtMeter})`),
+    f`IF(${isMetered}=0,0,${importKwh}-${netAtMeter})`,
   );
   const ofCar = named('car_with_timer', f`MAX(0,${read(channels.carKwh)}+${carChangeKwh})`);
   const storeChangeKwh = sheet.column({
@@ -198,10 +176,7 @@ export function halfHours(
     style: 'kwhFine',
     rows,
     name: 'store_change',
-    is: ofHalfHour(
-      'store_change',
-      f`IF(OR(${readingRow}=0,${battery.usableKwh}=0),0,IF(${exportKwh}>${importKwh},MIN(${battery.chargeStepKwh},${battery.chargeEfficiency}*(${exportKwh}-${importKwh})),-MIN(${battery.giveStepKwh},MAX(0,${importKwh}-${exportKwh}-${battery.carBarred}*${ofCar})/${battery.dischargeEfficiency})))`,
-    ),
+    is: f`IF(OR(${readingRow}=0,${battery.usableKwh}=0),0,IF(${exportKwh}>${importKwh},MIN(${battery.chargeStepKwh},${battery.chargeEfficiency}*(${exportKwh}-${importKwh})),-MIN(${battery.giveStepKwh},MAX(0,${importKwh}-${exportKwh}-${battery.carBarred}*${ofCar})/${battery.dischargeEfficiency})))`,
   });
   const usedKwh = kwh(
     'Used by the home',
@@ -218,7 +193,7 @@ export function halfHours(
       label,
       'As metered or moved, within what the home used',
       name,
-      ofHalfHour(name, f`IF(SUM(${usedKwh})=0,0,${of}*${usedKwh}/MAX(${usedKwh},${ofHeatPump}+${ofCar}))`),
+      f`IF(SUM(${usedKwh})=0,0,${of}*${usedKwh}/MAX(${usedKwh},${ofHeatPump}+${ofCar}))`,
     );
   const heatPumpKwh = part('Used by the heat pump', 'heat_pump_kWh', ofHeatPump);
   const carKwh = part('Used by the car', 'car_kWh', ofCar);
@@ -229,7 +204,7 @@ export function halfHours(
     style: 'rate',
     rows,
     name: 'price',
-    is: ofHalfHour('price', f`IF(${readingRow}=0,0,${read(channels.pricePence)})`),
+    is: f`IF(${readingRow}=0,0,${read(channels.pricePence)})`,
   });
   return {
     sheet,

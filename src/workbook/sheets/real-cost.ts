@@ -15,7 +15,7 @@ import {
 import type { BatteryFigures } from './battery-figures.js';
 import { dayBlocks } from './day-blocks.js';
 import type { Calendar } from './days.js';
-import { type HalfHours, ofHalfHour } from './half-hours.js';
+import type { HalfHours } from './half-hours.js';
 import type { Months } from './months.js';
 import type { RatesSheets } from './rates.js';
 import { BLOCK_ROWS, type Shape } from './shape.js';
@@ -267,7 +267,7 @@ function halfHourColumns({ halfHours, levels, battery, looked, shape }: Context)
     style: 'rate',
     rows,
     name: 'part_of_shared',
-    is: ofHalfHour('part_of_shared', f`IF(${sharers}>${CRUMB},1/(${sharers}),0)`),
+    is: f`IF(${sharers}>${CRUMB},1/(${sharers}),0)`,
   });
   return { importChangeKwh, perSharedKwh };
 }

@@ -62,7 +62,7 @@ export function expectMoved(
 
 const tariffNumbers = [1, 2, 3, 4, 5, 6, 7, 8];
 
-/** What cells say today that said it otherwise, or nothing, in workbooks of layout 5 and before. */
+/** What cells say today that said it otherwise, or nothing, in workbooks of layout 6 and before. */
 export const REWORDED: ReadonlyMap<string, unknown> = new Map<string, unknown>([
   // A free place for a tariff has not all that a total needs.
   ['Tariffs!I98', 0],
@@ -89,6 +89,31 @@ export const REWORDED: ReadonlyMap<string, unknown> = new Map<string, unknown>([
   [
     'Heating!F71',
     'One varied at a time, on the mean of (a) and (b), months with less heat than hot water like the rest. How far: at the right, under How sure.',
+  ],
+  // Long columns have their formula under a name.
+  [
+    'Grid!A2',
+    'Workings: every half-hour from the first day on, whatever order the readings are in. Nothing to fill in. Where cells show a name, row 4 says what it stands for in the first row. Protected against slips, without a password.',
+  ],
+  [
+    'Days!A2',
+    'Workings: one row a calendar day. Nothing to fill in. Where cells show a name, row 4 says what it stands for in the first row. Protected against slips, without a password.',
+  ],
+  [
+    'Days!NQ2',
+    'Workings: what the battery meets on the average day of each month. Nothing to fill in. Where cells show a name, row 4 says what it stands for in the first row.',
+  ],
+  [
+    'Months!A2',
+    'Workings: one row a calendar month, with the bill lines of every tariff. Nothing to fill in. Where cells show a name, row 4 says what it stands for in the first row. Protected against slips, without a password.',
+  ],
+  [
+    'Months!TA2',
+    'Workings: the level that the battery fills up to and the one that it keeps, by month and set of rates, for each run of half-hours at one rate. Nothing to fill in. Where cells show a name, row 4 says what it stands for in the first row.',
+  ],
+  [
+    'Rate grid!A2',
+    'Workings: what each half-hour of a week costs on every tariff, set of rates by set. Nothing to fill in. Where cells show a name, row 4 says what it stands for in the first row. Protected against slips, without a password.',
   ],
   ...tariffNumbers.map((t): [string, string] => [
     `Months!${columnLetters(columnNumber('TC') + 7 * (t - 1))}5`,
