@@ -1,5 +1,5 @@
 import { shortened } from '../plain-text.js';
-import { halfHoursWithoutBattery } from '../readings/without-battery.js';
+import { halfHoursWithoutReadings } from '../readings/without-readings.js';
 import { serialToIsoDate } from '../time/serial.js';
 import { SHEETS } from '../workbook/layout.js';
 import { ALL_WELL, VERDICT_NAME } from '../workbook/model/checks-sheet.js';
@@ -7,6 +7,7 @@ import type { WorkbookValues } from '../workbook/workbook-values.js';
 import type { FilledFile } from './fill-file.js';
 import { formatBattery } from './format-battery.js';
 import { formatComparison, wrapped } from './format-comparison.js';
+import { formatGaps } from './format-gaps.js';
 import { formatHeating } from './format-heating.js';
 import { formatTimers } from './format-timers.js';
 
@@ -26,6 +27,7 @@ export function formatFilled(filled: FilledFile, out: string): string {
   const parts: string[] = [];
   if (report !== '') parts.push(report.trimEnd(), '');
   parts.push(formatComparison(result.values), '', ...checksAsk(result.values), ...batteryAsks(result.values));
+  parts.push(...formatGaps(result.values));
   for (const table of [
     formatTimers(result.values),
     formatBattery(result.values),
@@ -76,12 +78,10 @@ export function checksAsk({ calculated }: WorkbookValues): string[] {
 /** Says how many half-hours have no reading of the battery that ran, and since when; nothing where there is none. */
 function batteryAsks({ inputs }: WorkbookValues): string[] {
   const { startSerial, values } = inputs.readings;
-  const { since, before } = halfHoursWithoutBattery(
-    startSerial,
-    values.importKwh,
+  const { since, before } = halfHoursWithoutReadings(startSerial, values.importKwh, [
     values.batteryInKwh,
     values.batteryOutKwh,
-  );
+  ]);
   const told: string[] = [];
   if (since !== undefined) {
     told.push(

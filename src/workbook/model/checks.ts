@@ -7,6 +7,7 @@ import { SHEETS } from '../layout.js';
 import { batteryChecks } from './battery/battery-checks.js';
 import { billChecks } from './bills/bill-checks.js';
 import type { Book } from './book.js';
+import { channelChecks } from './channel-checks.js';
 import { MOST_GAINED } from './clock-table.js';
 import { heatingChecks } from './heating/heating-checks.js';
 import { periodLine } from './period-line.js';
@@ -281,5 +282,7 @@ export function allChecks(book: Book): Check[] {
     ...batteryChecks(book),
     ...heatingChecks(book),
     ...sumChecks(book),
+    // At the end, so that no other check moves.
+    ...channelChecks(book),
   ];
 }

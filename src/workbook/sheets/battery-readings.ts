@@ -1,15 +1,14 @@
 import type { Node } from '../../formula/nodes.js';
 import type { SheetBuilder } from '../book/sheet-builder.js';
-import { all, f, type Line } from '../book/terms.js';
+import { f, type Line } from '../book/terms.js';
 import type { Calendar } from './days.js';
-import { type ReadingsSheet, WHERE_METERED } from './readings.js';
+import { dayOfFirstReading, halfHoursLacking, MARGIN } from './first-reading.js';
+import type { ReadingsSheet } from './readings.js';
 
 /** First row that it takes on the sheet of figures, below those of the timers. */
 const FIRST_ROW = 62;
-/** Halved from line to line, more days than a workbook can hold. */
-const SEARCHED_DAYS = 2048;
-/** Far from every half-hour, days. */
-const MARGIN = 0.01;
+/** The days without any reading are halved until one is left. */
+const HALVES = 2;
 
 /** What is missing of a battery's readings. */
 export interface BatteryReadings {
@@ -25,11 +24,11 @@ export interface BatteryReadings {
  * @param sheet the sheet of figures
  */
 export function batteryReadings(
-  { start, channels }: ReadingsSheet,
+  readings: ReadingsSheet,
   { firstDay }: Calendar,
   sheet: SheetBuilder,
 ): BatteryReadings {
-  const { importKwh, batteryInKwh, batteryOutKwh } = channels;
+  const { batteryInKwh, batteryOutKwh } = readings.channels;
   let row = FIRST_ROW;
   const line = (label: string, unit: string, is: Node, name?: string): Line =>
     sheet.line(row++, 2, {
@@ -39,21 +38,16 @@ export function batteryReadings(
       is,
       ...(name === undefined ? {} : { name }),
     });
-  let day = line('Battery’s first reading, searched from the first day', 'day', f`SUM(${firstDay})`);
-  // No function finds the earliest of some readings in all programs: so the days without any are halved until one is left.
-  for (let step = SEARCHED_DAYS / 2; step >= 1; step /= 2) {
-    const until = f`"<"&(${day}+${step})`;
-    const read = f`COUNTIFS(${all(batteryInKwh)},${WHERE_METERED},${all(start)},${until})+COUNTIFS(${all(batteryOutKwh)},${WHERE_METERED},${all(start)},${until})`;
-    day = line(`The same, ${step} days on`, 'day', f`${day}+IF(${read}=0,${step},0)`);
-  }
-  const since = f`">="&(${day}+${1 - MARGIN})`;
-  const imported = f`COUNTIFS(${all(importKwh)},${WHERE_METERED},${all(start)},${since})`;
-  const complete = f`COUNTIFS(${all(importKwh)},${WHERE_METERED},${all(batteryInKwh)},${WHERE_METERED},${all(batteryOutKwh)},${WHERE_METERED},${all(start)},${since})`;
+  const from = line('Battery’s first reading, searched from the first day', 'day', f`SUM(${firstDay})`);
+  const both = [batteryInKwh, batteryOutKwh];
+  const day = dayOfFirstReading(both, readings.start, from, HALVES, (step, is) =>
+    line(`The same, ${step} days on`, 'day', is),
+  );
   return {
     lacking: line(
       'Half-hours since the day after it that lack a reading of the battery',
       'count',
-      f`IF(OR(COUNT(${all(batteryInKwh)})=0,COUNT(${all(batteryOutKwh)})=0),0,${imported}-${complete})`,
+      halfHoursLacking(both, readings, f`${day}+${1 - MARGIN}`),
       'half_hours_without_battery',
     ),
   };

@@ -5,6 +5,7 @@ import { type AverageDays, averageDays } from './average-days.js';
 import { type BatteryFigures, batteryFigures } from './battery-figures.js';
 import { type BatteryReadings, batteryReadings } from './battery-readings.js';
 import { type BillDays, billDays } from './bill-days.js';
+import { type ChannelReadings, channelReadings } from './channel-readings.js';
 import { type ClockSheet, clockSheet } from './clock.js';
 import { dayBlocks } from './day-blocks.js';
 import { type Calendar, calendar, fillRateGrid, type TariffDays, tariffDays } from './days.js';
@@ -75,6 +76,8 @@ export interface Workings {
   rates: RatesSheets;
   battery: BatteryFigures;
   batteryReadings: BatteryReadings;
+  /** What is missing of the readings of other channels. */
+  channelReadings: readonly ChannelReadings[];
   halfHours: HalfHours;
   averageDays: AverageDays;
   timers: Timers;
@@ -114,6 +117,7 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
   const days = calendar(inputs, readings, clock, shape);
   const timers = timersWorkings(inputs.timers, readings, days, rates, battery.sheet, shape);
   const ofBattery = batteryReadings(readings, days, battery.sheet);
+  const ofChannels = channelReadings(readings, days, battery.sheet);
   const grid = halfHours(readings, days, battery, timers, shape);
   const shared = sharedDays(days, grid, shape);
   const ofTariffs = tariffNumbers(shape).map((t) => tariffDays(days, rates, t, shape));
@@ -255,6 +259,7 @@ export function workings(inputs: InputTerms, shape: Shape): Workings {
     lookedPriceFactor: looked.priceFactor,
     realCost: cost,
     batteryReadings: ofBattery,
+    channelReadings: ofChannels,
   };
 }
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { halfHoursWithoutBattery } from '../../src/readings/without-battery.js';
+import { halfHoursWithoutReadings } from '../../src/readings/without-readings.js';
 
 const DAY = 46_296;
 const HALF_HOURS = 96;
@@ -28,7 +28,7 @@ describe('half-hours in which a battery ran, without its channels', () => {
     ['none where it has none of one channel, which is told elsewhere', read, blank(0, 96), read, {}],
     ['none where nothing was metered', blank(10, 20), blank(10, 20), blank(10, 20), {}],
   ])('are told: %s', (_, importKwh, into, out, told) => {
-    expect(halfHoursWithoutBattery(starts, importKwh, into, out)).toEqual(told);
+    expect(halfHoursWithoutReadings(starts, importKwh, [into, out])).toEqual(told);
   });
 
   it('are the same in whatever order the rows stand', () => {
@@ -38,14 +38,35 @@ describe('half-hours in which a battery ran, without its channels', () => {
     fc.assert(
       fc.property(rows, order, (values, places) => {
         const told = (at: readonly number[]) =>
-          halfHoursWithoutBattery(
+          halfHoursWithoutReadings(
             at.map((i) => starts[i]!),
             at.map((i) => values[i]![0]),
-            at.map((i) => values[i]![1]),
-            at.map((i) => values[i]![2]),
+            [at.map((i) => values[i]![1]), at.map((i) => values[i]![2])],
           );
         expect(told(places)).toEqual(told([...starts.keys()]));
       }),
     );
+  });
+});
+
+describe('half-hours that lack the reading of a channel, from the day after its first', () => {
+  const sinceDayAfter = (channel: readonly number[]) =>
+    halfHoursWithoutReadings(starts, read, [channel], 'day after').since;
+
+  it.each([
+    ['none on the day of its first', blank(10, 20), undefined],
+    ['on the next day', blank(50, 60), { halfHours: 10, firstSerial: DAY + 50 / 48 }],
+    ['from its midnight on', blank(40, 52), { halfHours: 4, firstSerial: DAY + 1 }],
+    ['none where it has no reading', blank(0, 96), undefined],
+    ['none where its first is on the last day', blank(0, 60), undefined],
+  ])('are told: %s', (_, channel, told) => {
+    expect(sinceDayAfter(channel)).toEqual(told);
+  });
+
+  it('are the same where a midnight is a hair less than a whole number', () => {
+    const hair = starts.map((start) => start - 1e-9);
+    const { since } = halfHoursWithoutReadings(hair, read, [blank(40, 52)], 'day after');
+    expect(since?.halfHours).toBe(4);
+    expect(halfHoursWithoutReadings(hair, read, [blank(0, 48)], 'day after').since).toBeUndefined();
   });
 });

@@ -1,0 +1,26 @@
+import { halfHoursWithoutReadings } from '../readings/without-readings.js';
+import { LOOK_UP_MARGIN_DAYS, serialToIsoDate } from '../time/serial.js';
+import { whatGapsMean } from '../workbook/model/channel-checks.js';
+import type { WorkbookValues } from '../workbook/workbook-values.js';
+import { wrapped } from './format-comparison.js';
+
+/**
+ * Says of each channel whose gaps count as nothing how many half-hours lack its reading, as *Checks* counts them.
+ *
+ * @param values the workbook, filled
+ * @returns lines for a terminal, those of a channel ending with an empty one; none where nothing is missing
+ */
+export function formatGaps({ inputs, book }: Pick<WorkbookValues, 'inputs' | 'book'>): string[] {
+  const { startSerial, values } = inputs.readings;
+  return book.workings.channelReadings.flatMap(({ channel, column }) => {
+    const { since } = halfHoursWithoutReadings(startSerial, values.importKwh, [values[channel]], 'day after');
+    if (since === undefined) return [];
+    const first = serialToIsoDate(since.firstSerial + LOOK_UP_MARGIN_DAYS);
+    return [
+      ...wrapped(
+        `${column.text.label}: ${since.halfHours.toLocaleString('en-GB')} half-hours have import but lack its reading, the first on ${first}. ${whatGapsMean(channel)}`,
+      ),
+      '',
+    ];
+  });
+}

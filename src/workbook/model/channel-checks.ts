@@ -1,0 +1,25 @@
+import { SHEETS } from '../layout.js';
+import type { ChannelReadings } from '../sheets/channel-readings.js';
+import type { Book } from './book.js';
+import type { Check } from './checks.js';
+
+/** What becomes of a half-hour without a reading, and what to do. Nobody can tell a gap from zeros that were left out. */
+const COUNTS_AS: Readonly<Record<ChannelReadings['channel'], string>> = {
+  exportKwh: '0 kWh exported',
+  heatPumpKwh: `0 kWh used by it, save in months that ${SHEETS.heating} leaves out`,
+  carKwh: '0 kWh charged, for its share and its timer',
+};
+
+/** Said where half-hours lack the reading of a channel: what they count as, and what to do. */
+export const whatGapsMean = (channel: ChannelReadings['channel']): string =>
+  `They count as ${COUNTS_AS[channel]}. Look for a gap in the file; where it leaves zeros out, nothing is missing.`;
+
+/** Checks of channels whose gaps count as nothing: notes, since a file that leaves zeros out has the same. */
+export function channelChecks({ workings }: Book): Check[] {
+  return workings.channelReadings.map(({ channel, column, lacking }) => ({
+    name: `${column.text.label}: half-hours with import that lack its reading, from the day after its first`,
+    formula: lacking,
+    advice: whatGapsMean(channel),
+    kind: 'note',
+  }));
+}
