@@ -93,6 +93,17 @@ it.each(ALL)('those that lack %s are told of no other channel, and are no fault'
   expect(String(values.calculated.named(VERDICT_NAME))).toMatch(/^No problem found/);
 });
 
+it('none are on the day of the first where a midnight is a hair less than a whole number', () => {
+  const values = withReadings((readings) => ({
+    ...blank(readings, ALL, [
+      [0, 480],
+      [500, 530],
+    ]),
+    startSerial: readings.startSerial.map((serial) => serial - 1e-9),
+  }));
+  expect(found(values)).toEqual(ofEach(2));
+});
+
 it('they are those of the library, in whatever order the rows stand, however many days they span', () => {
   const row = fc.integer({ min: 0, max: ROWS - 1 });
   const stretch = fc.tuple(row, fc.integer({ min: 1, max: 300 }));
