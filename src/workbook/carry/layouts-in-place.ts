@@ -21,6 +21,12 @@ interface ChangeInPlace {
 const ofTariffs = (name: string): string[] =>
   Array.from({ length: TARIFF_COUNT }, (_, t) => `${name}_${t + 1}`);
 
+/** Cells of some columns, a letter each, and rows. */
+const block = (letters: string, first: number, last: number): string[] =>
+  Array.from({ length: last - first + 1 }, (_, i) =>
+    [...letters].map((column) => `${column}${first + i}`),
+  ).flat();
+
 /** By the number of the layout that they came with. */
 const CHANGES: Readonly<Record<number, ChangeInPlace>> = {
   6: {
@@ -57,16 +63,13 @@ const CHANGES: Readonly<Record<number, ChangeInPlace>> = {
       'water_rows_in_its_hours',
     ],
     // Rows without import, and what lacks of a battery’s readings.
-    cells: {
-      [SHEETS.rates]: Array.from({ length: 14 }, (_, i) =>
-        [...'UVW'].map((letters) => `${letters}${61 + i}`),
-      ).flat(),
-    },
+    cells: { [SHEETS.rates]: block('UVW', 61, 74) },
   },
   7: {
     gone: [],
     names: [...ofTariffs('level_goes_by'), 'level_looked_at', 'reading_found'],
-    cells: {},
+    // What lacks of the readings of other channels.
+    cells: { [SHEETS.rates]: block('UVW', 76, 94), [SHEETS.checks]: block('ABCDE', 85, 87) },
   },
 };
 
