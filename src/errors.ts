@@ -13,6 +13,13 @@ export interface Place {
   line?: number | string;
 }
 
+/** Something that is wrong: what was found where, and what to do about it. */
+export interface Fault {
+  readonly found: string;
+  readonly whatToDo: string;
+  readonly place: Place;
+}
+
 /**
  * Wrong input, told in one message: where, what was found, what to do. It is one line of plain text, with short quotations, whatever a file holds.
  *
@@ -20,7 +27,7 @@ export interface Place {
  * throw new InputError('two windows overlap at 02:00', 'Move one of them.', { file: 'home.xlsx', line: 'Tariffs!C14' });
  * // message: "home.xlsx, Tariffs!C14: two windows overlap at 02:00. Move one of them."
  */
-export class InputError extends Error {
+export class InputError extends Error implements Fault {
   readonly found: string;
   readonly whatToDo: string;
   readonly place: Place;
@@ -37,4 +44,76 @@ export class InputError extends Error {
     this.whatToDo = advice;
     this.place = place;
   }
+}
+
+/** Faults that are told each; of more, how many there are. */
+const FAULTS_TOLD = 10;
+
+/**
+ * Several faults, so that all of them can be mended before the next try. It has a line for each of the first ten, written as the message of an
+ * {@link InputError} is, and then says how many more there are; as an `InputError`, it is the first of them.
+ *
+ * @example
+ * throw new InputErrors([
+ *   { found: 'the base rate is missing', whatToDo: 'Type a number.', place: { file: 'home.xlsx', line: 'Tariffs!C12' } },
+ *   { found: 'the reserve is -1', whatToDo: 'Type a number from 0.', place: { file: 'home.xlsx', line: 'Battery!C12' } },
+ * ]);
+ */
+export class InputErrors extends InputError {
+  constructor(readonly faults: readonly Fault[]) {
+    const told = faults
+      .slice(0, FAULTS_TOLD)
+      .map(({ found, whatToDo, place }) => new InputError(found, whatToDo, place));
+    const [first] = told;
+    if (first === undefined) throw new RangeError('no fault to tell');
+    super(first.found, first.whatToDo, first.place);
+    const more = faults.length - told.length;
+    this.message = [
+      ...told.map(({ message }) => message),
+      ...(more === 0 ? [] : [`and ${more.toLocaleString('en-GB')} more`]),
+    ].join('\n');
+    this.name = 'InputErrors';
+  }
+}
+
+/**
+ * Refuses input in which anything is wrong.
+ *
+ * @param faults what is wrong, in the order in which it is to be told; what is found in a place where something was found before is left out,
+ *   as the one mostly follows from the other
+ * @throws InputError where there is one fault, InputErrors where there are several
+ * @example refuse([]) // refuses nothing
+ */
+export function refuse(faults: readonly Fault[]): void {
+  const places = new Set<string>();
+  const told = faults.filter(({ place: { file, line } }) => {
+    const key = JSON.stringify([file, line]);
+    if (line !== undefined && places.has(key)) return false;
+    places.add(key);
+    return true;
+  });
+  const [first] = told;
+  if (first === undefined) return;
+  if (told.length > 1) throw new InputErrors(told);
+  throw first instanceof InputError ? first : new InputError(first.found, first.whatToDo, first.place);
+}
+
+/**
+ * What checks refuse, each by itself.
+ *
+ * @param checks functions that throw where something is wrong
+ * @returns the faults that they found, in the order of the checks
+ * @throws what is thrown that is no InputError
+ * @example faultsFoundBy([() => assertTimeZone('Mars/Phobos')]).length // 1
+ */
+export function faultsFoundBy(checks: readonly (() => unknown)[]): Fault[] {
+  return checks.flatMap((check): readonly Fault[] => {
+    try {
+      check();
+      return [];
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      return error instanceof InputErrors ? error.faults : [error];
+    }
+  });
 }

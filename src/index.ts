@@ -7,7 +7,7 @@ export * from './battery/index.js';
 export * from './bills/index.js';
 export * from './break-even/index.js';
 export * from './charges/index.js';
-export { InputError, type Place } from './errors.js';
+export { type Fault, InputError, InputErrors, type Place } from './errors.js';
 export * from './functions/index.js';
 export * from './heating/index.js';
 export * from './outlook/index.js';

@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { InputError } from './errors.js';
+import { InputError, refuse } from './errors.js';
 
 /**
  * Reads JSON that must follow a schema.
@@ -8,7 +8,8 @@ import { InputError } from './errors.js';
  * @param schema what it must hold
  * @param file its path, for messages
  * @returns what the schema makes of it
- * @throws InputError with file and path within (`tariffs[1].windows[0].from`) when something is wrong
+ * @throws InputError with file and path within (`tariffs[1].windows[0].from`) when something is wrong; InputErrors where several
+ *   things are
  * @example parseJson('{"vatShare": 0.05}', z.object({ vatShare: z.number() }), 'home.json').vatShare // 0.05
  */
 export function parseJson<Schema extends z.ZodType>(
@@ -33,11 +34,14 @@ export function parseJson<Schema extends z.ZodType>(
   }
   const result = schema.safeParse(content);
   if (result.success) return result.data;
-  const [issue] = result.error.issues;
-  throw new InputError(issue!.message.replace(/\.$/, ''), 'Correct it and try again.', {
-    file,
-    line: pathText(issue!.path),
-  });
+  refuse(
+    result.error.issues.map(({ message, path }) => ({
+      found: message.replace(/\.$/, ''),
+      whatToDo: 'Correct it and try again.',
+      place: { file, line: pathText(path) },
+    })),
+  );
+  throw new Error('JSON that does not follow its schema has no fault', { cause: result.error });
 }
 
 /** Line (from 1) that the message of the JSON parser speaks of, where it says enough to tell. */

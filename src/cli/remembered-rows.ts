@@ -1,5 +1,5 @@
 import { InvalidArgumentError } from 'commander';
-import { InputError } from '../errors.js';
+import { faultsFoundBy, InputError, refuse } from '../errors.js';
 import type { FileKind, FileOptions, RememberedAnswers } from '../readings/index.js';
 import { TOLD } from '../workbook/fields/told-places.js';
 import { openOurWorkbook } from '../workbook/fill/open-our-workbook.js';
@@ -22,7 +22,7 @@ const NOTHING = 'nothing';
  * @param bytes the workbook
  * @param file its name, for messages
  * @returns what files of each shape and name were told
- * @throws InputError naming a cell that holds no answer
+ * @throws InputError naming a cell that holds no answer; InputErrors where several hold none
  * @example rememberedAnswers(bytes, 'home.xlsx')[0]?.answers // { unit: 'Wh' }
  */
 export function rememberedAnswers(bytes: Uint8Array, file: string): RememberedAnswers[] {
@@ -59,45 +59,48 @@ export function rowsOf(remembered: readonly RememberedAnswers[]): { rows: ToldRo
 
 function answersOf(rows: readonly ToldRow[], file: string): RememberedAnswers[] {
   const found = new Map<string, RememberedAnswers>();
-  for (const [i, row] of rows.entries()) {
-    // A row whose answer is cleared is forgotten.
-    if (row.answer === '') continue;
-    const refuse = (what: string, key: keyof ToldRow): never => {
-      throw new InputError(what, 'Correct the cell, or clear its row: then nothing is remembered.', {
-        file,
-        line: `${TOLD.sheet}!${TOLD.letters[key]}${TOLD.firstRow + i}`,
-      });
-    };
-    if (row.columns === '') refuse('the row does not say of which columns', 'columns');
-    const kind = KINDS[row.kind.toLowerCase()];
-    if (kind === undefined) {
-      return refuse(`"${row.kind}" is none of ${Object.keys(KINDS).join(', ')}`, 'kind');
-    }
-    const key = JSON.stringify([kind, row.columns.toLowerCase(), row.name.toLowerCase()]);
-    const before = found.get(key);
-    found.set(key, {
-      kind,
-      columns: row.columns,
-      name: row.name.toLowerCase(),
-      toldFor: before?.toldFor ?? row.toldFor,
-      answers: joinedOptions(
-        before?.answers ?? {},
-        answerOf(row.answer, (what) => refuse(what, 'answer')),
-      ),
-    });
-  }
+  refuse(faultsFoundBy(rows.map((row, i) => () => addRow(found, row, i, file))));
   return [...found.values()];
 }
 
-function answerOf(text: string, refuse: (what: string) => never): FileOptions {
+/** Adds what a row (from 0) says to what is remembered. */
+function addRow(found: Map<string, RememberedAnswers>, row: ToldRow, i: number, file: string): void {
+  // A row whose answer is cleared is forgotten.
+  if (row.answer === '') return;
+  const refuseCell: (what: string, key: keyof ToldRow) => never = (what, key) => {
+    throw new InputError(what, 'Correct the cell, or clear its row: then nothing is remembered.', {
+      file,
+      line: `${TOLD.sheet}!${TOLD.letters[key]}${TOLD.firstRow + i}`,
+    });
+  };
+  if (row.columns === '') refuseCell('the row does not say of which columns', 'columns');
+  const kind = KINDS[row.kind.toLowerCase()];
+  if (kind === undefined) {
+    refuseCell(`"${row.kind}" is none of ${Object.keys(KINDS).join(', ')}`, 'kind');
+  }
+  const key = JSON.stringify([kind, row.columns.toLowerCase(), row.name.toLowerCase()]);
+  const before = found.get(key);
+  found.set(key, {
+    kind,
+    columns: row.columns,
+    name: row.name.toLowerCase(),
+    toldFor: before?.toldFor ?? row.toldFor,
+    answers: joinedOptions(
+      before?.answers ?? {},
+      answerOf(row.answer, (what) => refuseCell(what, 'answer')),
+    ),
+  });
+}
+
+function answerOf(text: string, refuseCell: (what: string) => never): FileOptions {
   if (text.toLowerCase() === NOTHING) return {};
   const at = text.indexOf('=');
   const name = text.slice(0, at).trim();
-  if (at < 1 || name === FORGET) return refuse(`"${text}" is not written OPTION=VALUE`);
+  if (at < 1 || name === FORGET) return refuseCell(`"${text}" is not written OPTION=VALUE`);
   try {
     return fileOption(name, text.slice(at + 1).trim());
   } catch (error) {
     if (!(error instanceof InvalidArgumentError)) throw error;
-    return refuse(`"${text}" can't be used: ${error.message.replace(/\.$/, '')}`);
+    return refuseCell(`"${text}" can't be used: ${error.message.replace(/\.$/, '')}`);
   }
 }

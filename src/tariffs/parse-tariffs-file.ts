@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { InputError } from '../errors.js';
+import { faultsFoundBy, InputError, refuse } from '../errors.js';
 import { parseJson } from '../parse-json.js';
 import { isoDateToSerial } from '../time/serial.js';
 import { parseClock } from './clock-text.js';
@@ -93,19 +93,25 @@ export function parseTariffsFile(json: string, file: string): Tariff[] {
  *
  * @param tariffs in the order of the file
  * @param file its path, for messages
- * @throws InputError with file and path within when a tariff is wrong or two share a name
+ * @throws InputError with file and path within when a tariff is wrong or two share a name; InputErrors where several are
  */
 export function validateTariffs(tariffs: readonly Tariff[], file: string): void {
-  tariffs.forEach((tariff, index) => {
-    validateTariff(tariff, (path) => {
-      const inFile = FILE_NAMES.reduce((text, [from, to]) => text.replace(from, to), path);
-      return { file, line: `tariffs[${index}].${inFile}` };
-    });
-    if (tariffs.findIndex((other) => other.name === tariff.name) !== index) {
-      throw new InputError(`two tariffs are called "${tariff.name}"`, 'Give each a name of its own.', {
-        file,
-        line: `tariffs[${index}].name`,
-      });
-    }
-  });
+  refuse(
+    faultsFoundBy(
+      tariffs.flatMap((tariff, index) => [
+        () =>
+          validateTariff(tariff, (path) => {
+            const inFile = FILE_NAMES.reduce((text, [from, to]) => text.replace(from, to), path);
+            return { file, line: `tariffs[${index}].${inFile}` };
+          }),
+        () => {
+          if (tariffs.findIndex((other) => other.name === tariff.name) === index) return;
+          throw new InputError(`two tariffs are called "${tariff.name}"`, 'Give each a name of its own.', {
+            file,
+            line: `tariffs[${index}].name`,
+          });
+        },
+      ]),
+    ),
+  );
 }

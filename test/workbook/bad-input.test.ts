@@ -372,7 +372,9 @@ describe('inputs of a workbook that can’t be worked with', () => {
     ],
   ])('%s', async (_, sheet, cells, message) => {
     const found = await messageOfFill(withCells(await template(), { [sheet]: cells }));
-    expect(found).toContain(`InputError: home.xlsx, ${message}`);
+    // A tariff without its name is missed by the bills that name it too: what was slipped stands first.
+    expect(found.replace(/^InputErrors/, 'InputError')).toMatch(/^InputError: home\.xlsx, /);
+    expect(found.split('\n')[0]).toContain(`: home.xlsx, ${message}`);
     expect(found).toMatch(/\. .+\.$/);
   });
 

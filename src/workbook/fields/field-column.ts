@@ -1,3 +1,4 @@
+import type { Fault } from '../../errors.js';
 import type { CellPlace, Node } from '../../formula/nodes.js';
 import { Column } from '../book/terms.js';
 import { Field, type FieldSpec } from './field.js';
@@ -100,22 +101,21 @@ function rulesOfRow(rules: readonly RowRule[], row: number): Rule[] {
 }
 
 /**
- * Makes sure that every row in which something stands keeps to its rules.
+ * What breaks the rules of a table, in the rows in which something stands.
  *
  * @param rows what the rows hold
  * @param rules what every row has to keep to, in the order in which they are looked at
  * @param typed every input in its cell
  * @param file name of the workbook, for messages
- * @throws InputError at the first that is not kept
+ * @returns a fault for each that is not kept, row by row
  */
-export function assertRowsKept(
+export function faultsOfRows(
   rows: readonly object[],
   rules: readonly RowRule[],
   typed: TypedCells,
   file: string,
-): void {
-  rows.forEach((cells, row) => {
-    if (Object.values(cells).every((cell) => cell === null)) return;
-    typed.assertKept(rulesOfRow(rules, row), file);
-  });
+): Fault[] {
+  return rows.flatMap((cells, row) =>
+    Object.values(cells).every((cell) => cell === null) ? [] : typed.faultsOf(rulesOfRow(rules, row), file),
+  );
 }

@@ -1,4 +1,4 @@
-import { InputError } from '../../errors.js';
+import type { Fault } from '../../errors.js';
 import { compileFormula } from '../../formula/compile.js';
 import { Grid } from '../../formula/grid.js';
 import type { CellPlace, Node, Reference } from '../../formula/nodes.js';
@@ -76,19 +76,19 @@ export class TypedCells {
   }
 
   /**
-   * Makes sure that rules are kept.
+   * What breaks rules.
    *
    * @param rules in the order in which they are looked at
    * @param file name of the workbook, for messages
-   * @throws InputError at the first that is not
+   * @returns a fault for each that is not kept; none where all are
    */
-  assertKept(rules: readonly Rule[], file: string): void {
-    for (const rule of rules) {
-      if (this.keeps(rule)) continue;
-      const { found, whatToDo } = rule.refusal(this);
-      const { sheet, row, column } = rule.at;
-      throw new InputError(found, whatToDo, { file, line: `${sheet}!${cellAt(column, row)}` });
-    }
+  faultsOf(rules: readonly Rule[], file: string): Fault[] {
+    return rules
+      .filter((rule) => !this.keeps(rule))
+      .map((rule) => {
+        const { sheet, row, column } = rule.at;
+        return { ...rule.refusal(this), place: { file, line: `${sheet}!${cellAt(column, row)}` } };
+      });
   }
 }
 

@@ -283,8 +283,9 @@ export function workbookTimeZone(bytes: Uint8Array, file: string): string {
     checkTimeZone(zone, file);
     return zone;
   } catch (error) {
-    // What is no zone may stand there because something was moved: that is said first.
-    openOurWorkbook(bytes, file);
+    // What is no zone may stand there because something was moved: that is said first. Else it is told with what else is wrong.
+    const { book } = openOurWorkbook(bytes, file);
+    checkInputs(readInputs(workbook, book.shape), file);
     throw error;
   }
 }

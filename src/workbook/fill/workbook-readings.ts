@@ -1,4 +1,4 @@
-import { InputError } from '../../errors.js';
+import { type Fault, InputError, refuse } from '../../errors.js';
 import { CHANNELS, type Channel } from '../../readings/channels.js';
 import type { HalfHourlyReadings, SourcedReadings } from '../../readings/index.js';
 import { localMsToSerial, serialToLocalMs } from '../../time/serial.js';
@@ -31,23 +31,24 @@ const PROBLEMS: Record<number, [found: string, whatToDo: string]> = {
  * @param inputs the workbook's inputs
  * @param file name of the workbook, for messages
  * @returns the readings with the cell of each value; undefined where the sheet is empty
- * @throws InputError naming the first row that can't be used
+ * @throws InputError naming the row that can't be used; InputErrors where several can't
  */
 export function readingsOfWorkbook(inputs: WorkbookInputs, file: string): SourcedReadings | undefined {
   const { readings } = inputs;
   if (readings.count === 0) return undefined;
   const placed = placeReadings(readings, inputs.clock);
   const rows: number[] = [];
+  const faults: Fault[] = [];
   for (let row = 0; row < readings.count; row++) {
     const problem = PROBLEMS[placed.problem[row] ?? PROBLEM.none];
     if (problem !== undefined) {
-      throw new InputError(...problem, {
-        file,
-        line: `${SHEETS.readings}!${READING.start}${FIRST_ROW + row}`,
-      });
+      const [found, whatToDo] = problem;
+      const line = `${SHEETS.readings}!${READING.start}${FIRST_ROW + row}`;
+      faults.push({ found, whatToDo, place: { file, line } });
     }
     if ((placed.instantQuarters[row] ?? 0) > 0) rows.push(row);
   }
+  refuse(faults);
   rows.sort((a, b) => (placed.instantQuarters[a] ?? 0) - (placed.instantQuarters[b] ?? 0));
   const startUtcMs = Float64Array.from(rows, (row) =>
     serialToLocalMs((placed.instantQuarters[row] ?? 0) / 96),

@@ -1,4 +1,4 @@
-import { InputError, type Place } from '../../errors.js';
+import { type Fault, faultsFoundBy, InputError, type Place, refuse } from '../../errors.js';
 import { MAX_RATE_PERIODS, type Tariff } from '../../tariffs/tariff.js';
 import { validateTariff } from '../../tariffs/validate-tariff.js';
 import { parseDays } from '../../tariffs/weekdays.js';
@@ -7,10 +7,11 @@ import { BATTERY_RULES } from '../fields/battery-fields.js';
 import { ALL_BILL_RULES } from '../fields/bill-rules.js';
 import type { CellValue } from '../fields/cell-value.js';
 import type { Field } from '../fields/field.js';
-import { assertRowsKept } from '../fields/field-column.js';
+import { faultsOfRows } from '../fields/field-column.js';
 import { ALL_GAS_RULES } from '../fields/gas-fields.js';
 import { HEATING_RULES, RANGE_RULES, SHARES_RULE } from '../fields/heating-fields.js';
 import { HOME_FIELDS, HOME_RULES, PERIOD_RULES } from '../fields/home-fields.js';
+import type { Rule } from '../fields/rule.js';
 import { TARIFF_FIELDS, type TariffFields } from '../fields/tariff-fields.js';
 import { TARIFF_RULES, TODAYS_TARIFF_RULE } from '../fields/tariff-rules.js';
 import { ALL_TEMPERATURE_RULES } from '../fields/temperature-fields.js';
@@ -18,31 +19,67 @@ import { ALL_TIMER_RULES } from '../fields/timer-fields.js';
 import { typedCells } from './typed-cells.js';
 import { hasName, numberIn, saysYes, type TariffCells, type WorkbookInputs } from './workbook-inputs.js';
 
+/** Inputs as they were looked at. */
+export interface InspectedInputs {
+  /** The named tariffs, in the order of their columns; undefined where a column has no name, or can't be priced. */
+  tariffs: (Tariff | undefined)[];
+  /** What is wrong, in the order in which a fill tells it. */
+  faults: Fault[];
+}
+
 /**
- * Makes sure that the inputs can be worked with: that they keep to the rules that the workbook shows as flags, and to
- * the few that no formula can tell.
+ * Makes sure that the inputs can be worked with.
  *
  * @param inputs as the cells hold them
  * @param file name of the workbook, for messages
  * @returns the named tariffs, in the order of their columns; undefined where a column has no name
- * @throws InputError naming the first cell that is wrong
+ * @throws InputError naming the cell that is wrong; InputErrors where several are
  */
 export function checkInputs(inputs: WorkbookInputs, file: string): (Tariff | undefined)[] {
-  checkTimeZone(inputs.home.timeZone, file);
+  const { tariffs, faults } = inspectInputs(inputs, file);
+  refuse(faults);
+  return tariffs;
+}
+
+/**
+ * Looks the inputs over: whether they keep to the rules that the workbook shows as flags, and to the few that no formula can tell.
+ *
+ * @param inputs as the cells hold them
+ * @param file name of the workbook, for messages
+ * @returns the tariffs and all faults; a cell may have several
+ */
+export function inspectInputs(inputs: WorkbookInputs, file: string): InspectedInputs {
   const typed = typedCells(inputs);
-  typed.assertKept([...Object.values(HOME_RULES), ...Object.values(PERIOD_RULES)], file);
-  typed.assertKept(TARIFF_RULES.flat(), file);
+  const broken = (rules: readonly Rule[]): Fault[] => typed.faultsOf(rules, file);
+  const faults = [
+    ...faultsFoundBy([() => checkTimeZone(inputs.home.timeZone, file)]),
+    ...broken([...Object.values(HOME_RULES), ...Object.values(PERIOD_RULES)]),
+  ];
+  const brokenByTariff = TARIFF_RULES.map(broken);
+  faults.push(...brokenByTariff.flat());
   const tariffs = inputs.tariffs.map((cells, t) => {
     const fields = TARIFF_FIELDS[t];
-    return fields !== undefined && hasName(cells.name) ? tariffOf(cells, fields, file) : undefined;
+    // Rates that are no numbers and windows that have no times make no tariff to look at further.
+    const isSound = brokenByTariff[t]?.length === 0;
+    if (fields === undefined || !isSound || !hasName(cells.name)) return undefined;
+    let tariff: Tariff | undefined;
+    const found = faultsFoundBy([
+      () => {
+        tariff = tariffOf(cells, fields, file);
+      },
+    ]);
+    faults.push(...found);
+    return tariff;
   });
-  typed.assertKept([TODAYS_TARIFF_RULE, ...Object.values(BATTERY_RULES).flat()], file);
-  typed.assertKept([...Object.values(HEATING_RULES).flat(2), SHARES_RULE, ...RANGE_RULES], file);
-  typed.assertKept(ALL_BILL_RULES, file);
-  typed.assertKept(ALL_TIMER_RULES, file);
-  assertRowsKept(inputs.heating.gas, ALL_GAS_RULES, typed, file);
-  assertRowsKept(inputs.heating.temperatures, ALL_TEMPERATURE_RULES, typed, file);
-  return tariffs;
+  faults.push(
+    ...broken([TODAYS_TARIFF_RULE, ...Object.values(BATTERY_RULES).flat()]),
+    ...broken([...Object.values(HEATING_RULES).flat(2), SHARES_RULE, ...RANGE_RULES]),
+    ...broken(ALL_BILL_RULES),
+    ...broken(ALL_TIMER_RULES),
+    ...faultsOfRows(inputs.heating.gas, ALL_GAS_RULES, typed, file),
+    ...faultsOfRows(inputs.heating.temperatures, ALL_TEMPERATURE_RULES, typed, file),
+  );
+  return { tariffs, faults };
 }
 
 const placeOf = ({ cell, at }: Field, file: string): Place => ({ file, line: `${cell.place.sheet}!${at}` });

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { InputError } from '../../errors.js';
+import { faultsFoundBy, InputError, refuse } from '../../errors.js';
 import { parseJson } from '../../parse-json.js';
 import { tariffSchema, validateTariffs } from '../../tariffs/parse-tariffs-file.js';
 import { validateVatShare } from '../../tariffs/validate-tariff.js';
@@ -41,25 +41,24 @@ const schema = z.strictObject({
  * @param json text of the file
  * @param file its path, for messages
  * @returns the inputs as cells
- * @throws InputError with file and path within when something is wrong
+ * @throws InputError with file and path within when something is wrong; InputErrors where several things are
  * @example parseStartingInputs(readFileSync('starting-inputs.json', 'utf8'), 'starting-inputs.json').home.vatShare // 0.05
  */
 export function parseStartingInputs(json: string, file: string): StartingInputs {
   const { home, battery, heating, todaysTariff, tariffs, bills, timers } = parseJson(json, schema, file);
-  assertTimeZone(home.timeZone, { file, line: 'home.timeZone' });
-  validateVatShare(home.vatShare, { file, line: 'home.vatShare' });
-  validateTariffs(tariffs, file);
-  checkTariffNames(
-    tariffs.map(({ name }) => name),
-    (t) => ({ file, line: `tariffs[${t}].name` }),
+  refuse(
+    faultsFoundBy([
+      () => assertTimeZone(home.timeZone, { file, line: 'home.timeZone' }),
+      () => validateVatShare(home.vatShare, { file, line: 'home.vatShare' }),
+      () => validateTariffs(tariffs, file),
+      () =>
+        checkTariffNames(
+          tariffs.map(({ name }) => name),
+          (t) => ({ file, line: `tariffs[${t}].name` }),
+        ),
+      () => assertTodaysTariff(todaysTariff, tariffs, file),
+    ]),
   );
-  if (tariffs.length === 0 ? todaysTariff !== null : !tariffs.some(({ name }) => name === todaysTariff)) {
-    throw new InputError(
-      todaysTariff === null ? "today's tariff is not named" : `no tariff is called "${todaysTariff}"`,
-      tariffs.length === 0 ? 'Give null where there are no tariffs.' : "Give today's tariff by its name.",
-      { file, line: 'todaysTariff' },
-    );
-  }
   return {
     home: { ...home, batteryRan: home.batteryRan ? 'yes' : 'no' },
     battery: startingBatteryCells(battery),
@@ -77,4 +76,18 @@ export function parseStartingInputs(json: string, file: string): StartingInputs 
       tariffs[t] === undefined ? blankTariffCells() : tariffCells(tariffs[t]),
     ),
   };
+}
+
+function assertTodaysTariff(
+  todaysTariff: string | null,
+  tariffs: readonly { name: string }[],
+  file: string,
+): void {
+  if (tariffs.length === 0 ? todaysTariff === null : tariffs.some(({ name }) => name === todaysTariff))
+    return;
+  throw new InputError(
+    todaysTariff === null ? "today's tariff is not named" : `no tariff is called "${todaysTariff}"`,
+    tariffs.length === 0 ? 'Give null where there are no tariffs.' : "Give today's tariff by its name.",
+    { file, line: 'todaysTariff' },
+  );
 }

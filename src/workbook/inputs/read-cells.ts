@@ -1,4 +1,4 @@
-import { InputError } from '../../errors.js';
+import { type Fault, InputError, type Place } from '../../errors.js';
 import type { CellValue } from '../model/sheet-model.js';
 import { CellError, type WorkbookPackage } from '../package/index.js';
 
@@ -36,26 +36,37 @@ const ERROR_MARK = '\u0000error ';
  * @param cells the sheet's cells
  * @param at name of the cell
  * @param place file and sheet, for messages
- * @returns its value, null where it is blank
- * @throws InputError when it holds an error value, or a formula that was never calculated
+ * @param unreadable where it is noted that the cell can't be read; without it, that is thrown
+ * @returns its value, null where it is blank or can't be read
+ * @throws InputError when it holds an error value, or a formula that was never calculated, and there is nowhere to note it
  */
-export function inputValue(cells: SheetCells, at: string, place: { file: string; sheet: string }): CellValue {
+export function inputValue(
+  cells: SheetCells,
+  at: string,
+  place: { file: string; sheet: string },
+  unreadable?: Fault[],
+): CellValue {
   const value = cells.get(at) ?? null;
   if (typeof value !== 'string' || !value.startsWith('\u0000')) return value === '' ? null : value;
-  const line = `${place.sheet}!${at}`;
-  if (value === UNCALCULATED) {
-    throw new InputError(
-      'the cell holds a formula without a result',
-      'Open the workbook in a spreadsheet program and save it, or type the value.',
-      { file: place.file, line },
-    );
-  }
-  throw new InputError(
-    `the cell holds ${value.slice(ERROR_MARK.length)}`,
-    'Correct its formula, or type the value.',
-    {
-      file: place.file,
-      line,
-    },
-  );
+  const inCell = { file: place.file, line: `${place.sheet}!${at}` };
+  const fault =
+    value === UNCALCULATED
+      ? uncalculated(inCell)
+      : {
+          found: `the cell holds ${value.slice(ERROR_MARK.length)}`,
+          whatToDo: 'Correct its formula, or type the value.',
+          place: inCell,
+        };
+  if (unreadable === undefined) throw new InputError(fault.found, fault.whatToDo, fault.place);
+  unreadable.push(fault);
+  return null;
+}
+
+/** That a formula holds no result. */
+export function uncalculated(place: Place): Fault {
+  return {
+    found: 'the cell holds a formula without a result',
+    whatToDo: 'Open the workbook in a spreadsheet program and save it, or type the value.',
+    place,
+  };
 }

@@ -1,4 +1,4 @@
-import { InputError } from '../../errors.js';
+import { type Fault, InputError } from '../../errors.js';
 import { columnNumber } from '../cell-address.js';
 import { GAS_FIELDS } from '../fields/gas-fields.js';
 import { HEATING_TABLES } from '../fields/heating-fields.js';
@@ -16,24 +16,25 @@ import { inputValue, readCells } from './read-cells.js';
  * The inputs of the heating sheets.
  *
  * @param workbook an open workbook
+ * @param unreadable where it is noted which cells hold an error value or a formula without a result
  * @returns the inputs as the cells hold them, right or wrong
- * @throws InputError when a cell holds an error value or a formula without a result, or rows lie below the last
+ * @throws InputError when rows lie below the last
  */
-export function readHeating(workbook: WorkbookPackage): HeatingCells {
+export function readHeating(workbook: WorkbookPackage, unreadable: Fault[]): HeatingCells {
   const cellsOf = (sheet: string): ((at: string) => CellValue) => {
     const cells = readCells(workbook, sheet);
-    return (at) => inputValue(cells, at, { file: workbook.fileName, sheet });
+    return (at) => inputValue(cells, at, { file: workbook.fileName, sheet }, unreadable);
   };
   const inputs = cellsOf(SHEETS.heatingInputs);
   return {
     settings: readFields(SETTING_FIELDS, inputs),
     ...readFields(HEATING_TABLES, inputs),
     gas: readFields(GAS_FIELDS, cellsOf(SHEETS.gas)),
-    temperatures: readTemperatures(workbook),
+    temperatures: readTemperatures(workbook, unreadable),
   };
 }
 
-function readTemperatures(workbook: WorkbookPackage): HeatingCells['temperatures'] {
+function readTemperatures(workbook: WorkbookPackage, unreadable: Fault[]): HeatingCells['temperatures'] {
   const cells = readCells(workbook, SHEETS.temperatures);
   const lastColumn = TEMPERATURE_COLUMNS.minC.column.column;
   const place = { file: workbook.fileName, sheet: SHEETS.temperatures };
@@ -47,7 +48,7 @@ function readTemperatures(workbook: WorkbookPackage): HeatingCells['temperatures
       );
     }
   }
-  return readFields(TEMPERATURE_FIELDS, (at) => inputValue(cells, at, place)).map((row) =>
+  return readFields(TEMPERATURE_FIELDS, (at) => inputValue(cells, at, place, unreadable)).map((row) =>
     Object.values(row).every((cell) => cell === null) ? BLANK_TEMPERATURE : row,
   );
 }

@@ -1,4 +1,4 @@
-import { InputError } from '../../errors.js';
+import { type Fault, InputError, refuse } from '../../errors.js';
 import { BATTERY_FIELDS } from '../fields/battery-fields.js';
 import { BILLS } from '../fields/bill-fields.js';
 import { type Field, ofFields } from '../fields/field.js';
@@ -98,38 +98,42 @@ export function shapeOfWorkbook(workbook: WorkbookPackage): Shape {
  * @param workbook an open workbook of ours
  * @param shape how much it holds
  * @returns the inputs, right or wrong
- * @throws InputError when a cell holds an error value or a formula without a result
+ * @throws InputError when a cell holds an error value or a formula without a result, or there are rows below the last; InputErrors where
+ *   several cells do
  */
 export function readInputs(workbook: WorkbookPackage, shape: Shape): WorkbookInputs {
+  const unreadable: Fault[] = [];
   const sheet = (name: string): ((at: string) => CellValue) => {
     const cells = readCells(workbook, name);
-    return (at) => inputValue(cells, at, { file: workbook.fileName, sheet: name });
+    return (at) => inputValue(cells, at, { file: workbook.fileName, sheet: name }, unreadable);
   };
   const answer = sheet(SHEETS.answer);
   const tariffs = sheet(SHEETS.tariffs);
   const battery = sheet(SHEETS.battery);
   const clock = sheet(SHEETS.clock);
   const timers = sheet(SHEETS.timers);
-  return {
-    home: readHome(workbook),
+  const inputs: WorkbookInputs = {
+    home: readHome(workbook, unreadable),
     todaysTariff: tariffs(TODAYS_TARIFF.at),
     ...readFields(PERIOD_FIELDS, answer),
     tariffs: readFields(TARIFF_FIELDS, tariffs),
     battery: readFields(BATTERY_FIELDS, battery),
     storedBattery: readStoredBatteryResults(battery, shape),
-    heating: readHeating(workbook),
+    heating: readHeating(workbook, unreadable),
     bills: readFields(BILLS, sheet(SHEETS.bills)),
     timers: readFields(TIMER_FIELDS, timers),
     storedTimers: readStoredTimerResults(timers),
-    readings: readReadings(workbook, shape.readingRows),
+    readings: readReadings(workbook, shape.readingRows, unreadable),
     clock: readClock(clock),
     clockTimeZone: clock(CLOCK_ZONE),
   };
+  refuse(unreadable);
+  return inputs;
 }
 
 /** The facts of the home, from above the tariffs and the readings. */
-function readHome(workbook: WorkbookPackage): HomeCells {
-  return ofFields(HOME_FIELDS, (field) => homeFact(workbook, field), null as CellValue);
+function readHome(workbook: WorkbookPackage, unreadable: Fault[]): HomeCells {
+  return ofFields(HOME_FIELDS, (field) => homeFact(workbook, field, unreadable), null as CellValue);
 }
 
 /**
@@ -137,11 +141,13 @@ function readHome(workbook: WorkbookPackage): HomeCells {
  *
  * @param workbook an open workbook of ours
  * @param field which
- * @throws InputError when the cell holds an error value or a formula without a result
+ * @param unreadable where it is noted that the cell holds an error value or a formula without a result; without it, that is thrown
+ * @throws InputError when the cell can't be read, and there is nowhere to note it
  */
-export function homeFact(workbook: WorkbookPackage, { cell, at }: Field): CellValue {
+export function homeFact(workbook: WorkbookPackage, { cell, at }: Field, unreadable?: Fault[]): CellValue {
   const { sheet, row } = cell.place;
-  return inputValue(readCells(workbook, sheet, row), at, { file: workbook.fileName, sheet });
+  const place = { file: workbook.fileName, sheet };
+  return inputValue(readCells(workbook, sheet, row), at, place, unreadable);
 }
 
 function readClock(cell: (at: string) => CellValue): ClockRows {

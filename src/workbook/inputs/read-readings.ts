@@ -1,4 +1,4 @@
-import { InputError, type Place } from '../../errors.js';
+import { type Fault, InputError } from '../../errors.js';
 import { CHANNELS } from '../../readings/channels.js';
 import { columnNumber } from '../cell-address.js';
 import { FIRST_ROW, SHEETS } from '../layout.js';
@@ -6,6 +6,7 @@ import { READING } from '../model/columns.js';
 import type { WorkbookPackage } from '../package/index.js';
 import { blankReadings } from './blank-readings.js';
 import { carryCall } from './carry-call.js';
+import { uncalculated } from './read-cells.js';
 import type { ReadingRows } from './workbook-inputs.js';
 
 /**
@@ -13,10 +14,11 @@ import type { ReadingRows } from './workbook-inputs.js';
  *
  * @param workbook an open workbook
  * @param capacity rows that the sheet has for them
+ * @param unreadable where it is noted which formulas hold no result
  * @returns one entry a row of the sheet
  * @throws InputError when there are readings below the rows that the workbook holds
  */
-export function readReadings(workbook: WorkbookPackage, capacity: number): ReadingRows {
+export function readReadings(workbook: WorkbookPackage, capacity: number, unreadable: Fault[]): ReadingRows {
   const rows = blankReadings(capacity);
   const lastRow = FIRST_ROW + capacity - 1;
   const startColumn = columnNumber(READING.start);
@@ -27,8 +29,9 @@ export function readReadings(workbook: WorkbookPackage, capacity: number): Readi
   while (reader.next()) {
     if (reader.row < FIRST_ROW || reader.column > markColumn) continue;
     if (!reader.hasValue) {
-      if (reader.hasFormula)
-        refuseUncalculated({ file: workbook.fileName, line: `${SHEETS.readings}!${reader.name}` });
+      if (reader.hasFormula) {
+        unreadable.push(uncalculated({ file: workbook.fileName, line: `${SHEETS.readings}!${reader.name}` }));
+      }
       continue;
     }
     const row = reader.row - FIRST_ROW;
@@ -53,12 +56,4 @@ export function readReadings(workbook: WorkbookPackage, capacity: number): Readi
     else byColumn.get(reader.column)![row] = number;
   }
   return rows;
-}
-
-function refuseUncalculated(place: Place): never {
-  throw new InputError(
-    'the cell holds a formula without a result',
-    'Open the workbook in a spreadsheet program and save it, or type the value.',
-    place,
-  );
 }
