@@ -7,6 +7,7 @@ import type { WorkbookValues } from '../workbook/workbook-values.js';
 import type { FilledFile } from './fill-file.js';
 import { formatBattery } from './format-battery.js';
 import { formatComparison, wrapped } from './format-comparison.js';
+import { formatCounts } from './format-counts.js';
 import { formatGaps } from './format-gaps.js';
 import { formatHeating } from './format-heating.js';
 import { formatTimers } from './format-timers.js';
@@ -41,6 +42,9 @@ export function formatFilled(filled: FilledFile, out: string): string {
       ...result.altered
         .slice(0, FIRST_FEW)
         .map(({ sheet, cell, found }) => `  ${sheet}!${cell} holds ${shortened(found, FORMULA_SHOWN)}`),
+      ...(result.altered.length > FIRST_FEW
+        ? [`  and ${count(result.altered.length - FIRST_FEW)} more`]
+        : []),
       'Stored values were left out, so that the spreadsheet program works them out',
       'with the formulas as they stand; the table above is without them. Where you',
       'changed none, the workbook is of another version: fill into a fresh one.',
@@ -48,21 +52,10 @@ export function formatFilled(filled: FilledFile, out: string): string {
     );
   }
   if (clearedTariff !== undefined) parts.push(`The column of "${clearedTariff}" was emptied.`);
-  const counts = [`${count(result.addedHalfHours)} half-hours added`];
-  if (result.duplicates > 0) counts.push(`${count(result.duplicates)} values were there already`);
-  if (result.replaced > 0) counts.push(`${count(result.replaced)} values replaced`);
-  for (const [what, merged] of [
-    ['stretches of gas', result.gas],
-    ['days of temperature', result.temperatures],
-  ] as const) {
-    if (merged === undefined) continue;
-    const { added, duplicates, replaced } = merged;
-    counts.push(
-      `${what}: ${count(added)} added, ${count(duplicates)} there already, ${count(replaced)} replaced`,
-    );
-  }
   parts.push(
-    written ? `${counts.join('\n')}.` : 'Nothing changed: the workbook holds these readings already.',
+    written
+      ? `${formatCounts(result).join('\n')}.`
+      : 'Nothing changed: the workbook holds these readings already.',
     out,
     '',
   );

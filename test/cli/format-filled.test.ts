@@ -1,11 +1,12 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { formatFilled } from '../../src/cli/format-filled.js';
+import type { OnConflict } from '../../src/readings/index.js';
 import { columnNumber } from '../../src/workbook/cell-address.js';
 import { type FillResult, fillWorkbook } from '../../src/workbook/fill/fill-workbook.js';
 import { FIRST_ROW, SHEETS } from '../../src/workbook/layout.js';
 import { READING } from '../../src/workbook/model/columns.js';
 import { openWorkbookPackage } from '../../src/workbook/package/index.js';
-import { emptyTemplate, filledMonth } from '../workbook/template.js';
+import { emptyTemplate, filledMonth, imported, template } from '../workbook/template.js';
 
 const textOf = (result: FillResult): string =>
   formatFilled({ result, report: '', written: true }, 'home.xlsx');
@@ -97,4 +98,68 @@ describe('what a fill says about the checks', () => {
     });
     return { ...slip, values: { ...values, calculated } };
   }
+});
+
+describe('what a fill says that it did', () => {
+  const start = 'interval start';
+  const DAY = 48;
+  const told = (bytes: Uint8Array, csv: string, onConflict: OnConflict = 'refuse'): string[] =>
+    textOf(
+      fillWorkbook(bytes, 'home.xlsx', imported({ 'more.csv': csv }), { onConflict, keepLeastCost: true }),
+    )
+      .trimEnd()
+      .split('\n')
+      .slice(-5, -1);
+  /** Half-hours from the midnight with which October begins in London. */
+  const csvOf = (channel: string, count: number, kwhOf: (i: number) => number, from = 0): string =>
+    [
+      `${start},${channel}`,
+      ...Array.from({ length: count }, (_, i) => {
+        const at = new Date(Date.UTC(2026, 8, 30, 23) + (from + i) * 1_800_000).toISOString();
+        return `${at},${kwhOf(i)}`;
+      }),
+    ].join('\n');
+  /** October with its import alone. */
+  let importAlone: Uint8Array;
+  beforeAll(async () => {
+    importAlone = fillWorkbook(
+      await template(),
+      'home.xlsx',
+      imported({ 'import.csv': csvOf('import kWh', 3 * DAY, (i) => (i % 7) / 100) }),
+      { keepLeastCost: true },
+    ).bytes;
+  });
+
+  it('names each channel that half-hours got which were there, and adds none', () => {
+    const lines = told(
+      importAlone,
+      csvOf('export kWh', 2 * DAY, () => 0.5),
+    );
+    expect(lines).toContain('export: 96 half-hours added to readings that were there.');
+    expect(lines.join('\n')).not.toContain('0 half-hours added');
+  });
+
+  it('counts new half-hours apart from those that were there', () => {
+    const lines = told(
+      importAlone,
+      csvOf('export kWh', 2 * DAY, () => 0.5, 2 * DAY),
+    );
+    expect(lines.slice(-2)).toEqual([
+      '48 half-hours added',
+      'export: 48 half-hours added to readings that were there.',
+    ]);
+  });
+
+  it('counts values that are the same, and those that it replaced by others', () => {
+    const csv = csvOf('import kWh', DAY, (i) => (i < 3 ? 9 : (i % 7) / 100));
+    expect(told(importAlone, csv, 'replace').slice(-2)).toEqual([
+      '45 values were there already, the same',
+      '3 values replaced by a different one.',
+    ]);
+  });
+
+  it('is that values were worked out anew, where nothing was to be filled in', () => {
+    const text = textOf(fillWorkbook(importAlone, 'home.xlsx', undefined, { keepLeastCost: true }));
+    expect(text).toContain('The stored values were worked out anew.\nhome.xlsx\n');
+  });
 });

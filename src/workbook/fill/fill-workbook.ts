@@ -1,7 +1,8 @@
 import { InputError } from '../../errors.js';
-import { CHANNELS } from '../../readings/channels.js';
+import { CHANNELS, type Channel } from '../../readings/channels.js';
 import {
   type GasPeriod,
+  type HalfHourlyReadings,
   type ImportedTemperature,
   type MergedReadings,
   mergeReadings,
@@ -83,6 +84,8 @@ export interface FillResult {
   replaced: number;
   /** Half-hours that are new in the workbook. */
   addedHalfHours: number;
+  /** Half-hours that the workbook held already and that got a value of a channel which they had none of. */
+  addedToHeld: Partial<Record<Channel, number>>;
   /** What was done with gas and temperatures by day; undefined where none were given. */
   gas: Omit<MergedRows<unknown>, 'rows'> | undefined;
   temperatures: Omit<MergedRows<unknown>, 'rows'> | undefined;
@@ -182,6 +185,7 @@ export function fillWorkbook(
     duplicates: merged?.duplicates ?? 0,
     replaced: merged?.replaced ?? 0,
     addedHalfHours: merged?.added ?? 0,
+    addedToHeld: merged?.addedToHeld ?? {},
     gas: countsOf(gas),
     temperatures: countsOf(temperatures),
     ...counts,
@@ -221,7 +225,7 @@ function mergedReadings(
   incoming: SourcedReadings | undefined,
   file: string,
   { onConflict = 'refuse', temperature }: FillOptions,
-): (MergedReadings & { added: number }) | undefined {
+): (MergedReadings & Pick<FillResult, 'addedToHeld'> & { added: number }) | undefined {
   const isSameZone = inputs.clockTimeZone === before.clockTimeZone;
   if (incoming === undefined && temperature?.halfHourly === undefined && isSameZone) return undefined;
   const held = readingsOfWorkbook(inputs, file);
@@ -231,7 +235,27 @@ function mergedReadings(
   const outdoor = outdoorOfFiles(temperature, metered[0]!.readings.timeZone, starts);
   const merged = mergeReadings(outdoor === undefined ? metered : [...metered, outdoor], onConflict);
   const heldHalfHours = held === undefined ? 0 : mergeReadings([held]).readings.startUtcMs.length;
-  return { ...merged, added: merged.readings.startUtcMs.length - heldHalfHours };
+  return {
+    ...merged,
+    added: merged.readings.startUtcMs.length - heldHalfHours,
+    addedToHeld: held === undefined ? {} : addedToHeld(held.readings, merged.readings),
+  };
+}
+
+/** How many half-hours that were held got a value of each channel that they had none of. */
+function addedToHeld(held: HalfHourlyReadings, merged: HalfHourlyReadings): FillResult['addedToHeld'] {
+  const rowOfHeld = new Map(Array.from(held.startUtcMs, (start, row) => [start, row]));
+  const counts: FillResult['addedToHeld'] = {};
+  for (const channel of CHANNELS) {
+    const before = held.channels[channel];
+    let count = 0;
+    merged.channels[channel]?.forEach((value, i) => {
+      const row = rowOfHeld.get(merged.startUtcMs[i]!);
+      if (row !== undefined && !Number.isNaN(value) && Number.isNaN(before?.[row] ?? Number.NaN)) count++;
+    });
+    if (count > 0) counts[channel] = count;
+  }
+  return counts;
 }
 
 /** Gas and temperatures by day that the workbook holds from now on. */
