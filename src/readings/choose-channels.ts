@@ -1,6 +1,7 @@
 import { InputError } from '../errors.js';
 import type { Columns } from './find-header.js';
 import type { FileOptions } from './import-options.js';
+import { listText } from './list-text.js';
 import {
   channelNamed,
   channelOfTitle,
@@ -284,7 +285,7 @@ export function askForChannels(table: Table, columns: Columns, unnamed: readonly
   if (unnamed.length === 0) {
     const texts = columns.header.filter((h) => h !== '').map((h) => `"${h}"`);
     return new InputError(
-      `no column holds numbers that this reader has a use for${texts.length > 0 ? ` (columns ${texts.slice(0, 8).join(', ')})` : ''}`,
+      `no column holds numbers that this reader has a use for${texts.length > 0 ? ` (columns ${listText(texts, 8)})` : ''}`,
       'Export the readings with their values, or name the column: --channel COLUMN=CHANNEL.',
       place,
     );

@@ -1,5 +1,6 @@
 import type { Draft } from './draft.js';
 import type { LineCounts } from './file-report.js';
+import { listText } from './list-text.js';
 import { isBlankCell } from './parse-number.js';
 
 const MOST_NAMED = 5;
@@ -45,11 +46,12 @@ export function countLines<C extends string>({ table, columns, values, slots }: 
     else counts.header += lines;
   }
   if (passedLines.length > 0) {
-    const first = passedLines.slice(0, MOST_NAMED).join(', ');
-    const more = passedLines.length > MOST_NAMED ? ' and more' : '';
     const name = `${source?.lineName ?? 'line'}${passedLines.length === 1 ? '' : 's'}`;
     counts.other = [
-      { count: passedLines.length, what: `passed over as told, not read (${name} ${first}${more})` },
+      {
+        count: passedLines.length,
+        what: `passed over as told, not read (${name} ${listText(passedLines, MOST_NAMED)})`,
+      },
     ];
   }
   return counts;

@@ -48,6 +48,8 @@ export interface Finding {
   done: string;
   /** The first few places. */
   places: FoundPlace[];
+  /** How many places there are in all; a place may be a gap of many half-hours. */
+  placeCount: number;
 }
 
 /** How a column was understood. */

@@ -85,11 +85,13 @@ export class Findings {
         message: MEANING[kind][0],
         done: MEANING[kind][1],
         places: [],
+        placeCount: 0,
         ...(channel === '' ? {} : { channel }),
       };
       this.found.set(key, finding);
     }
     finding.count += count;
+    finding.placeCount++;
     if (finding.places.length >= PLACES_SHOWN) return;
     const table = this.tables[file]!;
     const text = typeof place.text === 'string' ? place.text : place.text();

@@ -94,18 +94,14 @@ function rangesText(numbers: readonly number[], name: string): string {
 }
 
 function formatFinding(finding: Finding): string[] {
-  const { channel, count, message, done, places } = finding;
+  const { channel, count, message, done, places, placeCount } = finding;
   const what = channel === undefined ? message : `${channelsInWords(channel)}, ${message}`;
   const lines = item('found', `${what}: ${thousands(count)}${done === '' ? '' : ` (${done})`}`);
   for (const { line, text } of places)
     lines.push(...wrap(`${lineText(line)}: ${text}`, ' '.repeat(14), ' '.repeat(16)));
-  if (places.length > 0 && more(finding)) lines.push(`${' '.repeat(14)}and more`);
+  const more = placeCount - places.length;
+  if (places.length > 0 && more > 0) lines.push(`${' '.repeat(14)}and ${thousands(more)} more`);
   return lines;
-}
-
-function more({ kind, count, places }: Finding): boolean {
-  // A gap's count is of half-hours, its places are runs of them.
-  return kind === 'gap' || kind === 'missing day' ? places.length === 3 : count > places.length;
 }
 
 function item(name: string, text: string): string[] {

@@ -11,6 +11,7 @@ import {
   type InputFile,
   optionsOf,
 } from './import-options.js';
+import { listText } from './list-text.js';
 import { openTables } from './open-tables.js';
 import { settleDecimalMark } from './parse-number.js';
 import { readStamps, type Stamps } from './read-stamps.js';
@@ -137,7 +138,7 @@ function requireColumn<C extends string>(name: string, drafts: readonly Draft<C>
   throw new InputError(
     `no column "${name}"`,
     known.length > 0
-      ? `The columns are ${known.slice(0, 12).join(', ')}.`
+      ? `The columns are ${listText(known, 12)}.`
       : 'The file has no header: give the number of the column.',
     { file: table.file },
   );

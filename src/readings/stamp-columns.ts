@@ -1,6 +1,7 @@
 import { InputError } from '../errors.js';
 import type { Columns } from './find-header.js';
 import type { FileOptions, StampPosition } from './import-options.js';
+import { listText } from './list-text.js';
 import { headerWords } from './match-channels.js';
 import { StampReader } from './parse-stamp.js';
 import type { Table } from './read-table.js';
@@ -188,7 +189,7 @@ function columnNamed(table: Table, header: readonly string[], name: string): num
   throw new InputError(
     `no column "${name}"`,
     known.length > 0
-      ? `The columns are ${known.slice(0, 12).join(', ')}${known.length > 12 ? ' and more' : ''}.`
+      ? `The columns are ${listText(known, 12)}.`
       : `The file has no header: give the number of the column, 1 to ${header.length}.`,
     { file: table.file },
   );

@@ -21,8 +21,23 @@ describe('what is found is told with its place, and nothing is dropped or invent
           { file: 'readings.csv', line: 2, text: '2026-01-25 00:30 to 2026-01-25 01:30, 2 after this line' },
           { file: 'readings.csv', line: 3, text: '2026-01-25 02:00 to 2026-01-25 02:30, 1 after this line' },
         ],
+        placeCount: 2,
       },
     ]);
+  });
+
+  test.each<[number, string | undefined]>([
+    [2, undefined],
+    [3, undefined],
+    [4, 'and 1 more'],
+    [5, 'and 2 more'],
+  ])('of %i gaps, three are told by their places, then %s', (gaps, more) => {
+    const run = ['0.1', '0.2', '0.1'];
+    const values = [...run, ...Array.from({ length: gaps }, () => [undefined, undefined, ...run]).flat()];
+    const { report } = importText(['start,import kWh', ...lines(values)]);
+    const told = formatImportReport(report).split('\n');
+    expect(told.filter((line) => line.endsWith('2 after this line'))).toHaveLength(Math.min(gaps, 3));
+    expect(told.find((line) => line.includes('more'))?.trim()).toBe(more);
   });
 
   test('a half-hour with a part missing is left out', () => {
