@@ -1,8 +1,6 @@
-import { Command, CommanderError, Help } from 'commander';
+import { Command, CommanderError } from 'commander';
 import { print, printError } from './print.js';
 import { EXIT, runCommand } from './run-command.js';
-
-const usualHelp = new Help();
 
 /**
  * A command with the project's manners: `--help`, exit codes, one line for wrong usage.
@@ -16,10 +14,6 @@ export function projectCommand(name: string, description: string): Command {
     .description(description)
     .showHelpAfterError('(see --help)')
     .exitOverride()
-    .configureHelp({
-      optionDescription: (option) =>
-        `${usualHelp.optionDescription(option)}${option.mandatory ? ' (required)' : ''}`,
-    })
     .configureOutput({ writeOut: print, writeErr: printError })
     .addHelpText(
       'after',

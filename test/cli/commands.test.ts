@@ -76,6 +76,9 @@ describe('help', () => {
 describe('wrong usage', () => {
   it.each<[string, string[], string]>([
     ['fill', ['readings.csv'], "required option '--workbook <file>' not specified"],
+    ['fill', ['--workbok', 'home.xlsx'], "unknown option '--workbok'\n(Did you mean --workbook?)"],
+    ['carry', ['old.xlsx', '--ou', 'new.xlsx'], "unknown option '--ou'\n(Did you mean --out?)"],
+    ['carry', ['old.xlsx'], "required option '--out <file>' not specified"],
     ['fill', ['--workbook', 'home.xlsx', '--date-order', 'ydm'], "argument 'ydm' is invalid"],
     ['verify', [], "missing required argument 'file'"],
     ['build', ['--nonsense'], "unknown option '--nonsense'"],

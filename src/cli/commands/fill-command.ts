@@ -5,6 +5,7 @@ import { formatFilled } from '../format-filled.js';
 import { addImportFlags, type ImportFlags, importOptionsOf } from '../import-flags.js';
 import { print } from '../print.js';
 import { Progress } from '../progress.js';
+import { addRequiredOption } from '../required-option.js';
 import type { Surroundings } from '../surroundings.js';
 
 interface Flags extends ImportFlags {
@@ -23,13 +24,15 @@ interface Flags extends ImportFlags {
  * @returns the command, ready to parse
  */
 export function fillCommand(surroundings: Surroundings): Command {
+  const command = projectCommand(
+    'fill',
+    'Fills files of half-hourly readings into a workbook, in place.',
+  ).argument(
+    '[files...]',
+    'files of readings, in any order; without files the stored values are worked out anew',
+  );
   return addImportFlags(
-    projectCommand('fill', 'Fills files of half-hourly readings into a workbook, in place.')
-      .argument(
-        '[files...]',
-        'files of readings, in any order; without files the stored values are worked out anew',
-      )
-      .requiredOption('--workbook <file>', 'the workbook')
+    addRequiredOption(command, '--workbook <file>', 'the workbook')
       .option('--gas <files...>', 'gas of the last year with the boiler: register or use, m³, ft³ or kWh')
       .option('--temperature <files...>', 'outdoor temperatures: half-hourly, hourly, or by day; °C or °F')
       .option('--out <file>', 'write here instead of into the workbook itself')
