@@ -6,6 +6,7 @@ import { projectCommand, runProjectCommand } from '../src/cli/command.js';
 import { print } from '../src/cli/print.js';
 import { Progress } from '../src/cli/progress.js';
 import { readUserFile } from '../src/read-user-file.js';
+import { openWorkbookPackage } from '../src/workbook/package/index.js';
 import { timeLeastCost } from '../test/battery/time-least-cost.js';
 import { ruleCases } from './lib/bench/battery-rule/cases.js';
 import { formatRuleCases } from './lib/bench/battery-rule/format-rule-cases.js';
@@ -35,7 +36,8 @@ const command = projectCommand(
   .option('--years <count>', 'years in the workbook of several', wholeYears, 3)
   .action(async (options: BenchOptions) => {
     if (options.against !== undefined) {
-      await readUserFile(options.against, 'Give the path of a workbook with a filled year.');
+      const bytes = await readUserFile(options.against, 'Give the path of a workbook with a filled year.');
+      openWorkbookPackage(bytes, options.against);
     }
     if (options.year === true) {
       print(`${yearTable()}\n`);

@@ -7,6 +7,7 @@ import { PATHS, projectPath, projectPathOption } from '../src/cli/paths.js';
 import { print } from '../src/cli/print.js';
 import { Progress } from '../src/cli/progress.js';
 import { readUserFile } from '../src/read-user-file.js';
+import { openWorkbookPackage } from '../src/workbook/package/index.js';
 import { startCalc } from './lib/calc/start-calc.js';
 import { renderSheets } from './lib/render-sheets.js';
 
@@ -27,7 +28,7 @@ const command = projectCommand(
   .option('--print', 'the first printed page of each sheet instead of its first screen')
   .option('--readme', 'renew the pictures that the README shows')
   .action(async (file: string, options: { out: string; print?: boolean; readme?: boolean }) => {
-    await readUserFile(file, 'Give the path of a filled workbook.');
+    openWorkbookPackage(await readUserFile(file, 'Give the path of a filled workbook.'), file);
     const progress = new Progress();
     await makeFolder(options.out);
     progress.begin('starting LibreOffice');

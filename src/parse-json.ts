@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { InputError, refuse } from './errors.js';
+import { type Fault, InputError, refuse } from './errors.js';
 
 /**
  * Reads JSON that must follow a schema.
@@ -17,6 +17,9 @@ export function parseJson<Schema extends z.ZodType>(
   schema: Schema,
   file: string,
 ): z.output<Schema> {
+  if (json.trim() === '') {
+    throw new InputError('the file is empty', 'Give a file that holds JSON.', { file });
+  }
   let content: unknown;
   try {
     content = JSON.parse(json);
@@ -35,14 +38,55 @@ export function parseJson<Schema extends z.ZodType>(
   const result = schema.safeParse(content);
   if (result.success) return result.data;
   refuse(
-    result.error.issues.map(({ message, path }) => ({
-      found: message.replace(/\.$/, ''),
-      whatToDo: 'Correct it and try again.',
-      place: { file, line: pathText(path) },
+    result.error.issues.map((issue) => ({
+      ...inWords(issue),
+      place: { file, line: pathText(issue.path) },
     })),
   );
   throw new Error('JSON that does not follow its schema has no fault', { cause: result.error });
 }
+
+/** What belongs in a place, by the schema's words. */
+const BELONGS: Readonly<Record<string, string>> = {
+  object: 'a group { … }',
+  array: 'a list [ … ]',
+  string: 'a text in quotes',
+  number: 'a number without quotes',
+  boolean: 'true or false',
+};
+
+/** What is wrong in a place, and what to do: a missing or another kind of value, a name that is none, or what the schema says. */
+function inWords(issue: z.core.$ZodIssue): Pick<Fault, 'found' | 'whatToDo'> {
+  if (issue.code === 'unrecognized_keys') {
+    const names = issue.keys.map((key) => `"${key}"`).join(', ');
+    return {
+      found: `${names} is no name that stands here`,
+      whatToDo: 'Correct its spelling, or take it out.',
+    };
+  }
+  const belongs = issue.code === 'invalid_type' ? BELONGS[issue.expected] : undefined;
+  if (belongs === undefined) {
+    return { found: issue.message.replace(/\.$/, ''), whatToDo: 'Correct it and try again.' };
+  }
+  if (issue.message.endsWith('received undefined')) {
+    return { found: 'this is missing', whatToDo: `Give it: ${belongs}.` };
+  }
+  const received = /received (.+)$/.exec(issue.message)?.[1];
+  return {
+    found: `this is ${RECEIVED[received ?? ''] ?? 'something else'}, and ${belongs} belongs here`,
+    whatToDo: 'Correct it and try again.',
+  };
+}
+
+/** What stands in a place, by the schema's words. */
+const RECEIVED: Readonly<Record<string, string>> = {
+  object: 'a group { … }',
+  array: 'a list [ … ]',
+  string: 'a text',
+  number: 'a number',
+  boolean: 'true or false',
+  null: 'null',
+};
 
 /** Line (from 1) that the message of the JSON parser speaks of, where it says enough to tell. */
 function lineOfFault(json: string, message: string): number | undefined {

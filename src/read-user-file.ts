@@ -28,7 +28,10 @@ export async function readUserFile(
 
   function whyUnreadable({ code }: NodeJS.ErrnoException): InputError {
     const place = { file: path };
-    if (code === 'ENOENT') return new InputError('there is no such file', whereMissing, place);
+    // A file stands where the path has a folder.
+    if (code === 'ENOENT' || code === 'ENOTDIR') {
+      return new InputError('there is no such file', whereMissing, place);
+    }
     if (code === 'EISDIR') return new InputError('this is a folder', whereFolder, place);
     if (code === 'ELOOP') {
       return new InputError('its links lead in a circle', 'Give the path of the file itself.', place);
@@ -60,7 +63,8 @@ export async function readFileInTheWay(path: string): Promise<Uint8Array | null>
   try {
     await stat(path);
   } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return null;
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === 'ENOENT' || code === 'ENOTDIR') return null;
   }
   return readUserFile(path, 'Give the name of a file.');
 }

@@ -1,8 +1,20 @@
+import { InputError } from '../errors.js';
 import { readUserFile } from '../read-user-file.js';
+import { type BytesKind, kindOfBytes } from '../readings/kind-of-bytes.js';
 import { buildWorkbook } from '../workbook/build/build-workbook.js';
 import { checkStart } from '../workbook/build/check-start.js';
 import { parseStartingInputs } from '../workbook/inputs/parse-starting-inputs.js';
 import { USUAL_DAYS } from '../workbook/layout.js';
+
+/** Files that are no text, in words. */
+const OTHER_FILES: Readonly<Record<BytesKind, string | undefined>> = {
+  zip: 'a workbook or a zip file',
+  compound: 'an old or protected workbook',
+  pdf: 'a PDF',
+  gzip: 'a packed file',
+  picture: 'a picture',
+  other: undefined,
+};
 
 /**
  * Builds the empty workbook.
@@ -13,7 +25,12 @@ import { USUAL_DAYS } from '../workbook/layout.js';
  * @throws InputError when the inputs can't be read or are wrong
  */
 export async function buildTemplate(inputsPath: string, days: number = USUAL_DAYS): Promise<Uint8Array> {
-  const json = await readUserFile(inputsPath, 'Give the path of the starting inputs.');
+  const whatToDo = 'Give the path of the starting inputs.';
+  const json = await readUserFile(inputsPath, whatToDo);
+  const kind = OTHER_FILES[kindOfBytes(json)];
+  if (kind !== undefined) {
+    throw new InputError(`this is ${kind}, not JSON`, whatToDo, { file: inputsPath });
+  }
   const start = parseStartingInputs(new TextDecoder().decode(json), inputsPath);
   checkStart(start, inputsPath);
   return buildWorkbook(start, days);

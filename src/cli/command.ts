@@ -14,11 +14,21 @@ export function projectCommand(name: string, description: string): Command {
     .description(description)
     .showHelpAfterError('(see --help)')
     .exitOverride()
+    .hook('preAction', (_, called) => refuseEmpty(called))
     .configureOutput({ writeOut: print, writeErr: printError })
     .addHelpText(
       'after',
       '\nExit codes: 0 done, 1 a verification found a difference,\n  2 wrong input or usage, 3 a fault of the program.',
     );
+}
+
+/** What is empty was mostly to be filled in by a shell: `--workbook "$WORKBOOK"`. */
+function refuseEmpty(command: Command): void {
+  for (const option of command.options) {
+    const value: unknown = command.getOptionValue(option.attributeName());
+    if ([value].flat().includes('')) command.error(`error: the value of option '${option.flags}' is empty`);
+  }
+  if (command.args.includes('')) command.error('error: the name of a file is empty');
 }
 
 /**

@@ -18,6 +18,13 @@ export async function makeFolder(folder: string): Promise<void> {
         file: folder,
       });
     }
+    if (code === 'EACCES' || code === 'EPERM' || code === 'EROFS') {
+      throw new InputError(
+        'there is no permission to make this folder',
+        'Choose another place, or allow writing there.',
+        { file: folder },
+      );
+    }
     throw whyNotSaved(error, folder);
   }
 }

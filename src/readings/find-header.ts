@@ -379,9 +379,15 @@ function columnKinds(records: readonly string[][], rows: readonly number[], widt
 
 function noData(table: Table): InputError {
   const first = table.records.findIndex((record) => !isEmptyRecord(record));
-  const text = table.records[first]?.join(table.delimiter).trim().slice(0, 60) ?? '';
+  const textOf = (record: readonly string[] | undefined): string =>
+    record?.join(table.delimiter).trim().slice(0, 60) ?? '';
+  // Below a header, the first line with figures shows what could not be read of it.
+  const below = /\d/.test(textOf(table.records[first]))
+    ? undefined
+    : table.records.slice(first + 1).find((record) => /\d/.test(textOf(record)));
+  const then = below === undefined ? '' : `, the first with figures "${textOf(below)}"`;
   return new InputError(
-    `no line holds a date and a value; the first is "${text}"`,
+    `no line holds a date and a value; the first is "${textOf(table.records[first])}"${then}`,
     'Give a file with a column of dates (such as 2026-01-31 00:30) and at least one column of numbers.',
     { file: table.file, line: table.lineOf(Math.max(first, 0)) },
   );

@@ -78,6 +78,14 @@ describe('wrong usage', () => {
     ['fill', ['readings.csv'], "required option '--workbook <file>' not specified"],
     ['fill', ['--workbok', 'home.xlsx'], "unknown option '--workbok'\n(Did you mean --workbook?)"],
     ['carry', ['old.xlsx', '--ou', 'new.xlsx'], "unknown option '--ou'\n(Did you mean --out?)"],
+    ['fill', ['--workbook', ''], "the value of option '--workbook <file>' is empty"],
+    ['fill', ['', '--workbook', 'home.xlsx'], 'the name of a file is empty'],
+    [
+      'fill',
+      ['--workbook', 'home.xlsx', '--pass-over', ''],
+      "the value of option '--pass-over <text>' is empty",
+    ],
+    ['addon-excel', ['--url', 'nope'], 'Give an address such as https://your.host/folder'],
     ['carry', ['old.xlsx'], "required option '--out <file>' not specified"],
     ['fill', ['--workbook', 'home.xlsx', '--date-order', 'ydm'], "argument 'ydm' is invalid"],
     ['verify', [], "missing required argument 'file'"],
@@ -105,6 +113,30 @@ it.each<[string, string[]]>([
   expect({ code, out }).toEqual({ code: 2, out: '' });
   expect(error).toContain('there is no such file');
 });
+
+it.each<[string, string[], string]>([
+  ['pictures', ['letter.txt'], 'letter.txt: this is a text file, not a workbook.'],
+  ['bench', ['--against', 'letter.txt'], 'letter.txt: this is a text file, not a workbook.'],
+  ['addon-sheets', ['--time-zone', 'Nope'], '--time-zone: "Nope" is not a known time zone.'],
+  ['build', ['--inputs', 'empty.json', '--out', 'new.xlsx'], 'empty.json: the file is empty.'],
+  [
+    'build',
+    ['--inputs', 'home.zip', '--out', 'new.xlsx'],
+    'home.zip: this is a workbook or a zip file, not JSON.',
+  ],
+  ['build', ['--out', 'letter.txt/new.xlsx'], 'letter.txt: a file is where the folder should be.'],
+])(
+  '%s %j: a file of another kind, or a zone that is none, ends with code 2 and a sentence',
+  async (command, args, sentence) => {
+    writeFileSync(join(folder, 'letter.txt'), 'Dear all\n');
+    writeFileSync(join(folder, 'empty.json'), '');
+    writeFileSync(join(folder, 'home.zip'), 'PK\u0003\u0004');
+    const { code, out, error } = await run(command, ...args);
+    expect({ code, out }).toEqual({ code: 2, out: '' });
+    expect(error.startsWith(sentence)).toBe(true);
+    expect(error).not.toContain('    at ');
+  },
+);
 
 it('a reader that has seen enough is no fault', async () => {
   const child = spawn(join(root, 'node_modules/.bin/tsx'), [join(root, 'scripts/fill.ts'), '--help']);

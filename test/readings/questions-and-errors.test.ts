@@ -135,6 +135,11 @@ const WRONG: Case[] = [
     says: 'readings.csv, line 1: no line holds a date and a value; the first is "Dear diary,". Give a file with a column of dates (such as 2026-01-31 00:30) and at least one column of numbers.',
   },
   {
+    what: 'a file of a thirteenth month',
+    lines: ['start,import kWh', '2026-13-01 00:00,0.1', '2026-13-01 00:30,0.1'],
+    says: 'readings.csv, line 1: no line holds a date and a value; the first is "start,import kWh", the first with figures "2026-13-01 00:00,0.1". Give a file with a column of dates (such as 2026-01-31 00:30) and at least one column of numbers.',
+  },
+  {
     what: 'a zip file that is cut',
     lines: 'PK\u0003\u0004 and so on',
     says: 'readings.csv: the file is damaged: its end is missing, as after a broken download or copy. Download or save it again.',

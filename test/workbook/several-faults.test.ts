@@ -189,11 +189,14 @@ describe('build tells all that is wrong in the starting inputs', () => {
   it('in what does not follow their shape', async () => {
     const lines = await refusedOf(
       ['"vatShare": 0.05', '"vatShare": "5 %"'],
+      ['"currency"', '"curency"'],
       ['"baseRatePence": 27.1', '"baseRatePence": "27.1 p"'],
     );
-    expect(lines.map((line) => line.split(': ')[0])).toEqual([
-      'inputs.json, home.vatShare',
-      'inputs.json, tariffs[0].ratePeriods[0].baseRatePence',
+    expect(lines).toEqual([
+      'inputs.json, home.vatShare: this is a text, and a number without quotes belongs here. Correct it and try again.',
+      'inputs.json, home.currency: this is missing. Give it: a text in quotes.',
+      'inputs.json, home: "curency" is no name that stands here. Correct its spelling, or take it out.',
+      'inputs.json, tariffs[0].ratePeriods[0].baseRatePence: this is a text, and a number without quotes belongs here. Correct it and try again.',
     ]);
   });
 

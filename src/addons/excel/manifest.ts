@@ -9,6 +9,17 @@ export const LOCAL_URL = 'https://localhost:3443';
 export const ICON_SIZES = [16, 32, 64, 80] as const;
 
 /**
+ * Whether the add-in can be hosted at an address.
+ *
+ * @param url the address
+ * @returns true for one that is https, without a slash at its end
+ * @example isHostAddress('https://your.host/folder') // true
+ */
+export function isHostAddress(url: string): boolean {
+  return /^https:\/\/[^\s<>"&]+[^/\s<>"&]$/.test(url);
+}
+
+/**
  * The add-in's manifest, for sideloading or an organisation's catalogue.
  *
  * @param baseUrl where the folder is hosted, https, without a slash at its end
@@ -16,7 +27,7 @@ export const ICON_SIZES = [16, 32, 64, 80] as const;
  * @throws RangeError when the address is not https
  */
 export function excelManifest(baseUrl: string): string {
-  if (!/^https:\/\/[^\s<>"&]+[^/\s<>"&]$/.test(baseUrl)) {
+  if (!isHostAddress(baseUrl)) {
     throw new RangeError(`${baseUrl} is no https address without a slash at its end`);
   }
   const url = (file: string) => `${baseUrl}/${file}`;
