@@ -36,7 +36,7 @@ describe('a file of tariffs', () => {
 
   it.each<[string, string, RegExp]>([
     ['no JSON', '{"tariffs": [', /^tariffs\.json, line 1: this is not JSON/],
-    ['another shape', '[]', /^tariffs\.json: .*expected object/],
+    ['another shape', '[]', /^tariffs\.json: .*and a group \{ … \} belongs here/],
     [
       'a rate that is text',
       file({ ...one, ratePeriods: [{ ...one.ratePeriods[0], baseRatePence: '30p' }] }),
