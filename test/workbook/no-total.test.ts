@@ -1,18 +1,25 @@
 import { describe, expect, it } from 'vitest';
 import { formatComparison } from '../../src/cli/format-comparison.js';
+import { isoDateToSerial } from '../../src/time/serial.js';
+import { columnNumber } from '../../src/workbook/cell-address.js';
 import { HOME_FIELDS } from '../../src/workbook/fields/home-fields.js';
 import { fillWorkbook } from '../../src/workbook/fill/fill-workbook.js';
-import { SHEETS } from '../../src/workbook/layout.js';
+import type { WorkbookInputs } from '../../src/workbook/inputs/workbook-inputs.js';
+import { FIRST_ROW, SHEETS } from '../../src/workbook/layout.js';
 import { WORDS } from '../../src/workbook/model/answer-sheet.js';
+import { BATTERY_RESULTS, REAL_COST } from '../../src/workbook/model/battery/battery-rows.js';
+import { CHART_MONTHS, chartDataRows } from '../../src/workbook/model/chart-data-sheet.js';
 import {
   TARIFF_ROW,
   tariffInputRanges,
   tariffLetters,
   windowRows,
 } from '../../src/workbook/model/tariff-rows.js';
+import { KWH_TABLE, TIMER_TABLE } from '../../src/workbook/model/timers/timer-places.js';
 import type { WorkbookValues } from '../../src/workbook/workbook-values.js';
 import { numberCell, textCell, withCells } from './edit-package.js';
-import { smallMonth, smallTemplate } from './small-month.js';
+import { shownFormulas } from './shown-by-sheet.js';
+import { inputsOf, smallMonth, smallTemplate, workedOut } from './small-month.js';
 import { imported, NOW, octoberCsv } from './template.js';
 import { valuesOf } from './values-of.js';
 
@@ -119,6 +126,68 @@ describe('a tariff that lacks something', () => {
       `${nameOf(values, todays)}, today’s tariff, has no total, so that nothing is compared with it.`,
     );
     expect(places.map((t) => figure(values, t, TARIFF_ROW.difference))).toEqual(places.map(() => ''));
+  });
+});
+
+describe('a period without readings', () => {
+  /** Every formula of some columns that shows a figure, by its cell. */
+  const figures = (values: WorkbookValues, sheet: string, columns: RegExp, [first, last]: [number, number]) =>
+    shownFormulas(values, sheet).filter(([at, value]) => {
+      const [, letters = '', row] = /^([A-Z]+)(\d+)$/.exec(at) ?? [];
+      return (
+        columns.test(letters) && first <= Number(row) && Number(row) <= last && typeof value === 'number'
+      );
+    });
+  const chosen = (inputs: WorkbookInputs): WorkbookInputs => ({
+    ...inputs,
+    fromMonth: isoDateToSerial('2026-03-01'),
+    toMonth: isoDateToSerial('2026-04-01'),
+  });
+
+  it.each([
+    ['where the months chosen have none', async () => workedOut(inputsOf(await smallMonth()), chosen)],
+    ['where there are none at all', async () => workedOut(inputsOf(await smallTemplate()))],
+  ])('has no ranking, no totals, no bars and no dots %s', async (_, make) => {
+    const values = await make();
+    const { calculated } = values;
+    expect(ranks(values)).toEqual(places.map(() => ''));
+    expect(figures(values, SHEETS.answer, /^[A-H]$/, [8, 30])).toEqual([]);
+    // All rows of results but the share of half-hours metered.
+    expect(figures(values, SHEETS.tariffs, /^[C-J]$/, [TARIFF_ROW.total, TARIFF_ROW.coverage - 1])).toEqual(
+      [],
+    );
+    expect(figures(values, SHEETS.tariffs, /^[C-J]$/, [TARIFF_ROW.coverage + 1, 20])).toEqual([]);
+    const { first, last } = BATTERY_RESULTS;
+    expect(figures(values, SHEETS.battery, /^[B-O]$/, [first, last])).toEqual([]);
+    expect(figures(values, SHEETS.timers, /^[B-M]$/, [TIMER_TABLE.first, TIMER_TABLE.last])).toEqual([]);
+    expect(figures(values, SHEETS.timers, /^[B-M]$/, [KWH_TABLE.first, KWH_TABLE.last])).toEqual([]);
+    const bars = chartDataRows(values.book);
+    expect(figures(values, SHEETS.chartData, /^[ABC]$/, [bars.first, bars.last])).toEqual([]);
+    const dots = columnNumber(CHART_MONTHS.against(1));
+    expect(
+      calculated
+        .column({
+          sheet: SHEETS.chartData,
+          column: dots,
+          firstRow: FIRST_ROW,
+          rows: values.book.shape.monthRows,
+        })
+        .filter((value) => typeof value === 'number'),
+    ).toEqual([]);
+    // No tariff lacks anything: it is told once that readings do.
+    expect(calculated.named('no_total_words')).toBe('');
+    expect(said(values)).toMatch(/readings/);
+    const words = shownFormulas(values, SHEETS.chartData).filter(([at]) => /^B\d+$/.test(at));
+    expect(
+      words.filter(([at, value]) => typeof value === 'object' && Number(at.slice(1)) > bars.last),
+    ).toEqual([]);
+  });
+
+  it('leaves what is told of other months: what energy really cost, month by month', async () => {
+    const values = workedOut(inputsOf(await smallMonth()), chosen);
+    const cost = (of: WorkbookValues): unknown => of.calculated.at(SHEETS.battery, `J${REAL_COST.first}`);
+    expect(cost(values)).toBe(cost(workedOut(inputsOf(await smallMonth()))));
+    expect(cost(values)).toBeGreaterThan(0);
   });
 });
 

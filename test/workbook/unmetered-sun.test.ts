@@ -1,6 +1,8 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Channel } from '../../src/readings/index.js';
 import type { WorkbookInputs } from '../../src/workbook/inputs/workbook-inputs.js';
+import { SHEETS } from '../../src/workbook/layout.js';
+import { REAL_COST } from '../../src/workbook/model/battery/battery-rows.js';
 import { VERDICT_NAME } from '../../src/workbook/model/checks-sheet.js';
 import type { WorkbookValues } from '../../src/workbook/workbook-values.js';
 import { checkCounts } from './shown-by-sheet.js';
@@ -32,6 +34,20 @@ describe('a home whose sun no channel meters', () => {
     expect(found(unmetered, TOO_LITTLE)).toBe(0);
     expect(found(unmetered, NO_FAULT)).toBeGreaterThan(20);
     expect(String(unmetered.calculated.named(VERDICT_NAME))).toMatch(/^No problem found by \d+ checks\.$/);
+  });
+
+  it('is told on Battery as what it imports: what it used of its sun is in no figure', () => {
+    const unmetered = withChannels(({ solarKwh }) => ({ solarKwh: blank(solarKwh) }));
+    const neither = withChannels(({ solarKwh, exportKwh }) => ({
+      solarKwh: blank(solarKwh),
+      exportKwh: blank(exportKwh),
+    }));
+    const words = ({ calculated }: WorkbookValues): unknown =>
+      calculated.at(SHEETS.battery, `B${REAL_COST.tariff}`);
+    const start = 'On Two-rate night: grid energy at its rate, stored energy at the day’s average cost';
+    expect(words(unmetered)).toBe(`${start}; its sun has no meter: the whole home is import alone.`);
+    for (const values of [neither, withChannels(() => ({}))])
+      expect(words(values)).toBe(`${start}, the roof’s at the export rate forgone.`);
   });
 });
 

@@ -174,7 +174,7 @@ function readingChecks(book: Book): Check[] {
   ];
 }
 
-function choiceChecks({ workings }: Book): Check[] {
+function choiceChecks({ inputs, workings }: Book): Check[] {
   const { periodFrom, periodTo } = workings.months;
   return [
     {
@@ -192,7 +192,7 @@ function choiceChecks({ workings }: Book): Check[] {
     {
       name: 'From-month after to-month, or not a date',
       formula: whole(
-        f`OR(${periodFrom}>${periodTo},${PERIOD_RULES.fromMonth.is}>0,${PERIOD_RULES.toMonth.is}>0)`,
+        f`OR(COUNT(${inputs.fromMonth},${inputs.toMonth})*(${periodFrom}>${periodTo})=2,${PERIOD_RULES.fromMonth.is}>0,${PERIOD_RULES.toMonth.is}>0)`,
       ),
       advice: `Put the months right on ${SHEETS.answer}.`,
       kind: 'fault',

@@ -7,6 +7,8 @@ import {
   STANDS_APART_NAME,
   standsApartFormula,
 } from './as-metered-row.js';
+import { leftOutLines } from './battery/left-out-words.js';
+import { SUN_WORDS_NAME, sunWordsFormula } from './battery/sun-words.js';
 import type { Book } from './book.js';
 import { quoted } from './cells.js';
 import { sureLines } from './how-sure.js';
@@ -15,6 +17,7 @@ import { ref } from './references.js';
 import {
   FIRST_TARIFF_LETTERS,
   HELPER_ROW as H,
+  hasTotalName,
   LAST_TARIFF_LETTERS,
   pricedName,
   TARIFF_ROW as T,
@@ -47,7 +50,8 @@ export function dateText(cell: string): string {
 const amount = (text: string): string => `currency_symbol&FIXED(${text},2)`;
 
 const NO_READINGS = `No readings in the period yet: paste half-hours into ${SHEETS.readings}, or run the fill.`;
-const NONE_CHOSEN = 'The chosen months have no readings: choose others, or clear both.';
+const NONE_CHOSEN = 'The chosen months have no readings';
+const CHOOSE_OTHERS = ': choose others, or clear both.';
 const NO_TARIFF = `Type today’s tariff on ${SHEETS.tariffs}, from column ${FIRST_TARIFF_LETTERS} on: a name, the standing charge and the rates; then choose it in cell ${TODAYS_TARIFF_CELL}.`;
 const NO_TODAYS = `Choose today’s tariff on ${SHEETS.tariffs}, cell ${TODAYS_TARIFF_CELL}.`;
 
@@ -73,7 +77,7 @@ function lackingLines(): WordLine[] {
     const cell = (row: number): string => `${SHEETS.tariffs}!$${tariffLetters(t)}$${row}`;
     const before = t === 0 ? '""' : lackingName(t - 1);
     const comma = t === 0 ? '""' : `IF(${before}="","","; ")`;
-    const why = `IF(${cell(H.unpriced)}>0,FIXED(${cell(H.unpriced)},0)&" half-hours without a price","inputs that can’t be used, see its flags")`;
+    const why = `IF(${cell(H.unpriced)}>0,FIXED(${cell(H.unpriced)},0)&" half-hour"&IF(${cell(H.unpriced)}=1,"","s")&" without a price","inputs that can’t be used, see its flags")`;
     return {
       name: lackingName(t),
       label: `Without a total, up to tariff ${t + 1}`,
@@ -170,7 +174,7 @@ export function wordLines(book: Book): WordLine[] {
     text(
       'todays_is_cheapest_words',
       'Where today’s tariff is the cheapest',
-      `IF(OR(${TODAYS_IS_PRICED_NAME}=0,todays_total>cheapest_total),"",todays_name&", today’s tariff, is the cheapest at "&${amount('todays_total')}&todays_lead_words&".")`,
+      `IF(OR(${TODAYS_IS_PRICED_NAME}*cheapest_place=0,todays_total>cheapest_total),"",todays_name&", today’s tariff, is the cheapest at "&${amount('todays_total')}&todays_lead_words&".")`,
     ),
     money(
       'exit_fee_of_today',
@@ -185,7 +189,7 @@ export function wordLines(book: Book): WordLine[] {
     text(
       'fee_counts_over_words',
       'The time that the fee is set against',
-      `IF(AND(${days}>=${SHORTEST_YEAR},${days}<=${LONGEST_YEAR}),"in the first year","over these "&FIXED(${days},0)&" days")`,
+      `IF(AND(${days}>=${SHORTEST_YEAR},${days}<=${LONGEST_YEAR}),"in the first year","over "&IF(${days}=1,"this day","these "&FIXED(${days},0)&" days"))`,
     ),
     text(
       'after_exit_fee_words',
@@ -242,7 +246,7 @@ export function wordLines(book: Book): WordLine[] {
     text(
       'no_readings_words',
       'Where nothing is metered',
-      `IF(${metered}>0,"",IF(COUNT(from_month,to_month)*SUM(${ref(months.metered)})>0,${quoted(NONE_CHOSEN)},${quoted(NO_READINGS)}))`,
+      `IF(${metered}>0,"",IF(COUNT(from_month,to_month)*SUM(${ref(months.metered)})>0,none_chosen_words&${quoted(CHOOSE_OTHERS)},${quoted(NO_READINGS)}))`,
     ),
     text(
       'to_do_words',
@@ -252,6 +256,35 @@ export function wordLines(book: Book): WordLine[] {
     ),
     text('answer_sentence', 'The result in one sentence', sentenceFormula()),
     ...sureLines(book, tariffRow),
+    // Below all others, so that those stay where they are.
+    text(
+      'readings_end_words',
+      'Where the readings end before the period',
+      `IF(COUNT(period_from,last_day)<2,"",IF(period_from>last_day,"The readings end with "&${monthTextFormula('last_day')}&", before the from-month",""))`,
+    ),
+    text(
+      'readings_begin_words',
+      'Where they begin after it',
+      `IF(COUNT(period_to,first_day)<2,"",IF(period_to<first_day-DAY(first_day)+1,"The readings begin with "&${monthTextFormula('first_day')}&", after the to-month",""))`,
+    ),
+    text(
+      'none_chosen_words',
+      'Where the chosen months have no readings',
+      `IF(readings_end_words<>"",readings_end_words,IF(readings_begin_words<>"",readings_begin_words,${quoted(NONE_CHOSEN)}))`,
+    ),
+    text('period_days_words', 'Days of the period', `FIXED(${days},0)&IF(${days}=1," day"," days")`),
+    ...leftOutLines(book),
+    ...Array.from(
+      { length: TARIFF_COUNT },
+      (_, t): WordLine => ({
+        name: hasTotalName(t),
+        label: `Tariff ${t + 1} has a total`,
+        unit: '1 or 0',
+        formula: `IF(${metered}>0,${pricedName(t)},0)`,
+        style: 'integer',
+      }),
+    ),
+    text(SUN_WORDS_NAME, 'What sun is worth, where a channel meters it', sunWordsFormula(book)),
   ];
 }
 
@@ -271,11 +304,9 @@ export function sentenceFormula(): string {
 /** What the period holds, in one line. */
 function periodFormula(book: Book): string {
   const { months } = book.workings;
-  const [days, expected, metered] = [months.days, months.expected, months.metered].map((c) =>
-    periodRef(book, c),
-  );
+  const [expected, metered] = [months.expected, months.metered].map((c) => periodRef(book, c));
   return (
-    `IF(${expected}=0,"",FIXED(${days},0)&" days, ${meteredKwhWords(book)}; "` +
+    `IF(${expected}=0,"",period_days_words&", ${meteredKwhWords(book)}; "` +
     `&FIXED(100*${metered}/${expected},1)&" % of half-hours metered."&IF(compared_kwh_words="",""," ")&compared_kwh_words)`
   );
 }

@@ -118,9 +118,11 @@ export const HELPER_ROW = {
   totalWithout: LAST_TARIFF_ROW + 12,
   totalWith: LAST_TARIFF_ROW + 13,
 } as const;
-/** Defined name of the cell that says whether a tariff (from 0) has all that it needs for a total. */
+/** Defined name of the cell that says whether a tariff (from 0) has all rates and prices that a total needs. */
 export const pricedName = (tariff: number): string => `tariff_${tariff + 1}_is_priced`;
 /** Defined name of the cell that says so of today's tariff. */
 export const TODAYS_IS_PRICED_NAME = 'todays_is_priced';
+/** Defined name of the cell that says whether a tariff (from 0) has a total: it is priced, and the period has readings. */
+export const hasTotalName = (tariff: number): string => `has_total_${tariff + 1}`;
 /** Defined name of the column of today's tariff, from 1; 0 where it is none of them. */
 export const TODAYS_PLACE_NAME = 'todays_place';

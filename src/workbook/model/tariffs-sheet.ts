@@ -20,6 +20,7 @@ import {
   clearName,
   FIRST_TARIFF_LETTERS,
   HELPER_ROW as H,
+  hasTotalName,
   LAST_TARIFF_LETTERS,
   LAST_TARIFF_ROW,
   pricedName,
@@ -49,13 +50,13 @@ function resultCells(book: Book, tariff: number, span: SpanOfTariff | undefined)
   const metered = periodRef(book, book.workings.months.metered);
   const offKwh = periodRef(book, months.offPeakKwh);
   const offPence = periodRef(book, months.offPeakPence);
-  const priced = pricedName(tariff);
+  const hasTotal = hasTotalName(tariff);
   const named = (text: string): string => `IF(${name}="","",${text})`;
   /** Blank where something lacks: a total without it would look cheap. */
-  const wherePriced = (text: string): string => `IF(${priced}=0,"",${text})`;
+  const whereTotal = (text: string): string => `IF(${hasTotal}=0,"",${text})`;
   const withAndWithout = (text: string): string =>
-    `IF(${priced}*${ref(book.workings.battery.usableKwh)}>0,${text},"")`;
-  const withToday = (text: string): string => `IF(OR(${priced}=0,${TODAYS_IS_PRICED_NAME}=0),"",${text})`;
+    `IF(${hasTotal}*${ref(book.workings.battery.usableKwh)}>0,${text},"")`;
+  const withToday = (text: string): string => `IF(OR(${hasTotal}=0,${TODAYS_IS_PRICED_NAME}=0),"",${text})`;
   const cell = (row: number, text: string, style: StyleName, cellName?: string): Cell =>
     formula(`${c}${row}`, text, style, cellName === undefined ? {} : { name: cellName });
   const left = (row: number): string => `$${FIRST_TARIFF_LETTERS}$${row}:${columnLetters(2 + tariff)}$${row}`;
@@ -69,7 +70,7 @@ function resultCells(book: Book, tariff: number, span: SpanOfTariff | undefined)
   return [
     cell(
       T.total,
-      wherePriced(withBattery(at(H.totalWith), at(H.totalWithout))),
+      whereTotal(withBattery(at(H.totalWith), at(H.totalWithout))),
       'moneyStrong',
       `total_of_tariff_${tariff + 1}`,
     ),
@@ -77,28 +78,24 @@ function resultCells(book: Book, tariff: number, span: SpanOfTariff | undefined)
     cell(
       T.rank,
       named(
-        `IF(${priced}=0,IF(${at(H.unpriced)}>0,"lacks prices","see flags"),1+SUMPRODUCT((${across(H.priced)}=1)*(${across(T.total)}<${at(T.total)}))${earlierTies})`,
+        `IF(${hasTotal}=0,IF(${at(H.unpriced)}>0,"lacks prices",IF(${at(H.faults)}>0,"see flags","")),1+SUMPRODUCT((${across(H.priced)}=1)*(${across(T.total)}<${at(T.total)}))${earlierTies})`,
       ),
       'integer',
     ),
     cell(
       T.energy,
-      wherePriced(withBattery(periodRef(book, batteryMonths.energy), periodRef(book, months.energy))),
+      whereTotal(withBattery(periodRef(book, batteryMonths.energy), periodRef(book, months.energy))),
       'money',
     ),
-    cell(T.standing, wherePriced(periodRef(book, months.standing)), 'money'),
+    cell(T.standing, whereTotal(periodRef(book, months.standing)), 'money'),
     cell(
       T.exportCredit,
-      wherePriced(
+      whereTotal(
         withBattery(periodRef(book, batteryMonths.exportCredit), periodRef(book, months.exportCredit)),
       ),
       'money',
     ),
-    cell(
-      T.allIn,
-      wherePriced(`IF(${bought}>0,(${at(T.energy)}+${at(T.standing)})*100/${bought},"")`),
-      'rate',
-    ),
+    cell(T.allIn, whereTotal(`IF(${bought}>0,(${at(T.energy)}+${at(T.standing)})*100/${bought},"")`), 'rate'),
     cell(
       T.offPeakShare,
       named(`IF(AND(${kwh}>0,COUNT(${ref(tariffOf(book, tariff).rates.offPeak)})>0),${offKwh}/${kwh},"")`),
@@ -127,28 +124,33 @@ function resultCells(book: Book, tariff: number, span: SpanOfTariff | undefined)
     cell(T.withoutBattery, withAndWithout(at(H.totalWithout)), 'money'),
     cell(T.batterySaving, withAndWithout(`ROUND(${at(H.totalWithout)}-${at(H.totalWith)},2)`), 'money'),
     cell(H.boughtKwh, named(withBattery(ref(span.importKwh), kwh)), 'kwh'),
-    cell(H.totalWithout, wherePriced(periodRef(book, months.total)), 'money'),
+    cell(H.totalWithout, whereTotal(periodRef(book, months.total)), 'money'),
     cell(
       H.totalWith,
-      wherePriced(periodRef(book, batteryMonths.total)),
+      whereTotal(periodRef(book, batteryMonths.total)),
       'money',
       `total_with_battery_of_tariff_${tariff + 1}`,
     ),
     cell(
       H.peakRate,
-      wherePriced(
+      whereTotal(
         `IF(OR(${offKwh}<=0,${kwh}<=${offKwh}),"",(${periodRef(book, months.energy)}*100-${offPence})/(${kwh}-${offKwh}))`,
       ),
       'rateFine',
     ),
-    cell(H.offPeakRate, wherePriced(`IF(${offKwh}<=0,"",${offPence}/${offKwh})`), 'rateFine'),
+    cell(H.offPeakRate, whereTotal(`IF(${offKwh}<=0,"",${offPence}/${offKwh})`), 'rateFine'),
     cell(
       H.unpriced,
       named(`IF(${at(T.halfHourlyPriced)}="yes",${periodRef(book, book.workings.months.unpriced)},0)`),
       'count',
     ),
     cell(H.faults, named(faultsFormula(book, tariff)), 'integer'),
-    cell(H.priced, `IF(${name}="",0,IF(${at(H.unpriced)}+${at(H.faults)}=0,1,0))`, 'integer', priced),
+    cell(
+      H.priced,
+      `IF(${name}="",0,IF(${at(H.unpriced)}+${at(H.faults)}=0,1,0))`,
+      'integer',
+      pricedName(tariff),
+    ),
     cell(
       H.targetRate,
       withToday(

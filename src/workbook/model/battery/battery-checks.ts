@@ -8,13 +8,15 @@ import { ref } from '../references.js';
 import { BATTERY_RESULTS, REACHED, sizingRows } from './battery-rows.js';
 import { batterySpan, type SpanOfTariff } from './battery-span.js';
 import { STATUS } from './battery-status.js';
+import { LEFT_OUT_NAME } from './left-out-words.js';
 import { SPAN_WORDS } from './span-words.js';
 
 const whole = (text: string): string => `IF(${text},1,0)`;
 
-/** Says on the answer sheet what missing battery channels do to the figures; blank where none are missing. */
+/** Says on the answer sheet that the battery is left out, and what missing battery channels do to the figures; blank where neither is so. */
 export function missingBatteryFormula(_book: Book): string {
-  return `${SPAN_WORDS.missingStart}&IF(${SPAN_WORDS.missingEnd}="",""," ")&${SPAN_WORDS.missingEnd}`;
+  const { missingStart } = SPAN_WORDS;
+  return `${LEFT_OUT_NAME}&IF(OR(${LEFT_OUT_NAME}="",${missingStart}=""),""," ")&${SPAN_WORDS.missingStart}&IF(${SPAN_WORDS.missingEnd}="",""," ")&${SPAN_WORDS.missingEnd}`;
 }
 
 const flagged = (first: BatteryKey, last: BatteryKey): Node => f`SUM(${batteryFlags(first, last)})`;
@@ -32,7 +34,7 @@ function inputChecks({ workings, shape }: Book): Check[] {
     {
       name: 'Battery figures that can’t be used',
       formula: ref(battery.faults),
-      advice: `Powers above 0 kW, efficiencies above 0 % and at most 100 %, nothing negative; until then ${SHEETS.battery} counts as no battery.`,
+      advice: `${SHEETS.battery} says which: powers above 0 kW, efficiencies above 0 % and at most 100 %, nothing negative. Until then it counts as no battery.`,
       kind: 'fault',
     },
     {

@@ -9,6 +9,7 @@ import type { Cell } from '../sheet-model.js';
 import { REAL_COST as R } from './battery-rows.js';
 import { batterySpan } from './battery-span.js';
 import type { RealCostMonths } from './real-cost-months.js';
+import { SUN_WORDS_NAME } from './sun-words.js';
 
 const NO_TARIFF = 'Choose a tariff above.';
 
@@ -87,7 +88,7 @@ export function batteryRealCostCells(book: Book): Cell[] {
     }),
     formula(
       `B${R.tariff}`,
-      `IF(${looked}=0,"${NO_TARIFF}","On "&${ref(lookedName)}&": grid energy at its rate, stored energy at the day’s average cost, the roof’s at the export rate forgone.")`,
+      `IF(${looked}=0,"${NO_TARIFF}","On "&${ref(lookedName)}&": grid energy at its rate, stored energy at the day’s average cost"&${SUN_WORDS_NAME})`,
       'hint',
     ),
     header('B', 'Month', 'headerLeft'),

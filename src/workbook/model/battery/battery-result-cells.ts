@@ -8,7 +8,7 @@ import { formula, input, label } from '../cells.js';
 import { periodRef, tariffOf } from '../period-line.js';
 import { ref } from '../references.js';
 import type { Cell } from '../sheet-model.js';
-import { HELPER_ROW, pricedName, TARIFF_ROW, tariffLetters } from '../tariff-rows.js';
+import { HELPER_ROW, hasTotalName, TARIFF_ROW, tariffLetters } from '../tariff-rows.js';
 import { batteryResultRow, BATTERY_RESULTS as R, REACHED, STORED } from './battery-rows.js';
 import { type BatterySpan, batterySpan, type SpanOfTariff } from './battery-span.js';
 import { HALF_HOURS_A_YEAR, STATUS, statusFormula } from './battery-status.js';
@@ -57,7 +57,7 @@ function tariffRow(
   const halfHours = ref(span.halfHours);
   const yearly = (text: string): string => `${text}*${HALF_HOURS_A_YEAR}/${halfHours}`;
   const cell = (letters: string, text: string, style: StyleName): Cell =>
-    formula(`${letters}${row}`, `IF(${pricedName(tariff)}=0,"",${text})`, style);
+    formula(`${letters}${row}`, `IF(${hasTotalName(tariff)}=0,"",${text})`, style);
   const gained = `(${ref(of.levelAfter)}-${ref(of.levelBefore)})`;
   return [
     formula(`B${row}`, named(typed(TARIFF_ROW.name)), 'tariffName'),

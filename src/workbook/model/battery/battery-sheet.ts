@@ -11,17 +11,17 @@ import { BATTERY_RESULTS, REACHED, REAL_COST, sizingRows } from './battery-rows.
 import { batterySizingCells } from './battery-sizing-cells.js';
 import { STATUS } from './battery-status.js';
 import { batteryWordCells } from './battery-words.js';
+import { LEFT_OUT_NAME } from './left-out-words.js';
 import { SPAN_WORDS } from './span-words.js';
 
 const NO_TARIFF = 'Choose a tariff to see what the battery changes.';
 const NO_BATTERY = 'No battery is entered: type its capacity.';
-const UNUSABLE = 'A figure of the battery can’t be used: see Checks.';
 
 /** What the battery changes on the tariff looked at, in one sentence. */
 function sentenceFormula(book: Book): string {
   const { looked, battery } = book.workings;
-  const isUnusable = `AND(SUM(${ref(battery.faults)})>0,battery_usable_kwh<>0)`;
-  const ofBattery = `IF(${ref(battery.usableKwh)}=0,IF(${isUnusable},"${UNUSABLE}","${NO_BATTERY}"),${SPAN_WORDS.answer})`;
+  const none = `IF(${LEFT_OUT_NAME}="","${NO_BATTERY}",${LEFT_OUT_NAME})`;
+  const ofBattery = `IF(${ref(battery.usableKwh)}=0,${none},${SPAN_WORDS.answer})`;
   return `IF(no_readings_words<>"",no_readings_words,IF(${ref(looked)}=0,"${NO_TARIFF}",${ofBattery}))`;
 }
 

@@ -9,7 +9,7 @@ import { formula, input, label } from '../cells.js';
 import { periodRef, tariffOf } from '../period-line.js';
 import { ref } from '../references.js';
 import type { Cell } from '../sheet-model.js';
-import { pricedName } from '../tariff-rows.js';
+import { hasTotalName } from '../tariff-rows.js';
 import { TIMER_TABLE, TIMERS_ON_NAME, TOLD_NAMES, timerCell, timerHeader } from './timer-places.js';
 
 /** How much each figure weighs in the mark: no two changes cancel by chance. */
@@ -86,10 +86,9 @@ const statusEnd = (at: string): string => at.replace(/^[A-Z]+/, TIMER_TABLE.last
 function tariffCells(book: Book, t: number, mark: string, stored: StoredTimerResult): Cell[] {
   const { battery } = book.workings;
   const lines = tariffOf(book, t);
-  const metered = periodRef(book, book.workings.months.metered);
   const at = (key: Parameters<typeof timerCell>[0]): string => timerCell(key, t);
   const where = (condition: string, text: string): string =>
-    `IF(OR(${pricedName(t)}=0,${ref(battery.usableKwh)}=0,SUM(${metered})=0,${condition}),"",${text})`;
+    `IF(OR(${hasTotalName(t)}=0,${ref(battery.usableKwh)}=0,${condition}),"",${text})`;
   const none = `${TOLD_NAMES.car}+${TOLD_NAMES.water}=0`;
   const figures = `${at('offTotal')}:${at('onMark')}`;
   const storedMark = `IF(${TIMERS_ON_NAME}=0,${at('offMark')},${at('onMark')})`;

@@ -10,7 +10,7 @@ import { formula, label } from '../cells.js';
 import { periodRef, tariffOf } from '../period-line.js';
 import { ref } from '../references.js';
 import type { Cell } from '../sheet-model.js';
-import { pricedName, TARIFF_ROW, tariffLetters } from '../tariff-rows.js';
+import { hasTotalName, TARIFF_ROW, tariffLetters } from '../tariff-rows.js';
 import {
   KWH_TABLE,
   TIMER_LAST_LETTERS,
@@ -73,7 +73,7 @@ type Maker = (key: TimerColumn, text: string, style: StyleName) => Cell;
 const maker =
   (t: number): Maker =>
   (key, text, style) =>
-    formula(timerCell(key, t), `IF(${pricedName(t)}=0,"",${text})`, style);
+    formula(timerCell(key, t), `IF(${hasTotalName(t)}=0,"",${text})`, style);
 
 function nameCell(key: 'name' | 'kwhName', t: number): Cell {
   const name = `${SHEETS.tariffs}!$${tariffLetters(t)}$${TARIFF_ROW.name}`;
@@ -108,7 +108,7 @@ function toldCell(book: Book, key: TimerColumn, t: number, { lastRate }: BeyondL
   const inPeriod = periodCriteria(ref(calendar.date), ref(months.periodFrom), ref(months.periodTo));
   return formula(
     timerCell(key, t),
-    `IF(OR(${pricedName(t)}=0,${none}),0,COUNTIFS(${ref(lastRate)},">-1E+300",${inPeriod}))`,
+    `IF(OR(${hasTotalName(t)}=0,${none}),0,COUNTIFS(${ref(lastRate)},">-1E+300",${inPeriod}))`,
     'integer',
   );
 }

@@ -69,7 +69,7 @@ function lines(book: Book): Line[] {
     },
     {
       name: 'timer_missing_words',
-      formula: `IF(AND(car_can_be_told=0,${waterKwh}<=0),IF(${kwh}>0,"Type when the car may run, and its power, to see what a timer saves.","Nothing to move yet: fill in the car’s kWh on ${SHEETS.readings}, or what the hot water takes."),timer_no_tariff_words)`,
+      formula: `IF(no_readings_words<>"",no_readings_words,IF(AND(car_can_be_told=0,${waterKwh}<=0),timer_nothing_yet_words,timer_no_tariff_words))`,
       style: 'text',
     },
     { name: 'timer_saves', formula: `IF(${place}=0,0,SUM(${ofRow('saved')}))`, style: 'money' },
@@ -132,7 +132,7 @@ function lines(book: Book): Line[] {
     },
     {
       name: 'timer_rest_words',
-      formula: `IF(car_sessions_not_told=0,".","; "&car_sessions_not_told&" of "&car_sessions_in_period&" sessions can’t be told and count as they are.")`,
+      formula: `IF(car_sessions_not_told=0,".","; "&car_sessions_not_told&" of "&car_sessions_in_period&" sessions can’t be told and count"&IF(car_sessions_not_told=1,"s as it is."," as they are."))`,
       style: 'text',
     },
     {
@@ -174,6 +174,11 @@ function lines(book: Book): Line[] {
     {
       name: 'timer_car_words',
       formula: followedBy('timer_saves_words', OF_CAR),
+      style: 'text',
+    },
+    {
+      name: 'timer_nothing_yet_words',
+      formula: `IF(${kwh}>0,"Type when the car may run, and its power, to see what a timer saves.","Nothing to move yet: fill in the car’s kWh on ${SHEETS.readings}, or what the hot water takes.")`,
       style: 'text',
     },
   ];
