@@ -15,7 +15,7 @@ const MIN_MONTHS = 3;
  * @param winterShare degree days a day of these months ÷ those of the year; above 1: colder than the year; 0 where unknown
  * @returns one sentence
  * @throws InputError when a figure is negative
- * @example yearVerdict(1, 1, 1.9) // 'One winter month is not a year: …'
+ * @example yearVerdict(1, 1, 1.9) // 'One winter month compared is not a year. …'
  */
 export function yearVerdict(months: number, fittedMonths: number, winterShare: number): string {
   requireNumber(months, 'months', 0);
@@ -44,10 +44,10 @@ export function yearVerdictFormula(months: string, fittedMonths: string, needs: 
 
 const WHOLE = 'A whole year was metered.';
 const NONE = 'No month to compare yet.';
-const ESTIMATED = ' months are not a year: the annual figure is an estimate, with a range.';
-const MANY = ' months are not a year. ';
-const ONE_WINTER = 'One winter month is not a year. ';
-const ONE = 'One month is not a year. ';
+const ESTIMATED = ' months compared are not a year: the annual figure is an estimate, with a range.';
+const MANY = ' months compared are not a year. ';
+const ONE_WINTER = 'One winter month compared is not a year. ';
+const ONE = 'One month compared is not a year. ';
 const NEEDS =
   'An annual figure needs at least three months, cold and mild ones, and the degree days of a year.';
 

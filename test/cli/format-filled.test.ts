@@ -74,7 +74,7 @@ describe('what a fill says about the checks', () => {
   it('is the banner’s words where one of them is not well, after the comparison', () => {
     const text = textOf(slip);
     const verdict = String(slip.values.calculated.named('checks_verdict'));
-    expect(verdict).toMatch(/^\d+ of \d+ checks ask for a look, first: .+\.$/);
+    expect(verdict).toMatch(/^\d+ of \d+ checks asks? for a look, first: .+\.$/);
     expect(lineOfChecks(text)?.replaceAll('\n', ' ')).toBe(`Checks: ${verdict}`);
     expect(text.indexOf('Checks: ')).toBeGreaterThan(text.indexOf('* today’s tariff'));
     expect(Math.max(...text.split('\n').map((line) => [...line].length))).toBeLessThanOrEqual(80);

@@ -80,14 +80,14 @@ describe('a made home: 180 W/K, base 15.5 °C, boiler 88%, hot water 5 kWh/day, 
     }
     expect(winter.year.yearFromMeterRangePounds).toBeCloseTo(0, 6);
     expect(winter.year.yearVerdict).toBe(
-      '4 months are not a year: the annual figure is an estimate, with a range.',
+      '4 months compared are not a year: the annual figure is an estimate, with a range.',
     );
     expect(whole.year.yearVerdict).toBe('A whole year was metered.');
   });
 
   it('one winter month says that it is not a year, and gives no annual figure', () => {
     const january = compareHeating({ settings, gasMonths, months: months.slice(0, 1) });
-    expect(january.year.yearVerdict).toMatch(/^One winter month is not a year\./);
+    expect(january.year.yearVerdict).toMatch(/^One winter month compared is not a year\./);
     expect(january.year.yearHeatPumpPounds).toBe('');
   });
 

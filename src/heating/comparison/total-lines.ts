@@ -486,10 +486,10 @@ export const HEATING_TOTAL_LINES: readonly HeatingLine[] = [
     (at) =>
       at.number('totalLowPounds') === null
         ? NO_VERDICT
-        : `${at.text('totalSentence')} (${at.number('monthsCompared')} of ${at.number('months')} months)`,
+        : `${at.text('totalSentence')} (${at.number('monthsCompared')} of ${at.number('months')} month${at.number('months') === 1 ? '' : 's'})`,
     (at) =>
       `IF(COUNT(${at.cell('totalLowPounds')})=0,"${NO_VERDICT}",` +
-      `${at.cell('totalSentence')}&" ("&${at.cell('monthsCompared')}&" of "&${at.cell('months')}&" months)")`,
+      `${at.cell('totalSentence')}&" ("&${at.cell('monthsCompared')}&" of "&${at.cell('months')}&" month"&IF(${at.cell('months')}=1,")","s)"))`,
   ),
   lineOf(
     {

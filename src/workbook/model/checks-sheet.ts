@@ -85,7 +85,7 @@ export function checksSheet(book: Book): SheetModel {
       ...sheetTop('Checks', 'What the workbook tests about itself. Zero is as it should be.'),
       formula(
         'A3',
-        `IFERROR(IF(SUM(${flags})=0,"${ALL_WELL} by ${total} checks.",SUM(${flags})&" of ${total} checks ask for a look, first: "&${first}&"."),"The checks can’t be worked out: a formula was changed.")`,
+        `IFERROR(IF(SUM(${flags})=0,"${ALL_WELL} by ${total} checks.",SUM(${flags})&" of ${total} checks ask"&IF(SUM(${flags})=1,"s","")&" for a look, first: "&${first}&"."),"The checks can’t be worked out: a formula was changed.")`,
         'verdict',
         { name: VERDICT_NAME, mergeTo: 'D3' },
       ),

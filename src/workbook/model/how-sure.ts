@@ -289,7 +289,7 @@ export function sureLines(book: Book, tariffRow: (row: number) => string): WordL
       'Why there is no range',
       'text',
       'text',
-      `IF(OR(${noPair},COUNT(${lowest})=1),"","; how far that may be another on other days is not told: it takes ${FEWEST_SPANS} spans of four whole weeks one after another, and there are "&spans_counted&IF(spans_counted<${FEWEST_SPANS},"",", with gaps between them")&".")`,
+      `IF(OR(${noPair},COUNT(${lowest})=1),"","; how far that may be another on other days is not told: it takes ${FEWEST_SPANS} spans of four whole weeks one after another, and the period has "&spans_counted&IF(spans_counted<${FEWEST_SPANS},"",", with gaps between them")&".")`,
     ),
     line(
       'sure_no_year_words',

@@ -196,7 +196,7 @@ describe('how sure, with less than a year', () => {
     const month = monthWorkedOut(smallOf(await smallMonth()));
     expect(named(month, 'difference_ahead_low')).toBe('');
     expect(said(month)).toMatch(
-      /^How sure: .+ less in \d of 1 month; how far that may be another on other days is not told: it takes 3 spans of four whole weeks one after another, and there are [01]\.$/,
+      /^How sure: .+ less in \d of 1 month; how far that may be another on other days is not told: it takes 3 spans of four whole weeks one after another, and the period has [01]\.$/,
     );
   });
 
@@ -233,7 +233,7 @@ describe('how sure, with less than a year', () => {
       readings: { ...inputs.readings, values: { ...inputs.readings.values, importKwh } },
     });
     expect(named(apart, 'days_ahead')).toBe('');
-    expect(said(apart)).toMatch(/one after another, and there are 3, with gaps between them\.$/);
+    expect(said(apart)).toMatch(/one after another, and the period has 3, with gaps between them\.$/);
   });
 
   it('an off-peak share that is none is not told', () => {

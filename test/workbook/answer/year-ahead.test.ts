@@ -239,14 +239,14 @@ describe('what a year will cost', () => {
     const december = workedOut({ ...inputs, fromMonth: month('2025-12'), toMonth: month('2025-12') });
     expect(named(december, 'year_cost_1')).toBe('');
     expect(words(december)).toBe(
-      'Not enough for a year: it takes 5 calendar months of readings, and the period has 1.',
+      'Not enough for a year’s cost: it takes 5 calendar months of readings, and the period has 1.',
     );
   });
 
   it('is blank for a workbook of one month', async () => {
     const small = monthWorkedOut(smallOf(await smallMonth()));
     expect(named(small, 'year_cost_1')).toBe('');
-    expect(words(small)).toMatch(/^Not enough for a year: .+ the period has 1\.$/);
+    expect(words(small)).toMatch(/^Not enough for a year’s cost: .+ the period has 1\.$/);
     // And nothing is said before there are readings.
     expect(words(monthWorkedOut(smallOf(await smallTemplate())))).toBe('');
   });

@@ -108,9 +108,10 @@ describe('the words of a year', () => {
 
   it('say which months do not count', () => {
     expect(wordsOf({ metered: 0, months: 3, counted: 0 })).toBe(
-      'Not enough for a year: it takes 5 calendar months of readings, and the period has 0. 0 of 3 months count: a month needs 21 days and 90 % of them metered.',
+      'Not enough for a year’s cost: it takes 5 calendar months of readings, and the period has 0. 0 of 3 months count: a month needs 21 days and 90 % of them metered.',
     );
     expect(wordsOf({ metered: 4, months: 6, counted: 4 })).toContain('has 4. 4 of 6 months count:');
+    expect(wordsOf({ metered: 1, months: 2, counted: 1 })).toContain('has 1. 1 of 2 months counts:');
     expect(wordsOf({ years: [A], metered: 11, months: 12, counted: 11 })).toContain('11 of 12 months count:');
     expect(wordsOf({ metered: 0, months: 0 })).toBe('');
   });

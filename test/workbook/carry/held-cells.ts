@@ -83,6 +83,10 @@ export const REWORDED: ReadonlyMap<string, unknown> = new Map<string, unknown>([
     'Their import already holds the battery’s shifting: tariffs look better or worse than they would be. Fill both channels from its first day on.',
   ],
   [
+    'Checks!D54',
+    'Battery says which: powers above 0 kW, efficiencies above 0 % and at most 100 %, nothing negative. Until then it counts as no battery.',
+  ],
+  [
     'Heating!A66',
     'One figure changed, all else as it is. Gas rate: in percent of each month’s own. Change the figures at the right, in column AD.',
   ],
@@ -120,6 +124,24 @@ export const REWORDED: ReadonlyMap<string, unknown> = new Map<string, unknown>([
     `Runs of sets before, tariff ${t}`,
   ]),
 ]);
+
+/** What sentences say today that said it otherwise in workbooks of layout 5 and before. */
+const REPHRASED: readonly (readonly [before: RegExp, today: string])[] = [
+  [/^1 of (\d+) checks ask /, '1 of $1 checks asks '],
+  [/(it takes 3 spans of four whole weeks one after another, and) there are /, '$1 the period has '],
+  [/the 1 milder ones took/, 'the 1 milder one took'],
+  [/On the 1 coldest days/, 'On the 1 coldest day'],
+  [/1 of 1 months\)/, '1 of 1 month)'],
+  [/(months?) (are|is) not a year/, '$1 compared $2 not a year'],
+  [/Not enough for a year: it takes 5/, 'Not enough for a year’s cost: it takes 5'],
+];
+
+/** What a cell says today, from what it held in a workbook of layout 5 or before. */
+export function saidToday(sheet: string, at: string, before: unknown): unknown {
+  const other = REWORDED.get(`${sheet}!${at}`);
+  if (other !== undefined || typeof before !== 'string') return other ?? before;
+  return REPHRASED.reduce((text, [old, today]) => text.replace(old, today), before);
+}
 
 /** The same workbook with the formulas of a sheet taken out, so that their stored values are seen. */
 export function openedValues(bytes: Uint8Array, sheet = 'Tariffs'): Uint8Array {

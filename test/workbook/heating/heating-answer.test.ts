@@ -129,7 +129,7 @@ describe('the heating sheets of the sample home', () => {
     const heating = { ...inputs.heating, settings };
     const whole = comparisonOf(workedOut({ ...inputs, heating })).totals;
     const { year } = comparisonOf(workedOut({ ...inputs, ...months, heating }));
-    expect(year.yearVerdict).toMatch(/^5 months are not a year: the annual figure is an estimate/);
+    expect(year.yearVerdict).toMatch(/^5 months compared are not a year: the annual figure is an estimate/);
     const apart =
       (year.yearDifferenceFromHeatPounds as number) - (whole.totalDifferenceFromHeatPounds as number);
     expect(Math.abs(apart)).toBeLessThan(year.yearFromHeatRangePounds as number);
@@ -138,7 +138,7 @@ describe('the heating sheets of the sample home', () => {
   it('say that one winter month is not a year, and give no annual figure', () => {
     const january = isoDateToSerial('2026-01-01');
     const { year, totals } = comparisonOf(workedOut({ ...inputs, fromMonth: january, toMonth: january }));
-    expect(year.yearVerdict).toMatch(/^One winter month is not a year\./);
+    expect(year.yearVerdict).toMatch(/^One winter month compared is not a year\./);
     expect(year.yearHeatPumpPounds).toBe('');
     expect(totals.monthsCompared).toBe(1);
   });

@@ -197,12 +197,13 @@ const STEPS: {
   {
     name: 'a summer gas a day, three winter months',
     changes: [set('enteredBaseGasKwhPerDay', 6.5), period('2025-12-01', '2026-02-28')],
-    meaning: (values) => expect(figure(values, 'yearVerdict')).toMatch(/^3 months are not a year/),
+    meaning: (values) => expect(figure(values, 'yearVerdict')).toMatch(/^3 months compared are not a year/),
   },
   {
     name: 'one winter month',
     changes: [period('2026-01-01', '2026-01-01')],
-    meaning: (values) => expect(figure(values, 'yearVerdict')).toMatch(/^One winter month is not a year\./),
+    meaning: (values) =>
+      expect(figure(values, 'yearVerdict')).toMatch(/^One winter month compared is not a year\./),
   },
 ];
 

@@ -134,7 +134,7 @@ function saidFormula(): string {
 }
 
 /** How many of the months the estimate covers. */
-const MONTHS_COVERED = `". ("&${figureName('monthsCompared')}&" of "&${figureName('months')}&" months)"`;
+const MONTHS_COVERED = `". ("&${figureName('monthsCompared')}&" of "&${figureName('months')}&" month"&IF(${figureName('months')}=1,")","s)")`;
 
 /** The verdict, or what there is to do before there is one. */
 export function verdictFormula(): string {
@@ -201,14 +201,14 @@ const figureText = (key: string, digits: number): string => `FIXED(${figureName(
 export function dailyLineFormula(): string {
   return (
     `IF(${figureName('dailyFitDays')}=0,"","The curve is of the "&${figureText('dailyFitDays', 0)}&" days from 1 °C·day on"` +
-    `&IF(${figureName('mildDays')}=0,"; no day was milder, so hot water is not told apart.","; the "&${figureText('mildDays', 0)}&" milder ones took "&${figureText('mildKwh', 2)}&" kWh on average: hot water and standby."))`
+    `&IF(${figureName('mildDays')}=0,"; no day was milder, so hot water is not told apart.","; the "&${figureText('mildDays', 0)}&" milder one"&IF(${figureName('mildDays')}=1,"","s")&" took "&${figureText('mildKwh', 2)}&" kWh on average: hot water and standby."))`
   );
 }
 
 /** How the curve meets the coldest days. */
 export function coldestDaysFormula(): string {
   return (
-    `IF(${figureName('dailyFitDays')}=0,"","On the "&${figureText('coldDays', 0)}&" coldest days, from "&${figureText('coldFromDegreeDays', 0)}&" °C·day on, ` +
+    `IF(${figureName('dailyFitDays')}=0,"","On the "&${figureText('coldDays', 0)}&" coldest day"&IF(${figureName('coldDays')}=1,"","s")&", from "&${figureText('coldFromDegreeDays', 0)}&" °C·day on, ` +
     `it used "&${figureText('coldKwh', 1)}&" kWh a day; the curve says "&${figureText('coldCurveKwh', 1)}&".")`
   );
 }

@@ -336,13 +336,13 @@ export function yearAhead(book: Book): YearAhead {
   const counting = text(
     'Months that do not count, in words',
     'year_counting_words',
-    f`IF(SUM(${all(counted)})>=SUM(${all(selected)}),"",SUM(${all(counted)})&" of "&SUM(${all(selected)})&${` months count: a month needs ${LEAST_DAYS} days and ${100 * LEAST_METERED} % of them metered.`})`,
+    f`IF(SUM(${all(counted)})>=SUM(${all(selected)}),"",SUM(${all(counted)})&" of "&SUM(${all(selected)})&" months count"&IF(SUM(${all(counted)})=1,"s","")&${`: a month needs ${LEAST_DAYS} days and ${100 * LEAST_METERED} % of them metered.`})`,
   );
   const then = (of: Line): Node => f`IF(${of}="",""," ")&${of}`;
   const few = text(
     'Where months are too few',
     'year_few_words',
-    f`IF(OR(${n}>=${FEWEST_MONTHS},SUM(${all(selected)})=0),"",${`Not enough for a year: it takes ${FEWEST_MONTHS} calendar months of readings, and the period has `}&${n}&"."&${then(counting)})`,
+    f`IF(OR(${n}>=${FEWEST_MONTHS},SUM(${all(selected)})=0),"",${`Not enough for a year’s cost: it takes ${FEWEST_MONTHS} calendar months of readings, and the period has `}&${n}&"."&${then(counting)})`,
   );
   const reason = text(
     'Why there is no year',
