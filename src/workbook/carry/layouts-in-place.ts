@@ -1,3 +1,4 @@
+import { cellAt, parseCell } from '../cell-address.js';
 import { blankStart } from '../fill/blank-start.js';
 import { SHEETS, TARIFF_COUNT } from '../layout.js';
 import { declareBook } from '../model/book.js';
@@ -14,7 +15,7 @@ interface ChangeInPlace {
   readonly gone: readonly string[];
   /** Names that it has, and the one before had not: there they could be somebody's own. */
   readonly names: readonly string[];
-  /** Cells that it has, and the one before had not. */
+  /** Cells that it has, and the one before had not; those with one of the names, and what stands beside them, need no mention. */
   readonly cells: Readonly<Record<string, readonly string[]>>;
 }
 
@@ -67,7 +68,21 @@ const CHANGES: Readonly<Record<number, ChangeInPlace>> = {
   },
   7: {
     gone: [],
-    names: [...ofTariffs('level_goes_by'), 'level_looked_at', 'reading_found'],
+    names: [
+      'battery_fault_figures',
+      'battery_fault_place',
+      'battery_left_out_words',
+      ...ofTariffs('has_total'),
+      ...ofTariffs('level_goes_by'),
+      'level_looked_at',
+      'none_chosen_words',
+      'period_days_words',
+      'reading_found',
+      'readings_begin_words',
+      'readings_end_words',
+      'sun_cost_words',
+      'timer_nothing_yet_words',
+    ],
     // What lacks of the readings of other channels.
     cells: { [SHEETS.rates]: block('UVW', 76, 94), [SHEETS.checks]: block('ABCDE', 85, 87) },
   },
@@ -88,7 +103,9 @@ export function layoutInPlace(version: number, days: number): { table: EarlierLa
   const book = declareBook(days);
   const sheets = version < 7 ? sheetsAsDeclared(blankStart(), book) : workbookModel(blankStart(), book);
   const model = sheets.map((sheet) => {
-    const came = new Set(since.flatMap(({ cells }) => cells[sheet.name] ?? []));
+    const came = new Set(
+      since.flatMap(({ names, cells }) => [...(cells[sheet.name] ?? []), ...placesOf(sheet, names)]),
+    );
     return { ...sheet, cells: sheet.cells.filter(({ at }) => !came.has(at)) };
   });
   // Back from today, layout by layout: a name may have come with one and gone with the next.
@@ -104,4 +121,13 @@ export function layoutInPlace(version: number, days: number): { table: EarlierLa
       cells: sheet.cells.filter(({ at }) => sheet.name !== SHEETS.notes || at !== LAYOUT_CELL),
     })),
   };
+}
+
+/** Where cells with some names stand on a sheet, with the label and the unit beside each. */
+function placesOf({ cells }: SheetModel, names: readonly string[]): string[] {
+  return cells.flatMap((cell) => {
+    if (!('name' in cell) || cell.name === undefined || !names.includes(cell.name)) return [];
+    const { row, column } = parseCell(cell.at);
+    return [column - 1, column, column + 1].map((beside) => cellAt(beside, row));
+  });
 }
