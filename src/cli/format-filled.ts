@@ -1,6 +1,5 @@
 import { shortened } from '../plain-text.js';
 import { halfHoursWithoutReadings } from '../readings/without-readings.js';
-import { serialToIsoDate } from '../time/serial.js';
 import { SHEETS } from '../workbook/layout.js';
 import { ALL_WELL, VERDICT_NAME } from '../workbook/model/checks-sheet.js';
 import type { WorkbookValues } from '../workbook/workbook-values.js';
@@ -8,7 +7,7 @@ import type { FilledFile } from './fill-file.js';
 import { formatBattery } from './format-battery.js';
 import { formatComparison, wrapped } from './format-comparison.js';
 import { formatCounts } from './format-counts.js';
-import { formatGaps } from './format-gaps.js';
+import { dayOf, formatGaps } from './format-gaps.js';
 import { formatHeating } from './format-heating.js';
 import { formatTimers } from './format-timers.js';
 
@@ -78,13 +77,13 @@ function batteryAsks({ inputs }: WorkbookValues): string[] {
   const told: string[] = [];
   if (since !== undefined) {
     told.push(
-      `${count(since.halfHours)} half-hours have import but lack a reading of the battery, the first on ${serialToIsoDate(since.firstSerial)}. ` +
+      `${count(since.halfHours)} ${since.halfHours === 1 ? 'half-hour has import but lacks' : 'half-hours have import but lack'} a reading of the battery, the first on ${dayOf(since.firstSerial)}. ` +
         'Their import already holds what the battery moved, so tariffs are misjudged: fill the battery’s file for these days.',
     );
   }
   if (before !== undefined && inputs.home.batteryRan === 'yes') {
     told.push(
-      `${count(before.halfHours)} half-hours from ${serialToIsoDate(before.firstSerial)} on lie before its first reading: if it ran then, fill its file for them too.`,
+      `${count(before.halfHours)} ${before.halfHours === 1 ? 'half-hour' : 'half-hours'} from ${dayOf(before.firstSerial)} on ${before.halfHours === 1 ? 'lies' : 'lie'} before its first reading: if it ran then, fill its file for them too.`,
     );
   }
   return told.length === 0 ? [] : [...wrapped(`Battery: ${told.join(' ')}`), ''];

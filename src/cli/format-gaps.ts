@@ -15,12 +15,18 @@ export function formatGaps({ inputs, book }: Pick<WorkbookValues, 'inputs' | 'bo
   return book.workings.channelReadings.flatMap(({ channel, column }) => {
     const { since } = halfHoursWithoutReadings(startSerial, values.importKwh, [values[channel]], 'day after');
     if (since === undefined) return [];
-    const first = serialToIsoDate(since.firstSerial + LOOK_UP_MARGIN_DAYS);
+    const { halfHours, firstSerial } = since;
+    const lack = halfHours === 1 ? 'half-hour has import but lacks' : 'half-hours have import but lack';
     return [
       ...wrapped(
-        `${column.text.label}: ${since.halfHours.toLocaleString('en-GB')} half-hours have import but lack its reading, the first on ${first}. ${whatGapsMean(channel)}`,
+        `${column.text.label}: ${halfHours.toLocaleString('en-GB')} ${lack} its reading, the first on ${dayOf(firstSerial)}. ${whatGapsMean(channel)}`,
       ),
       '',
     ];
   });
+}
+
+/** The day of a half-hour: a midnight may be a hair less than a whole number. */
+export function dayOf(serial: number): string {
+  return serialToIsoDate(serial + LOOK_UP_MARGIN_DAYS);
 }

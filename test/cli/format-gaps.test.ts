@@ -40,6 +40,16 @@ describe('what a fill says of channels whose gaps count as nothing', () => {
     return formatGaps({ inputs: { ...inputs, readings }, book }).join('\n');
   }
 
+  it('speaks of a single half-hour as of one', () => {
+    const { inputs, book } = month;
+    const exportKwh = inputs.readings.values.exportKwh.slice().fill(Number.NaN, 10 * DAY, 10 * DAY + 1);
+    const values = { ...inputs.readings.values, exportKwh };
+    const said = formatGaps({ inputs: { ...inputs, readings: { ...inputs.readings, values } }, book });
+    expect(said.join(' ')).toMatch(
+      /^Export: 1 half-hour has import but lacks its reading, the first on 2026-10-11\./,
+    );
+  });
+
   it.each([
     [['exportKwh'], [EXPORT]],
     [['carKwh'], [CAR]],

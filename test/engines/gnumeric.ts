@@ -12,13 +12,13 @@ import { readStoredWorkbook, type StoredCell, type StoredSheet } from './stored-
  * Has Gnumeric calculate every formula of a workbook again.
  *
  * @param path the .xlsx; it is not changed
- * @param timeoutMs default 120 s, more where the machine is busy or slow
+ * @param timeoutMs default 240 s, more where the machine is busy or slow
  * @returns its values in the shape that `compareCells` takes
  * @throws Error with what `ssconvert` printed where it cannot load the file
  */
 export async function recalculateWithGnumeric(
   path: string,
-  timeoutMs = scaledLimitMs(120_000),
+  timeoutMs = scaledLimitMs(240_000),
 ): Promise<EngineResult> {
   const folder = await mkdtemp(join(tmpdir(), 'gnumeric-'));
   try {

@@ -67,6 +67,24 @@ describe('every formula of the workbook', () => {
     expect(tooMuch.map(({ place }) => place)).toEqual([]);
   });
 
+  it('says the sheet beside every cell that a name looks at', () => {
+    // [MS-XLSB] 2.5.98.12 NameParsedFormula: no reference without a sheet.
+    const cell = /(?<![!:$\w'.])\$?[A-Z]{1,3}\$?\d+(?![\w(])/;
+    expect(cell.test('SUM(Days!$D1)+COUNTIFS($D$8:$D1,">0")')).toBe(true);
+    expect(named.filter(({ text }) => cell.test(bare(text)))).toEqual([]);
+  });
+
+  it('of a column that shows a name is said above its heading', () => {
+    for (const { name, formulaColumns, cells } of model) {
+      const said = new Set(cells.flatMap(({ at, kind }) => (kind === 'label' ? [at] : [])));
+      const shown = formulaColumns.filter((column) =>
+        /^[a-z_\d]+$/i.test(columnFormula(name, column, column.firstRow)),
+      );
+      const unsaid = shown.filter(({ letters, rows }) => rows > 48 && !said.has(`${letters}4`));
+      expect(unsaid.map(({ label }) => `${name}: ${label}`)).toEqual([]);
+    }
+  });
+
   it('uses portable functions only, none of them volatile', () => {
     const used = new Map<string, string>();
     for (const { place, text } of [...formulas, ...named]) {

@@ -4,7 +4,7 @@ import { SHEETS, TARIFF_COUNT } from '../layout.js';
 import { declareBook } from '../model/book.js';
 import { LAYOUT_CELL } from '../model/notes-sheet.js';
 import type { SheetModel } from '../model/sheet-model.js';
-import { sheetsAsDeclared, workbookModel } from '../model/workbook-model.js';
+import { sheetsAsDeclared } from '../model/workbook-model.js';
 import type { EarlierLayout } from './earlier-layout.js';
 import { projectNames } from './project-names.js';
 import { todaysLayout } from './todays-layout.js';
@@ -101,8 +101,8 @@ export function layoutInPlace(version: number, days: number): { table: EarlierLa
     Number(number) > version ? [change] : [],
   );
   const book = declareBook(days);
-  const sheets = version < 7 ? sheetsAsDeclared(blankStart(), book) : workbookModel(blankStart(), book);
-  const model = sheets.map((sheet) => {
+  // Long columns stand under names since layout 7.
+  const model = sheetsAsDeclared(blankStart(), book).map((sheet) => {
     const came = new Set(
       since.flatMap(({ names, cells }) => [...(cells[sheet.name] ?? []), ...placesOf(sheet, names)]),
     );

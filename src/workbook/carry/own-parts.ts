@@ -6,7 +6,7 @@ import { LAYOUT_NAME } from '../model/notes-sheet.js';
 import { workbookModel } from '../model/workbook-model.js';
 import { type CellRange, parseCellRef } from '../package/index.js';
 import { carryFormula, type Surroundings } from './carry-formula.js';
-import { type EarlierLayout, isIn, isWithin, touches } from './earlier-layout.js';
+import { type EarlierLayout, isIn, isWithin, type LaidSheet, touches } from './earlier-layout.js';
 import type { NewCell } from './insert-cells.js';
 import type { NotCarried } from './not-carried.js';
 import type { EarlierWorkbook } from './open-earlier.js';
@@ -35,6 +35,17 @@ export interface OwnParts {
 
 const LAYOUT = LAYOUT_NAME.toLowerCase();
 const MOST_LETTERS_OF_A_SHEET = 31;
+
+/**
+ * Whether a formula would meet cells of ours in a range where there were none: the user's own may have stood there. Of labels
+ * only one that it asks for by itself: a sum of more passes texts over.
+ */
+function holdsWhatCame(before: LaidSheet, now: LaidSheet, range: CellRange): boolean {
+  const came = (cells: readonly CellRange[]): boolean =>
+    cells.some((ours) => touches([ours], range) && !touches(before.ours, ours));
+  const isOneCell = range.firstRow === range.lastRow && range.firstColumn === range.lastColumn;
+  return came(isOneCell ? now.ours : now.formulas);
+}
 
 /**
  * Finds what is the user's own in a workbook, and says how it reads in the new one.
@@ -80,6 +91,7 @@ export function ownParts(
   const stays = (sheet: string, range: CellRange): boolean => {
     const [before, now] = [find(layout, sheet), find(today, nowCalled(sheet))];
     if (before === undefined || now === undefined) return false;
+    if (holdsWhatCame(before, now, range)) return false;
     return isWithin(before.stays, range) || !(touches(before.ours, range) || touches(now.ours, range));
   };
   const oldNames = new Set([...layout.names].map((name) => name.toLowerCase()));

@@ -9,9 +9,9 @@ import type { Cell, FormulaColumn, SheetModel } from './sheet-model.js';
 const WORKINGS: readonly string[] = [SHEETS.halfHours, SHEETS.days, SHEETS.months, SHEETS.rateGrid];
 /** Above the headings, where the formula of a column is to be read. */
 const TEXT_ROW = FIRST_ROW - 4;
-/** A shorter formula is no longer than its name would be. */
-const SHORT = 25;
-/** A longer one can't be read at a glance, and a name says the sheet beside every cell. */
+/** A formula of a few parts is as quick as a name, and sooner read. */
+const SHORT = 24;
+/** A longer formula can't be read at a glance, and a name says the sheet beside every cell. */
 const LONG = 300;
 
 /**
@@ -19,7 +19,8 @@ const LONG = 300;
  * the formula is said above the headings. Programs load by the parts of formulas, row by row; and LibreOffice takes the
  * number stored beside a formula that is written out, where it works a shared one out anew after it opened a file.
  *
- * A column that looks at the row above keeps its formula: a name can't. So does one whose formula would be too long in a name.
+ * A column that looks at a row above keeps its formula: a name can't. So does one whose formula would be too long in a name, and one above whose
+ * headings something stands.
  *
  * @param sheet any sheet; those that people look at stay as they are
  * @param days days that the workbook holds
@@ -29,21 +30,16 @@ export function withNamedColumns(sheet: SheetModel, days: number): SheetModel {
   if (!WORKINGS.includes(sheet.name)) return sheet;
   const taken = new Set(sheet.cells.map(({ at }) => at));
   const texts: Cell[] = [];
-  const underName = (column: FormulaColumn, name: string, is: Node): FormulaColumn => {
-    const { letters, firstRow } = column;
-    const above = `${letters}${TEXT_ROW}`;
-    const text = columnFormula(sheet.name, { ...column, formula: is }, firstRow);
-    if (!taken.has(above)) texts.push(label(above, text, 'hint'));
-    return { ...column, formula: named(name, is) };
-  };
   const formulaColumns = sheet.formulaColumns.map((column) => {
-    const { formula, label: text, rows } = column;
-    if (typeof formula === 'function' || rows < Math.min(days, BLOCK_ROWS)) return column;
-    if (formula.kind === 'named') return underName(column, formula.name, formula.is);
-    const first = columnFormula(sheet.name, column, column.firstRow);
-    if (first.length < SHORT || looksUp(sheet.name, column)) return column;
-    if (printFormula(formula, { sheet: '', row: 1, column: 1 }).length > LONG) return column;
-    return underName(column, columnName(sheet.name, text), formula);
+    const { formula, letters, firstRow, rows } = column;
+    const above = `${letters}${TEXT_ROW}`;
+    if (typeof formula === 'function' || rows < Math.min(days, BLOCK_ROWS) || taken.has(above)) return column;
+    const [name, is] =
+      formula.kind === 'named' ? [formula.name, formula.is] : [columnName(sheet.name, column.label), formula];
+    const text = columnFormula(sheet.name, { ...column, formula: is }, firstRow);
+    if (formula.kind !== 'named' && !mayStandUnder(name, is, sheet.name, column)) return column;
+    texts.push(label(above, text, 'hint'));
+    return { ...column, formula: named(name, is) };
   });
   return { ...sheet, cells: [...sheet.cells, ...texts], formulaColumns };
 }
@@ -54,9 +50,15 @@ function columnName(sheet: string, text: string): string {
   return words.join('_').toLowerCase();
 }
 
-/** Whether a column looks at a row above its own. */
-function looksUp(sheet: string, column: FormulaColumn): boolean {
+/**
+ * Whether a formula gains by a name, and can stand under it. A name is told from the first row of a sheet: there is no row above, and
+ * a range that begins at a fixed row and ends at the formula's would run backwards.
+ */
+function mayStandUnder(name: string, is: Node, sheet: string, column: FormulaColumn): boolean {
   const row = column.firstRow + 1;
-  const rows = columnFormula(sheet, column, row).matchAll(/\$?[A-Z]{1,3}(\d+)/g);
-  return [...rows].some(([, at]) => Number(at) < row);
+  const text = columnFormula(sheet, column, row);
+  const looksUp = [...text.matchAll(/(?<![A-Z])\$?[A-Z]{1,3}(\d+)/g)].some(([, at]) => Number(at) < row);
+  const growsDown = /\$\d+:\$?[A-Z]{1,3}\d/.test(text);
+  if (text.length <= Math.max(SHORT, name.length) || looksUp || growsDown) return false;
+  return printFormula(is, { sheet: '', row: 1, column: 1 }).length <= LONG;
 }

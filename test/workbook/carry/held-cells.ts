@@ -125,7 +125,7 @@ export const REWORDED: ReadonlyMap<string, unknown> = new Map<string, unknown>([
   ]),
 ]);
 
-/** What sentences say today that said it otherwise in workbooks of layout 5 and before. */
+/** What sentences say today that said it otherwise in workbooks of layout 6 and before. */
 const REPHRASED: readonly (readonly [before: RegExp, today: string])[] = [
   [/^1 of (\d+) checks ask /, '1 of $1 checks asks '],
   [/(it takes 3 spans of four whole weeks one after another, and) there are /, '$1 the period has '],

@@ -3,7 +3,7 @@ import { type Carried, carryWorkbook } from '../../../src/workbook/carry/carry-w
 import { openEarlier } from '../../../src/workbook/carry/open-earlier.js';
 import { LAYOUT_NAME } from '../../../src/workbook/model/notes-sheet.js';
 import { openWorkbookPackage } from '../../../src/workbook/package/index.js';
-import { formulaCell, withCells, withParts } from '../edit-package.js';
+import { formulaCell, numberCell, withCells, withParts } from '../edit-package.js';
 import { NOW } from '../template.js';
 import { itCarriesTheHome } from './carried-home.js';
 import { OLD } from './held-cells.js';
@@ -17,6 +17,29 @@ describe.each<LayoutInPlace>([5, 6])('a workbook of layout %i', (layout) => {
   }, 120_000);
 
   itCarriesTheHome(layout, old, () => carried);
+
+  it('leaves formulas out that look at a cell of the owner’s where one of ours stands today', async () => {
+    const own = withCells(old, {
+      Rates: { V78: numberCell('V78', 5) },
+      Days: { MU4: numberCell('MU4', 7) },
+      Answer: Object.fromEntries(
+        Object.entries({
+          AZ5: 'Rates!V78*2',
+          AZ6: 'SUM(Rates!V70:V90)',
+          AZ7: 'Days!MU4',
+          AZ8: 'SUM(Days!MU1:MU30)',
+        }).map(([at, formula]) => [at, formulaCell(at, formula, 10)]),
+      ),
+    });
+    const { notCarried } = await carryWorkbook(own, OLD, { now: NOW });
+    const left = notCarried.map(({ at }) => at);
+    expect(left.filter((at) => /^(Rates|Days)!/.test(at)).sort()).toEqual(['Days!MU4', 'Rates!V78']);
+    expect(left.filter((at) => at.startsWith('Answer!AZ'))).toEqual([
+      'Answer!AZ5',
+      'Answer!AZ6',
+      'Answer!AZ7',
+    ]);
+  });
 
   it('keeps all of the owner’s cells', () => {
     expect(carried.ownCells).toBe(10);
