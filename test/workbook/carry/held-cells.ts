@@ -136,7 +136,7 @@ const REPHRASED: readonly (readonly [before: RegExp, today: string])[] = [
   [/Not enough for a year: it takes 5/, 'Not enough for a year’s cost: it takes 5'],
 ];
 
-/** What a cell says today, from what it held in a workbook of layout 5 or before. */
+/** What a cell says today, from what it held in a workbook of layout 6 or before. */
 export function saidToday(sheet: string, at: string, before: unknown): unknown {
   const other = REWORDED.get(`${sheet}!${at}`);
   if (other !== undefined || typeof before !== 'string') return other ?? before;
