@@ -342,6 +342,7 @@ describe('a file that is cut', () => {
       message: 'lines with fewer cells than the others',
       done: 'what is missing taken as blank',
       places: [{ file: 'readings.csv', line: 6, text: '"2026-01-25 02:00,0.104"' }],
+      placeCount: 1,
     });
   });
 });
