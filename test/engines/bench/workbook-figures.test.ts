@@ -1,6 +1,7 @@
 import ExcelJS from 'exceljs';
 import { describe, expect, it } from 'vitest';
 import { workbookFigures } from '../../../scripts/lib/bench/workbook-figures.js';
+import { withParts } from '../../workbook/edit-package.js';
 
 async function workbookOf(
   sheets: Record<string, (sheet: ExcelJS.Worksheet) => unknown>,
@@ -50,6 +51,30 @@ describe('the figures of a workbook’s formulas', () => {
       },
     });
     expect(workbookFigures(bytes).medianCharacters).toBe('1+A1+1'.length);
+  });
+
+  it('take a formula under a name for what it is, not for the name that its cells show', async () => {
+    const workbook = new ExcelJS.Workbook();
+    const sheet = workbook.addWorksheet('Sheet');
+    for (let row = 1; row <= 50; row++) put(sheet, `B${row}`, 'twice');
+    put(sheet, 'C1', '1+A1+1');
+    workbook.definedNames.add('Sheet!$A$1:$A$50', 'cells_only');
+    const bytes = new Uint8Array(await workbook.xlsx.writeBuffer());
+    const named = withParts(bytes, {
+      'xl/workbook.xml': (xml) =>
+        xml.replace(
+          '</definedNames>',
+          '<definedName name="twice">Sheet!$A1*2+SUM(cells_only)</definedName></definedNames>',
+        ),
+    });
+    expect(workbookFigures(named)).toEqual({
+      formulaCells: 51,
+      distinctFormulas: 2,
+      longestCharacters: 'Sheet!$A1*2+SUM(cells_only)'.length,
+      longestCell: 'twice',
+      // Of two the upper.
+      medianCharacters: 'Sheet!$A1*2+SUM(cells_only)'.length,
+    });
   });
 
   it('are none for a workbook without formulas', async () => {
