@@ -15,7 +15,7 @@ const EXPORT =
   'Look for a gap in the file; where it leaves zeros out, nothing is missing.';
 const CAR =
   'Car: 336 half-hours have import but lack its reading, the first on 2026-10-11. They count as 0 kWh charged, for its ' +
-  'share and its timer. Look for a gap in the file; where it leaves zeros out, nothing is missing.';
+  'share, its timer and a battery that may not feed it. Look for a gap in the file; where it leaves zeros out, nothing is missing.';
 const HEAT_PUMP =
   'Heat pump: 336 half-hours have import but lack its reading, the first on 2026-10-11. They count as 0 kWh used by it, ' +
   'save in months that Heating leaves out. Look for a gap in the file; where it leaves zeros out, nothing is missing.';

@@ -69,6 +69,17 @@ describe('what to do before there is an answer', () => {
     expect(said(month, 'to_do_words', period(null, '2026-10-01'))).toBe('');
   });
 
+  it('says that the months are the wrong way round, wherever the readings lie', () => {
+    const wrongWay = 'The from-month is after the to-month: choose others, or clear both.';
+    for (const [from, to] of [
+      ['2026-11-01', '2026-10-01'],
+      ['2026-10-01', '2026-09-01'],
+      ['2027-02-01', '2027-01-01'],
+    ] as const) {
+      expect(said(month, 'to_do_words', period(from, to))).toBe(wrongWay);
+    }
+  });
+
   it('finds the from-month after the to-month only where both are typed', () => {
     const found = (from: string | null, to: string | null): unknown =>
       checkCounts(workedOut(month, period(from, to)))['From-month after to-month, or not a date'];

@@ -7,7 +7,7 @@ import type { Check } from './checks.js';
 const COUNTS_AS: Readonly<Record<ChannelReadings['channel'], string>> = {
   exportKwh: '0 kWh exported',
   heatPumpKwh: `0 kWh used by it, save in months that ${SHEETS.heating} leaves out`,
-  carKwh: '0 kWh charged, for its share and its timer',
+  carKwh: '0 kWh charged, for its share, its timer and a battery that may not feed it',
 };
 
 /** Said where half-hours lack the reading of a channel: what they count as, and what to do. */

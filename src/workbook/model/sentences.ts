@@ -51,6 +51,7 @@ const amount = (text: string): string => `currency_symbol&FIXED(${text},2)`;
 
 const NO_READINGS = `No readings in the period yet: paste half-hours into ${SHEETS.readings}, or run the fill.`;
 const NONE_CHOSEN = 'The chosen months have no readings';
+const WRONG_WAY = 'The from-month is after the to-month';
 const CHOOSE_OTHERS = ': choose others, or clear both.';
 const NO_TARIFF = `Type today’s tariff on ${SHEETS.tariffs}, from column ${FIRST_TARIFF_LETTERS} on: a name, the standing charge and the rates; then choose it in cell ${TODAYS_TARIFF_CELL}.`;
 const NO_TODAYS = `Choose today’s tariff on ${SHEETS.tariffs}, cell ${TODAYS_TARIFF_CELL}.`;
@@ -270,7 +271,7 @@ export function wordLines(book: Book): WordLine[] {
     text(
       'none_chosen_words',
       'Where the chosen months have no readings',
-      `IF(readings_end_words<>"",readings_end_words,IF(readings_begin_words<>"",readings_begin_words,${quoted(NONE_CHOSEN)}))`,
+      `IF((COUNT(from_month,to_month)=2)*(SUM(period_from)>SUM(period_to)),${quoted(WRONG_WAY)},IF(readings_end_words<>"",readings_end_words,IF(readings_begin_words<>"",readings_begin_words,${quoted(NONE_CHOSEN)})))`,
     ),
     text('period_days_words', 'Days of the period', `FIXED(${days},0)&IF(${days}=1," day"," days")`),
     ...leftOutLines(book),

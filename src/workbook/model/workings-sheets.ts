@@ -21,7 +21,8 @@ const HINTS: Readonly<Record<string, string>> = {
     'Workings: the level that the battery fills up to and the one that it keeps, by month and set of rates, for each run of half-hours at one rate.',
 };
 
-const NAMED_HINT = 'Where cells show a name, row 4 says what it stands for in the first row.';
+const NAMED_HINT =
+  'Where cells show a name, row 4 says what it stands for in the first row; the program’s list of names has the names in that.';
 
 /** Columns wider than the usual. */
 const WIDTHS: Partial<Record<Column['style'], number>> = { dateTime: 17, text: 26 };

@@ -97,27 +97,27 @@ export const REWORDED: ReadonlyMap<string, unknown> = new Map<string, unknown>([
   // Long columns have their formula under a name.
   [
     'Grid!A2',
-    'Workings: every half-hour from the first day on, whatever order the readings are in. Nothing to fill in. Where cells show a name, row 4 says what it stands for in the first row. Protected against slips, without a password.',
+    'Workings: every half-hour from the first day on, whatever order the readings are in. Nothing to fill in. Where cells show a name, row 4 says what it stands for in the first row; the program’s list of names has the names in that. Protected against slips, without a password.',
   ],
   [
     'Days!A2',
-    'Workings: one row a calendar day. Nothing to fill in. Where cells show a name, row 4 says what it stands for in the first row. Protected against slips, without a password.',
+    'Workings: one row a calendar day. Nothing to fill in. Where cells show a name, row 4 says what it stands for in the first row; the program’s list of names has the names in that. Protected against slips, without a password.',
   ],
   [
     'Days!NQ2',
-    'Workings: what the battery meets on the average day of each month. Nothing to fill in. Where cells show a name, row 4 says what it stands for in the first row.',
+    'Workings: what the battery meets on the average day of each month. Nothing to fill in. Where cells show a name, row 4 says what it stands for in the first row; the program’s list of names has the names in that.',
   ],
   [
     'Months!A2',
-    'Workings: one row a calendar month, with the bill lines of every tariff. Nothing to fill in. Where cells show a name, row 4 says what it stands for in the first row. Protected against slips, without a password.',
+    'Workings: one row a calendar month, with the bill lines of every tariff. Nothing to fill in. Where cells show a name, row 4 says what it stands for in the first row; the program’s list of names has the names in that. Protected against slips, without a password.',
   ],
   [
     'Months!TA2',
-    'Workings: the level that the battery fills up to and the one that it keeps, by month and set of rates, for each run of half-hours at one rate. Nothing to fill in. Where cells show a name, row 4 says what it stands for in the first row.',
+    'Workings: the level that the battery fills up to and the one that it keeps, by month and set of rates, for each run of half-hours at one rate. Nothing to fill in. Where cells show a name, row 4 says what it stands for in the first row; the program’s list of names has the names in that.',
   ],
   [
     'Rate grid!A2',
-    'Workings: what each half-hour of a week costs on every tariff, set of rates by set. Nothing to fill in. Where cells show a name, row 4 says what it stands for in the first row. Protected against slips, without a password.',
+    'Workings: what each half-hour of a week costs on every tariff, set of rates by set. Nothing to fill in. Where cells show a name, row 4 says what it stands for in the first row; the program’s list of names has the names in that. Protected against slips, without a password.',
   ],
   ...tariffNumbers.map((t): [string, string] => [
     `Months!${columnLetters(columnNumber('TC') + 7 * (t - 1))}5`,
