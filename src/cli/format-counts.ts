@@ -1,6 +1,7 @@
 import { channelsInWords } from '../readings/channel-words.js';
 import { CHANNELS } from '../readings/channels.js';
 import type { FillResult } from '../workbook/fill/fill-workbook.js';
+import { count, counted } from './count-words.js';
 
 /**
  * What a fill put into the workbook, by count: half-hours that are new, channels that half-hours got which were there, values that were there
@@ -43,12 +44,4 @@ export function formatCounts({
     );
   }
   return lines.length === 0 ? ['The stored values were worked out anew'] : lines;
-}
-
-function counted(number: number, one: string): string {
-  return `${count(number)} ${one}${number === 1 ? '' : 's'}`;
-}
-
-function count(value: number): string {
-  return value.toLocaleString('en-GB');
 }

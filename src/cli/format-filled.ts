@@ -3,6 +3,7 @@ import { halfHoursWithoutReadings } from '../readings/without-readings.js';
 import { SHEETS } from '../workbook/layout.js';
 import { ALL_WELL, VERDICT_NAME } from '../workbook/model/checks-sheet.js';
 import type { WorkbookValues } from '../workbook/workbook-values.js';
+import { count, counted, importWithout } from './count-words.js';
 import type { FilledFile } from './fill-file.js';
 import { formatBattery } from './format-battery.js';
 import { formatComparison, wrapped } from './format-comparison.js';
@@ -77,18 +78,14 @@ function batteryAsks({ inputs }: WorkbookValues): string[] {
   const told: string[] = [];
   if (since !== undefined) {
     told.push(
-      `${count(since.halfHours)} ${since.halfHours === 1 ? 'half-hour has import but lacks' : 'half-hours have import but lack'} a reading of the battery, the first on ${dayOf(since.firstSerial)}. ` +
+      `${importWithout(since.halfHours)} a reading of the battery, the first on ${dayOf(since.firstSerial)}. ` +
         'Their import already holds what the battery moved, so tariffs are misjudged: fill the battery’s file for these days.',
     );
   }
   if (before !== undefined && inputs.home.batteryRan === 'yes') {
     told.push(
-      `${count(before.halfHours)} ${before.halfHours === 1 ? 'half-hour' : 'half-hours'} from ${dayOf(before.firstSerial)} on ${before.halfHours === 1 ? 'lies' : 'lie'} before its first reading: if it ran then, fill its file for them too.`,
+      `${counted(before.halfHours, 'half-hour')} from ${dayOf(before.firstSerial)} on ${before.halfHours === 1 ? 'lies' : 'lie'} before its first reading: if it ran then, fill its file for them too.`,
     );
   }
   return told.length === 0 ? [] : [...wrapped(`Battery: ${told.join(' ')}`), ''];
-}
-
-function count(value: number): string {
-  return value.toLocaleString('en-GB');
 }

@@ -2,6 +2,7 @@ import { halfHoursWithoutReadings } from '../readings/without-readings.js';
 import { LOOK_UP_MARGIN_DAYS, serialToIsoDate } from '../time/serial.js';
 import { whatGapsMean } from '../workbook/model/channel-checks.js';
 import type { WorkbookValues } from '../workbook/workbook-values.js';
+import { importWithout } from './count-words.js';
 import { wrapped } from './format-comparison.js';
 
 /**
@@ -16,10 +17,9 @@ export function formatGaps({ inputs, book }: Pick<WorkbookValues, 'inputs' | 'bo
     const { since } = halfHoursWithoutReadings(startSerial, values.importKwh, [values[channel]], 'day after');
     if (since === undefined) return [];
     const { halfHours, firstSerial } = since;
-    const lack = halfHours === 1 ? 'half-hour has import but lacks' : 'half-hours have import but lack';
     return [
       ...wrapped(
-        `${column.text.label}: ${halfHours.toLocaleString('en-GB')} ${lack} its reading, the first on ${dayOf(firstSerial)}. ${whatGapsMean(channel)}`,
+        `${column.text.label}: ${importWithout(halfHours)} its reading, the first on ${dayOf(firstSerial)}. ${whatGapsMean(channel)}`,
       ),
       '',
     ];

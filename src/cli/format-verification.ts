@@ -2,6 +2,7 @@ import { shortened } from '../plain-text.js';
 import type { SheetInspection } from '../workbook/fill/inspect-sheet.js';
 import { type CellRange, parseCellRef, rangeName } from '../workbook/package/index.js';
 import type { Verification } from '../workbook/verify/verify-workbook.js';
+import { count } from './count-words.js';
 
 /** Cells of a sheet that are named each, of each kind; of more only the first few are. */
 const MOST_NAMED = 20;
@@ -92,8 +93,4 @@ function rectangles(cells: readonly string[]): CellRange[] {
     joined.set(`${key}${run.lastColumn}`, run);
   }
   return [...joined.values()];
-}
-
-function count(value: number): string {
-  return value.toLocaleString('en-GB');
 }

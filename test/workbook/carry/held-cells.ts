@@ -1,7 +1,9 @@
 import { expect } from 'vitest';
+import { carryWorkbook } from '../../../src/workbook/carry/carry-workbook.js';
 import { cellAt, columnLetters, columnNumber, parseCell } from '../../../src/workbook/cell-address.js';
 import { openWorkbookPackage } from '../../../src/workbook/package/index.js';
-import { withParts } from '../edit-package.js';
+import { formulaCell, withCells, withParts } from '../edit-package.js';
+import { NOW } from '../template.js';
 
 export const OLD = 'old.xlsx';
 
@@ -167,4 +169,19 @@ export function expectSameTotals(old: Uint8Array, carried: Uint8Array): void {
     expect(now?.get(`${letters}6`), letters).toBeGreaterThan(10);
     expect(now?.get(`${letters}6`), letters).toBe(before?.get(`${letters}6`));
   }
+}
+
+/** What is not carried of a workbook whose owner wrote formulas on *Answer*, and gave a number a name. */
+export async function notCarriedOf(
+  old: Uint8Array,
+  formulas: Readonly<Record<string, string>>,
+  name: string,
+): Promise<string[]> {
+  const cells = Object.entries(formulas).map(([at, formula]) => [at, formulaCell(at, formula, 7)]);
+  const own = withParts(withCells(old, { Answer: Object.fromEntries(cells) }), {
+    'xl/workbook.xml': (xml) =>
+      xml.replace('</definedNames>', `<definedName name="${name}">7</definedName></definedNames>`),
+  });
+  const { notCarried } = await carryWorkbook(own, OLD, { now: NOW });
+  return notCarried.map(({ at }) => at);
 }
