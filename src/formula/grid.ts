@@ -17,12 +17,16 @@ interface Stretch {
 const DONE = 0;
 const PENDING = 1;
 const RUNNING = 2;
+/** Numbers that begin anew more often than this are in no order: once a year the clock goes back, and a file may come later. */
+const MOST_RISES = 16;
 
 /** The cells of one column: values, and formulas that are worked out when somebody asks. */
 export class GridColumn {
   private readonly values: Value[] = [];
   private states = new Uint8Array(64);
   private readonly stretches: Stretch[] = [];
+  /** What {@link risingFrom} found, by its rows; of no use once a cell changes. */
+  private readonly rising = new Map<string, readonly number[] | undefined>();
 
   constructor(
     private readonly sheet: string,
@@ -31,12 +35,14 @@ export class GridColumn {
 
   setValue(row: number, value: Value): void {
     this.grow(row);
+    this.rising.clear();
     this.values[row] = value;
     this.states[row] = DONE;
   }
 
   setValues(firstRow: number, values: ArrayLike<Value>): void {
     this.grow(firstRow + values.length);
+    this.rising.clear();
     for (let i = 0; i < values.length; i++) this.values[firstRow + i] = values[i] ?? null;
   }
 
@@ -51,6 +57,32 @@ export class GridColumn {
   get(row: number): Value {
     if (row < this.states.length && this.states[row] !== DONE) this.work(row);
     return this.values[row] ?? null;
+  }
+
+  /**
+   * Rows at which typed numbers in rising order begin anew, and the row after the last of them, where there are few such rows and
+   * nothing below; undefined where something else stands there, or a formula in the column: to look would be to work it out.
+   */
+  risingFrom(firstRow: number, lastRow: number): readonly number[] | undefined {
+    if (this.stretches.length > 0) return undefined;
+    const rows = `${firstRow}:${lastRow}`;
+    if (!this.rising.has(rows)) this.rising.set(rows, this.findRising(firstRow, lastRow));
+    return this.rising.get(rows);
+  }
+
+  private findRising(firstRow: number, lastRow: number): number[] | undefined {
+    const starts: number[] = [];
+    let before = Number.NEGATIVE_INFINITY;
+    let end = firstRow;
+    for (let row = firstRow; row <= lastRow; row++) {
+      const value = this.values[row] ?? null;
+      if (value === null) continue;
+      if (typeof value !== 'number' || end < row || starts.length > MOST_RISES) return undefined;
+      if (starts.length === 0 || value < before) starts.push(row);
+      before = value;
+      end = row + 1;
+    }
+    return [...starts, end];
   }
 
   /** Forgets what was worked out: the next who asks gets it anew. */

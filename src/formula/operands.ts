@@ -22,6 +22,12 @@ export class Cells {
     return this.columns[column]?.get(this.firstRow + row) ?? null;
   }
 
+  /** Places at which typed numbers in rising order begin anew, and the place after the last; undefined where they are not of that kind. */
+  get risingFrom(): readonly number[] | undefined {
+    if (this.columns.length !== 1) return undefined;
+    return this.columns[0]?.risingFrom(this.firstRow, this.lastRow)?.map((row) => row - this.firstRow);
+  }
+
   /** Value by place, row by row. */
   nth(index: number): Value {
     const across = this.columns.length;

@@ -4,19 +4,26 @@ import { type FormulaFunction, type Operand, single } from './describe.js';
 
 type Matches = (value: Value) => boolean;
 
+/** What a criterion lets through. */
+interface Criterion {
+  readonly matches: Matches;
+  /** Of numbers in rising order it lets the first ones through, or the last ones; undefined where it asks for something else. */
+  readonly lets?: 'first' | 'last';
+}
+
 /** What a criterion such as `">0"`, a text or a number lets through. */
-function criterion(operand: Operand | undefined): Matches {
+function criterion(operand: Operand | undefined): Criterion {
   const asked = single(operand);
   const match = typeof asked === 'string' ? /^(<=|>=|<>|<|>|=)(.*)$/s.exec(asked) : null;
-  if (match === null) return equalTo(asked);
-  const [, operator, text = ''] = match;
+  if (match === null) return { matches: equalTo(asked) };
+  const [, operator = '', text = ''] = match;
   const bound: Value = text !== '' && Number.isFinite(Number(text)) ? Number(text) : text;
-  if (operator === '=') return equalTo(bound);
+  if (operator === '=') return { matches: equalTo(bound) };
   if (operator === '<>') {
     const equal = equalTo(bound);
-    return (value) => !equal(value);
+    return { matches: (value) => !equal(value) };
   }
-  return (value) => {
+  const matches: Matches = (value) => {
     // An order holds between values of one kind only.
     if (value === null || value instanceof FormulaError || typeof value !== typeof bound) return false;
     const order = compareValues(value, bound);
@@ -28,6 +35,8 @@ function criterion(operand: Operand | undefined): Matches {
           ? order <= 0
           : order >= 0;
   };
+  if (typeof bound !== 'number') return { matches };
+  return { matches, lets: operator.startsWith('<') ? 'first' : 'last' };
 }
 
 function equalTo(asked: Value): Matches {
@@ -43,19 +52,73 @@ function equalTo(asked: Value): Matches {
 
 /** Calls back for each place where every pair of cells and criterion agrees. */
 function forEachMatch(pairs: readonly Operand[], found: (place: number) => void): FormulaError | undefined {
-  const tests: { cells: Cells; matches: Matches }[] = [];
+  const tests: Test[] = [];
   for (let i = 0; i + 1 < pairs.length; i += 2) {
     const cells = pairs[i];
     if (cells instanceof FormulaError) return cells;
     if (!(cells instanceof Cells)) return FormulaError.value;
-    tests.push({ cells, matches: criterion(pairs[i + 1]) });
+    tests.push({ cells, ...criterion(pairs[i + 1]) });
   }
   const size = tests[0]?.cells.size ?? 0;
   if (tests.some(({ cells }) => cells.size !== size)) return FormulaError.value;
-  for (let place = 0; place < size; place++) {
-    if (tests.every(({ cells, matches }) => matches(cells.nth(place)))) found(place);
+  const { stretches, left } = narrowed(tests, size);
+  for (const { from, to } of stretches) {
+    for (let place = from; place < to; place++) {
+      if (left.every(({ cells, matches }) => matches(cells.nth(place)))) found(place);
+    }
   }
   return undefined;
+}
+
+/** Fewer cells than this are looked through one by one. */
+const WORTH_A_SEARCH = 500;
+
+interface Test extends Criterion {
+  readonly cells: Cells;
+}
+
+/** Places from one on, before another. */
+interface Places {
+  readonly from: number;
+  readonly to: number;
+}
+
+/**
+ * Between which places all that matches stands, and the tests that are left to hold each of them to. Readings in time order
+ * are asked for a day among a year's: halving finds its ends.
+ */
+function narrowed(
+  tests: readonly Test[],
+  size: number,
+): { stretches: readonly Places[]; left: readonly Test[] } {
+  const whole = { stretches: [{ from: 0, to: size }], left: tests };
+  if (size < WORTH_A_SEARCH) return whole;
+  const ordered = tests.find(({ lets, cells }) => lets !== undefined && cells.risingFrom !== undefined);
+  const rises = ordered?.cells.risingFrom;
+  if (ordered === undefined || rises === undefined) return whole;
+  const isOrdered = ({ lets, cells }: Test): boolean =>
+    lets !== undefined &&
+    cells.columns[0] === ordered.cells.columns[0] &&
+    cells.firstRow === ordered.cells.firstRow;
+  const searched = tests.filter(isOrdered);
+  return {
+    stretches: rises
+      .slice(1)
+      .map((to, i) => searched.reduce((places, test) => matching(test, places), { from: rises[i] ?? 0, to })),
+    left: tests.filter((test) => !isOrdered(test)),
+  };
+}
+
+/** Which of some places in rising order match. */
+function matching({ cells, matches, lets }: Test, { from, to }: Places): Places {
+  const isFirst = lets === 'first';
+  let [low, high] = [from, to];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (matches(cells.nth(middle)) === isFirst) low = middle + 1;
+    else high = middle;
+  }
+  return isFirst ? { from, to: low } : { from: low, to };
 }
 
 function sumWhere(summed: Operand | undefined, pairs: readonly Operand[]): Value {

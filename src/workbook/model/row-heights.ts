@@ -16,6 +16,9 @@ const LINE_SPACING = 1.2;
 /** Height in points of a row that holds one line of the workbook's font. */
 const USUAL_POINTS = 15;
 
+/** Characters of each column, by its number. */
+type Widths = ReadonlyMap<number, number>;
+
 /**
  * The sheet with rows high enough for the labels that wrap in them: no program makes a row higher by itself where its
  * cells are merged, and not all of them when they open a file.
@@ -24,10 +27,13 @@ const USUAL_POINTS = 15;
  * @returns the sheet, its rows no lower than it says itself
  */
 export function withFittingRows(sheet: SheetModel): SheetModel {
+  const widths = new Map(
+    Object.entries(sheet.widths).map(([letters, width]) => [columnNumber(letters), width]),
+  );
   const heights = new Map(Object.entries(sheet.heights ?? {}).map(([row, points]) => [Number(row), points]));
   for (const cell of sheet.cells) {
     if (cell.kind !== 'label') continue;
-    const needed = pointsNeeded(sheet, cell);
+    const needed = pointsNeeded(widths, cell);
     if (needed === undefined) continue;
     const [first, last] = [parseCell(cell.at).row, parseCell(cell.mergeTo ?? cell.at).row];
     const has = (row: number): number => heights.get(row) ?? USUAL_POINTS;
@@ -40,12 +46,12 @@ export function withFittingRows(sheet: SheetModel): SheetModel {
 }
 
 /** Points that a label needs; undefined where it does not wrap, or is no text that is known beforehand. */
-function pointsNeeded(sheet: SheetModel, cell: LabelCell): number | undefined {
+function pointsNeeded(widths: Widths, cell: LabelCell): number | undefined {
   if (typeof cell.value !== 'string' || cell.value === '') return undefined;
   const { alignment, font } = lookOf(cell.style);
   if (alignment?.wrapText !== true) return undefined;
   const size = font?.size ?? BASE_FONT.size;
-  const room = widthPixels(sheet, cell) - MARGIN_PIXELS;
+  const room = widthPixels(widths, cell) - MARGIN_PIXELS;
   const lines = wrappedLines(cell.value, room, { size, bold: font?.bold === true });
   return Math.ceil(lines * size * LINE_SPACING + MARGIN_POINTS);
 }
@@ -53,10 +59,9 @@ function pointsNeeded(sheet: SheetModel, cell: LabelCell): number | undefined {
 const lookOf = (style: StyleName): Partial<Style> => STYLES[style];
 
 /** Width of a cell with all that is merged to it. */
-function widthPixels({ widths }: SheetModel, { at, mergeTo = at }: LabelCell): number {
+function widthPixels(widths: Widths, { at, mergeTo = at }: LabelCell): number {
   const [from, to] = [parseCell(at).column, parseCell(mergeTo).column];
-  const byColumn = new Map(Object.entries(widths).map(([letters, width]) => [columnNumber(letters), width]));
-  return Array.from({ length: to - from + 1 }, (_, i) => byColumn.get(from + i) ?? USUAL_CHARACTERS).reduce(
+  return Array.from({ length: to - from + 1 }, (_, i) => widths.get(from + i) ?? USUAL_CHARACTERS).reduce(
     (sum, characters) => sum + characters * PIXELS_A_CHARACTER + PIXELS_BESIDE,
     0,
   );
