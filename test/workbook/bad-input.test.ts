@@ -193,7 +193,7 @@ describe('a workbook that is none of ours', () => {
       async () => layout2Workbook(),
       `home.xlsx: the workbook has layout 2, this version writes layout ${LAYOUT_VERSION}. Carry it over into a new one: npm run carry -- home.xlsx`,
     ],
-    ...([5, 6] as const).map((layout): [string, () => Promise<Uint8Array>, string] => [
+    ...([5, 6, 7] as const).map((layout): [string, () => Promise<Uint8Array>, string] => [
       `of layout ${layout}, as it was built`,
       async () => workbookInPlace(layout),
       `home.xlsx: the workbook has layout ${layout}, this version writes layout ${LAYOUT_VERSION}. Carry it over into a new one: npm run carry -- home.xlsx --out NEW.xlsx`,

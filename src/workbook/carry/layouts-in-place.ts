@@ -4,7 +4,7 @@ import { SHEETS, TARIFF_COUNT } from '../layout.js';
 import { declareBook } from '../model/book.js';
 import { LAYOUT_CELL } from '../model/notes-sheet.js';
 import type { SheetModel } from '../model/sheet-model.js';
-import { sheetsAsDeclared } from '../model/workbook-model.js';
+import { sheetsAsDeclared, workbookModel } from '../model/workbook-model.js';
 import type { EarlierLayout } from './earlier-layout.js';
 import { projectNames } from './project-names.js';
 import { todaysLayout } from './todays-layout.js';
@@ -18,6 +18,9 @@ interface ChangeInPlace {
   /** Cells that it has, and the one before had not; those with one of the names, and what stands beside them, need no mention. */
   readonly cells: Readonly<Record<string, readonly string[]>>;
 }
+
+/** Long columns stand under names since then. */
+const FIRST_WITH_NAMED_COLUMNS = 7;
 
 const ofTariffs = (name: string): string[] =>
   Array.from({ length: TARIFF_COUNT }, (_, t) => `${name}_${t + 1}`);
@@ -86,6 +89,7 @@ const CHANGES: Readonly<Record<number, ChangeInPlace>> = {
     // What lacks of the readings of other channels.
     cells: { [SHEETS.rates]: block('UVW', 76, 94), [SHEETS.checks]: block('ABCDE', 85, 87) },
   },
+  8: { gone: [], names: [], cells: {} },
 };
 
 /**
@@ -101,8 +105,8 @@ export function layoutInPlace(version: number, days: number): { table: EarlierLa
     Number(number) > version ? [change] : [],
   );
   const book = declareBook(days);
-  // Long columns stand under names since layout 7.
-  const model = sheetsAsDeclared(blankStart(), book).map((sheet) => {
+  const sheetsOf = version < FIRST_WITH_NAMED_COLUMNS ? sheetsAsDeclared : workbookModel;
+  const model = sheetsOf(blankStart(), book).map((sheet) => {
     const came = new Set(
       since.flatMap(({ names, cells }) => [...(cells[sheet.name] ?? []), ...placesOf(sheet, names)]),
     );

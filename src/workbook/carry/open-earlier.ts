@@ -60,7 +60,7 @@ const PAST: readonly PastLayout[] = [
       sheets: sheetsWith(LAYOUT_4_HEADINGS),
     }),
   },
-  ...[5, 6].map((version) => ({
+  ...[5, 6, 7].map((version) => ({
     version,
     of: (workbook: WorkbookPackage) => layoutInPlace(version, shapeOfWorkbook(workbook).days),
   })),

@@ -9,7 +9,7 @@ import type { Cell, SheetModel } from './sheet-model.js';
 import { TOLD_WIDTHS, toldCells } from './told-cells.js';
 
 /** Number of the workbook's layout: a fill or a verify knows by it whether a workbook is one of ours, and which. */
-export const LAYOUT_VERSION = 7;
+export const LAYOUT_VERSION = 8;
 export const LAYOUT_NAME = 'home_tariff_workbook_layout';
 export const LAYOUT_CELL = 'B4';
 /** Cell with the calendar days that the workbook holds: a fill and a verify make everything else by it. */

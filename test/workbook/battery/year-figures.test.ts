@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { SHEETS } from '../../../src/workbook/layout.js';
-import { BATTERY_RESULTS, sizingRows } from '../../../src/workbook/model/battery/battery-rows.js';
+import { BATTERY_RESULTS, REACHED, sizingRows } from '../../../src/workbook/model/battery/battery-rows.js';
 import { YEAR_BLANK } from '../../../src/workbook/model/battery/year-figures.js';
 import type { WorkbookValues } from '../../../src/workbook/workbook-values.js';
 import { inputsOf } from '../heating/heated-year.js';
@@ -49,6 +49,11 @@ describe('what a battery does in a year', () => {
     const none = workedOut({ ...year.inputs, battery: { ...year.inputs.battery, usableKwh: 0 } });
     expect(String(none.calculated.named('battery_sentence'))).toMatch(/^No battery is entered: /);
     expect(String(year.calculated.named('battery_sentence'))).toMatch(/^On .* this battery makes /);
+    // Nor that a fill could work something out for it.
+    const states = ({ calculated }: WorkbookValues): unknown[] =>
+      [0, 1].map((t) => calculated.at(SHEETS.battery, `${REACHED.status}${BATTERY_RESULTS.first + t}`));
+    expect(states(none)).toEqual(['', '']);
+    expect(states(year)).toEqual(['current', 'current']);
   });
 
   it('is blank with a month of readings, however new the stored costs are', async () => {

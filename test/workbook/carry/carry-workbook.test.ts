@@ -340,7 +340,7 @@ describe('is refused', () => {
       `InputError: old.xlsx: the workbook has layout 99, newer than layout ${LAYOUT_VERSION}, which this version writes. Use the newer version of this program.`,
     );
     expect(await messageOf(carry(layout(1)))).toContain(
-      'the workbook has layout 1; what can be carried is 2, 3, 4, 5, 6 or 7',
+      'the workbook has layout 1; what can be carried is 2, 3, 4, 5, 6, 7 or 8',
     );
   });
 

@@ -90,7 +90,11 @@ function tariffRow(
       `IF(ISNUMBER(M${row}),IF(H${row}+M${row}>=${LEAST_SAVING},MAX(0,H${row}/(H${row}+M${row})),""),"")`,
       'percent',
     ),
-    cell(REACHED.status, statusFormula(`${STORED.fingerprint}${row}`, ref(of.fingerprint)), 'textCentre'),
+    cell(
+      REACHED.status,
+      `IF(${ref(battery.usableKwh)}=0,"",${statusFormula(`${STORED.fingerprint}${row}`, ref(of.fingerprint))})`,
+      'textCentre',
+    ),
     input(`${STORED.leastCost}${row}`, stored.leastCostPounds, 'storedMoney'),
     input(`${STORED.fingerprint}${row}`, stored.fingerprint, 'storedNumber'),
     input(`${STORED.computedAt}${row}`, stored.computedAt, 'storedTime'),
