@@ -36,6 +36,8 @@ export interface CompareOptions {
   absoluteTolerance?: number;
   /** How many mismatches to list. Default 20. */
   mismatchesListed?: number;
+  /** How the engine writes a text in which the file has numbers the English way. Default: the same. */
+  textOfEngine?: (stored: string) => string;
 }
 
 /**
@@ -51,7 +53,12 @@ export function compareCells(
   result: EngineResult,
   options: CompareOptions = {},
 ): CellComparison {
-  const { relativeTolerance = 1e-9, absoluteTolerance = 1e-9, mismatchesListed = 20 } = options;
+  const {
+    relativeTolerance = 1e-9,
+    absoluteTolerance = 1e-9,
+    mismatchesListed = 20,
+    textOfEngine = (stored) => stored,
+  } = options;
   const comparison: CellComparison = {
     engine: result.engine,
     cellsCompared: 0,
@@ -64,8 +71,9 @@ export function compareCells(
     const values = result.values.get(sheet.name);
     if (values === undefined) throw new Error(`${result.engine} has no sheet named ${sheet.name}`);
     let compared = 0;
-    for (const stored of sheet.cells()) {
-      if (stored.formula === undefined) continue;
+    for (const cell of sheet.cells()) {
+      if (cell.formula === undefined) continue;
+      const stored = cell.kind === 'text' ? { ...cell, value: textOfEngine(String(cell.value)) } : cell;
       if (result.unsupported?.has(`${sheet.name}!${stored.ref}`)) {
         comparison.cellsUnsupported++;
         continue;

@@ -53,6 +53,13 @@ describe('every formula of the workbook', () => {
     expect([...formulas, ...named].filter(({ text }) => text.length > 300)).toEqual([]);
   });
 
+  it('has no fraction in the text of a criterion: a program that writes a decimal comma reads none there', () => {
+    const hasFraction = (text: string): boolean =>
+      (text.match(/"(?:[^"]|"")*"/g) ?? []).some((inner) => /^"[<>=]+-?\d*\.\d/.test(inner));
+    expect(hasFraction('IF(level=0,"",COUNTIFS(stays_kWh,">0.001"))')).toBe(true);
+    expect([...formulas, ...named].filter(({ text }) => hasFraction(text))).toEqual([]);
+  });
+
   it('is within what spreadsheet programs hold: 8,192 characters, 64 levels', () => {
     const depth = (text: string): number => {
       let level = 0;

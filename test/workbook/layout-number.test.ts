@@ -13,7 +13,7 @@ import { workbookModel } from '../../src/workbook/model/workbook-model.js';
  * formulas differ looks to its user as if formulas had been altered. So: where this test fails and workbooks of the
  * number are with users, raise `LAYOUT_VERSION` and write the new pair here.
  */
-const LAYOUT = { number: 8, hash: 'd048ac0bf3d4a2cf' };
+const LAYOUT = { number: 8, hash: '659a7711f836092c' };
 
 it('has a number for its cells and formulas', () => {
   const model = workbookModel(

@@ -9,6 +9,8 @@ import { findCalc } from './find-calc.js';
 /** How a process of LibreOffice is started. */
 export interface CalcProcessOptions {
   recalculateOnLoad: 'always' | 'never';
+  /** Language and country by which it reads and writes numbers, for example `de-DE`. */
+  locale: string;
   /** Limit of one request, start included, ms; asked before each. */
   limitMs: () => number;
   extensions: readonly string[];
@@ -67,10 +69,18 @@ export class CalcProcess {
     soffice: string,
     private readonly options: CalcProcessOptions,
   ) {
-    const { recalculateOnLoad, limitMs, extensions, environment } = options;
+    const { recalculateOnLoad, locale, limitMs, extensions, environment } = options;
     this.child = spawn(
       python,
-      [bridgeScript, soffice, this.folder, recalculateOnLoad, String(limitMs() / 1000), ...extensions],
+      [
+        bridgeScript,
+        soffice,
+        this.folder,
+        recalculateOnLoad,
+        locale,
+        String(limitMs() / 1000),
+        ...extensions,
+      ],
       { stdio: ['pipe', 'pipe', 'pipe'], detached: true, env: environment },
     );
     this.child.stderr.setEncoding('utf8').on('data', (text: string) => {

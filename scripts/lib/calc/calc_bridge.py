@@ -41,7 +41,7 @@ PROFILE = """<?xml version="1.0" encoding="UTF-8"?>
 <item oor:path="/org.openoffice.Setup/Office"><prop oor:name="ooSetupInstCompleted" oor:op="fuse">
 <value>true</value></prop></item>
 <item oor:path="/org.openoffice.Setup/L10N"><prop oor:name="ooSetupSystemLocale" oor:op="fuse">
-<value>en-GB</value></prop></item>
+<value>{locale}</value></prop></item>
 <item oor:path="/org.openoffice.Office.Common/Misc"><prop oor:name="FirstRun" oor:op="fuse">
 <value>false</value></prop></item>
 <item oor:path="/org.openoffice.Office.Recovery/AutoSave"><prop oor:name="Enabled" oor:op="fuse">
@@ -69,12 +69,12 @@ def milliseconds_since(start):
 class Office:
     """The office process: its profile folder, its pipe, its end."""
 
-    def __init__(self, soffice, work_folder, recalculate, extensions=()):
+    def __init__(self, soffice, work_folder, recalculate, locale, extensions=()):
         self.folder = work_folder
         user = os.path.join(work_folder, "profile", "user")
         os.makedirs(user)
         with open(os.path.join(user, "registrymodifications.xcu"), "w", encoding="utf-8") as file:
-            file.write(PROFILE.format(mode={"always": 0, "never": 1}[recalculate]))
+            file.write(PROFILE.format(mode={"always": 0, "never": 1}[recalculate], locale=locale))
         for extension in extensions:
             self._install(soffice, extension)
         self.pipe = "calc" + os.path.basename(work_folder).replace("-", "") + str(os.getpid())
@@ -526,10 +526,10 @@ def answer(message):
 
 
 def main():
-    soffice, work_folder, recalculate, timeout, *extensions = sys.argv[1:]
+    soffice, work_folder, recalculate, locale, timeout, *extensions = sys.argv[1:]
     adopt_orphans()
     try:
-        office = Office(soffice, work_folder, recalculate, extensions)
+        office = Office(soffice, work_folder, recalculate, locale, extensions)
     except BridgeError as error:
         answer({"id": 0, "error": str(error)})
         return

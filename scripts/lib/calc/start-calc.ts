@@ -13,6 +13,8 @@ export {
 export interface CalcOptions {
   /** What a load does with the values that the file carries: recalculate all of them, or trust them. */
   recalculateOnLoad?: 'always' | 'never';
+  /** Language and country by which it reads and writes numbers. Default `en-GB`. */
+  locale?: string;
   /** Limit of one request, start included. Default 120 s, more where the machine is busy or slow. */
   timeoutMs?: number;
   /** Paths of extensions to install in its profile first. */
@@ -38,6 +40,7 @@ export async function startCalc(options: CalcOptions = {}): Promise<Calc> {
   const limit = { timeoutMs: options.timeoutMs ?? scaledLimitMs(USUAL_LIMIT_MS) };
   const processOptions: CalcProcessOptions = {
     recalculateOnLoad: options.recalculateOnLoad ?? 'always',
+    locale: options.locale ?? 'en-GB',
     limitMs: () => limit.timeoutMs,
     extensions: options.extensions ?? [],
     environment: options.environment ?? process.env,

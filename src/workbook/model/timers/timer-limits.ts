@@ -79,7 +79,7 @@ function limitRows(book: Book): Row[] {
     },
     {
       text: 'that get less by the timer alone',
-      ...both(({ staysKwh, canMove }) => `COUNTIFS(${ref(staysKwh)},">0.000000001",${ref(canMove)},1)`),
+      ...both(({ staysKwh, canMove }) => `COUNTIFS(${ref(staysKwh)},">"&1E-9,${ref(canMove)},1)`),
       unit: 'the rest stays as metered',
       style: 'count',
       name: 'sessions_short',
