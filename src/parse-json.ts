@@ -17,12 +17,27 @@ export function parseJson<Schema extends z.ZodType>(
   schema: Schema,
   file: string,
 ): z.output<Schema> {
+  const result = schema.safeParse(readJson(json, file));
+  if (result.success) return result.data;
+  refuse(faultsOfShape(result.error, file));
+  throw new Error('JSON that does not follow its schema has no fault', { cause: result.error });
+}
+
+/**
+ * Reads JSON, whatever it holds.
+ *
+ * @param json text of the file
+ * @param file its path, for messages
+ * @returns what it holds
+ * @throws InputError with file and line when it is no JSON
+ * @example readJson('{"vatShare": 0.05}', 'home.json') // { vatShare: 0.05 }
+ */
+export function readJson(json: string, file: string): unknown {
   if (json.trim() === '') {
     throw new InputError('the file is empty', 'Give a file that holds JSON.', { file });
   }
-  let content: unknown;
   try {
-    content = JSON.parse(json);
+    return JSON.parse(json);
   } catch (error) {
     const { message } = error as SyntaxError;
     const line = lineOfFault(json, message);
@@ -35,15 +50,17 @@ export function parseJson<Schema extends z.ZodType>(
       },
     );
   }
-  const result = schema.safeParse(content);
-  if (result.success) return result.data;
-  refuse(
-    result.error.issues.map((issue) => ({
-      ...inWords(issue),
-      place: { file, line: pathText(issue.path) },
-    })),
-  );
-  throw new Error('JSON that does not follow its schema has no fault', { cause: result.error });
+}
+
+/**
+ * What does not follow a schema, in words.
+ *
+ * @param error what the schema says
+ * @param file path of the file, for messages
+ * @returns a fault for each place, with the path within the file
+ */
+export function faultsOfShape({ issues }: z.ZodError, file: string): Fault[] {
+  return issues.map((issue) => ({ ...inWords(issue), place: { file, line: pathText(issue.path) } }));
 }
 
 /** What belongs in a place, by the schema's words. */
@@ -63,6 +80,9 @@ function inWords(issue: z.core.$ZodIssue): Pick<Fault, 'found' | 'whatToDo'> {
       found: `${names} is no name that stands here`,
       whatToDo: 'Correct its spelling, or take it out.',
     };
+  }
+  if (issue.code === 'invalid_format' && issue.format === 'date') {
+    return { found: 'this is no date', whatToDo: 'Write it as YYYY-MM-DD, for example 2026-04-01.' };
   }
   const belongs = issue.code === 'invalid_type' ? BELONGS[issue.expected] : undefined;
   if (belongs === undefined) {

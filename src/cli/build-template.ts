@@ -1,9 +1,9 @@
-import { InputError } from '../errors.js';
+import { InputError, refuse } from '../errors.js';
 import { readUserFile } from '../read-user-file.js';
 import { type BytesKind, kindOfBytes } from '../readings/kind-of-bytes.js';
 import { buildWorkbook } from '../workbook/build/build-workbook.js';
-import { checkStart } from '../workbook/build/check-start.js';
-import { parseStartingInputs } from '../workbook/inputs/parse-starting-inputs.js';
+import { faultsOfStart } from '../workbook/build/check-start.js';
+import { inspectStartingInputs } from '../workbook/inputs/parse-starting-inputs.js';
 import { USUAL_DAYS } from '../workbook/layout.js';
 
 /** Files that are no text, in words. */
@@ -22,7 +22,7 @@ const OTHER_FILES: Readonly<Record<BytesKind, string | undefined>> = {
  * @param inputsPath JSON file with what its inputs hold
  * @param days calendar days that it holds
  * @returns bytes of the .xlsx file
- * @throws InputError when the inputs can't be read or are wrong
+ * @throws InputError when the inputs can't be read or are wrong; InputErrors where several things are
  */
 export async function buildTemplate(inputsPath: string, days: number = USUAL_DAYS): Promise<Uint8Array> {
   const whatToDo = 'Give the path of the starting inputs.';
@@ -31,7 +31,7 @@ export async function buildTemplate(inputsPath: string, days: number = USUAL_DAY
   if (kind !== undefined) {
     throw new InputError(`this is ${kind}, not JSON`, whatToDo, { file: inputsPath });
   }
-  const start = parseStartingInputs(new TextDecoder().decode(json), inputsPath);
-  checkStart(start, inputsPath);
+  const { start, faults, isTold } = inspectStartingInputs(new TextDecoder().decode(json), inputsPath);
+  refuse([...faults, ...faultsOfStart(start, inputsPath).filter((fault) => !isTold(fault))]);
   return buildWorkbook(start, days);
 }

@@ -1,9 +1,12 @@
-import { InputError, type Place } from '../errors.js';
+import { type Fault, faultsFoundBy, InputError, type Place } from '../errors.js';
 import { SLOTS_PER_DAY, serialToIsoDate } from '../time/serial.js';
 import { formatClock } from './clock-text.js';
 import { windowWeekSlots } from './rate-grid.js';
 import { MAX_RATE_PERIODS, MAX_WINDOWS, type RateWindow, type Tariff } from './tariff.js';
 import { DAY_NAMES, formatDays } from './weekdays.js';
+
+type PlaceOf = (path: string) => Place;
+const pathAsPlace: PlaceOf = (path) => ({ line: path });
 
 /**
  * Checks a tariff: windows on the half-hour that don't overlap, a rate for each, dates in order.
@@ -14,23 +17,38 @@ import { DAY_NAMES, formatDays } from './weekdays.js';
  * @throws InputError at the first thing that is wrong
  * @example validateTariff(tariff, (path) => ({ file: 'home.xlsx', line: cellOf(path) }))
  */
-export function validateTariff(
-  tariff: Tariff,
-  placeOf: (path: string) => Place = (path) => ({ line: path }),
-): void {
-  if (typeof tariff.name !== 'string' || tariff.name.trim() === '') {
-    throw new InputError('the tariff has no name', 'Give it one.', placeOf('name'));
-  }
-  assertNumber(tariff.exitFeePounds, 'exit fee', placeOf('exitFeePounds'));
-  if (tariff.exitFeePounds < 0) {
-    throw new InputError(
-      `the exit fee is ${tariff.exitFeePounds}`,
-      'Give it in £, 0 for none.',
-      placeOf('exitFeePounds'),
-    );
-  }
-  validateWindows(tariff.windows, placeOf);
-  validateRatePeriods(tariff, placeOf);
+export function validateTariff(tariff: Tariff, placeOf: PlaceOf = pathAsPlace): void {
+  throwFirst(faultsOfTariff(tariff, placeOf));
+}
+
+/**
+ * All that is wrong with a tariff. A window whose times are none is held against no other, since where it lies is not known.
+ *
+ * @param tariff as read from a workbook or a file
+ * @param placeOf as for {@link validateTariff}
+ * @returns the faults in the order of the tariff's parts; none where it can be used
+ * @example faultsOfTariff(tariff).length // 0
+ */
+export function faultsOfTariff(tariff: Tariff, placeOf: PlaceOf = pathAsPlace): Fault[] {
+  return [
+    ...faultsFoundBy([
+      () => {
+        if (typeof tariff.name === 'string' && tariff.name.trim() !== '') return;
+        throw new InputError('the tariff has no name', 'Give it one.', placeOf('name'));
+      },
+      () => {
+        assertNumber(tariff.exitFeePounds, 'exit fee', placeOf('exitFeePounds'));
+        if (tariff.exitFeePounds >= 0) return;
+        throw new InputError(
+          `the exit fee is ${tariff.exitFeePounds}`,
+          'Give it in £, 0 for none.',
+          placeOf('exitFeePounds'),
+        );
+      },
+    ]),
+    ...faultsOfWindows(tariff.windows, placeOf),
+    ...faultsOfRatePeriods(tariff, placeOf),
+  ];
 }
 
 /**
@@ -41,55 +59,73 @@ export function validateTariff(
  * @throws InputError when one is off the half-hour or has no length or no day, when two overlap, or there are too many
  * @example validateWindows([{ fromMinutes: 30, toMinutes: 270, days: EVERY_DAY }])
  */
-export function validateWindows(
-  windows: readonly RateWindow[],
-  placeOf: (path: string) => Place = (path) => ({ line: path }),
-): void {
+export function validateWindows(windows: readonly RateWindow[], placeOf: PlaceOf = pathAsPlace): void {
+  throwFirst(faultsOfWindows(windows, placeOf));
+}
+
+function throwFirst([first]: readonly Fault[]): void {
+  if (first !== undefined) throw new InputError(first.found, first.whatToDo, first.place);
+}
+
+function faultsOfWindows(windows: readonly RateWindow[], placeOf: PlaceOf): Fault[] {
+  const faults: Fault[] = [];
   if (windows.length > MAX_WINDOWS) {
-    throw new InputError(
-      `there are ${windows.length} windows, and a tariff has at most ${MAX_WINDOWS}`,
-      'Join windows that have the same rate, or use half-hourly prices.',
-      placeOf(`windows[${MAX_WINDOWS}]`),
-    );
+    faults.push({
+      found: `there are ${windows.length} windows, and a tariff has at most ${MAX_WINDOWS}`,
+      whatToDo: 'Join windows that have the same rate, or use half-hourly prices.',
+      place: placeOf(`windows[${MAX_WINDOWS}]`),
+    });
   }
   const takenBy = new Map<number, RateWindow>();
   windows.forEach((window, index) => {
     const path = `windows[${index}]`;
-    assertOnHalfHour(window.fromMinutes, 'start', placeOf(`${path}.fromMinutes`));
-    assertOnHalfHour(window.toMinutes, 'end', placeOf(`${path}.toMinutes`));
-    if (window.fromMinutes === 1440) {
+    const own = faultsOfWindow(window, path, placeOf);
+    faults.push(...own);
+    if (own.length > 0) return;
+    const slots = windowWeekSlots(window);
+    const taken = slots.find((slot) => takenBy.has(slot));
+    const other = taken === undefined ? undefined : takenBy.get(taken);
+    if (taken !== undefined && other !== undefined) {
+      faults.push({
+        found: `the windows ${windowText(other)} and ${windowText(window)} overlap on ${slotText(taken)}`,
+        whatToDo: 'Change the times or days of one of them.',
+        place: placeOf(path),
+      });
+    }
+    for (const slot of slots) takenBy.set(slot, window);
+  });
+  return faults;
+}
+
+function faultsOfWindow(window: RateWindow, path: string, placeOf: PlaceOf): Fault[] {
+  const times = faultsFoundBy([
+    () => {
+      assertOnHalfHour(window.fromMinutes, 'start', placeOf(`${path}.fromMinutes`));
+      if (window.fromMinutes !== 1440) return;
       throw new InputError(
         'the window starts at 24:00',
         'Write 00:00 for a start at midnight.',
         placeOf(`${path}.fromMinutes`),
       );
-    }
-    if (window.fromMinutes === window.toMinutes) {
-      throw new InputError(
-        `the window starts and ends at ${formatClock(window.fromMinutes)}: it has no length`,
-        'Change one of the times; a window of the whole day is 00:00 to 24:00.',
-        placeOf(`${path}.toMinutes`),
-      );
-    }
-    if (!window.days.includes(true)) {
-      throw new InputError(
-        'the window holds on no day',
-        'Name a day, or leave the days blank for every day.',
-        placeOf(`${path}.days`),
-      );
-    }
-    for (const slot of windowWeekSlots(window)) {
-      const other = takenBy.get(slot);
-      if (other !== undefined) {
-        throw new InputError(
-          `the windows ${windowText(other)} and ${windowText(window)} overlap on ${slotText(slot)}`,
-          'Change the times or days of one of them.',
-          placeOf(path),
-        );
-      }
-      takenBy.set(slot, window);
-    }
-  });
+    },
+    () => assertOnHalfHour(window.toMinutes, 'end', placeOf(`${path}.toMinutes`)),
+  ]);
+  if (times.length === 0 && window.fromMinutes === window.toMinutes) {
+    times.push({
+      found: `the window starts and ends at ${formatClock(window.fromMinutes)}: it has no length`,
+      whatToDo: 'Change one of the times; a window of the whole day is 00:00 to 24:00.',
+      place: placeOf(`${path}.toMinutes`),
+    });
+  }
+  if (window.days.includes(true)) return times;
+  return [
+    ...times,
+    {
+      found: 'the window holds on no day',
+      whatToDo: 'Name a day, or leave the days blank for every day.',
+      place: placeOf(`${path}.days`),
+    },
+  ];
 }
 
 /**
@@ -109,61 +145,68 @@ export function validateVatShare(vatShare: number, place: Place = {}): void {
   );
 }
 
-function validateRatePeriods(tariff: Tariff, placeOf: (path: string) => Place): void {
-  const { ratePeriods, windows } = tariff;
+function faultsOfRatePeriods(tariff: Tariff, placeOf: PlaceOf): Fault[] {
+  const { ratePeriods } = tariff;
   if (ratePeriods.length === 0) {
-    throw new InputError(
-      `the tariff "${tariff.name}" has no rate`,
-      'Give it a unit rate.',
-      placeOf('ratePeriods'),
-    );
+    return [
+      {
+        found: `the tariff "${tariff.name}" has no rate`,
+        whatToDo: 'Give it a unit rate.',
+        place: placeOf('ratePeriods'),
+      },
+    ];
   }
-  if (ratePeriods.length > MAX_RATE_PERIODS) {
-    throw new InputError(
-      `there are rates from ${ratePeriods.length} dates, and a tariff has at most ${MAX_RATE_PERIODS}`,
-      'Take out the oldest that you no longer need.',
-      placeOf(`ratePeriods[${MAX_RATE_PERIODS}]`),
-    );
-  }
-  ratePeriods.forEach((period, index) => {
-    const path = `ratePeriods[${index}]`;
-    if (!Number.isInteger(period.validFromSerial) || period.validFromSerial < 0) {
+  const tooMany =
+    ratePeriods.length > MAX_RATE_PERIODS
+      ? [
+          {
+            found: `there are rates from ${ratePeriods.length} dates, and a tariff has at most ${MAX_RATE_PERIODS}`,
+            whatToDo: 'Take out the oldest that you no longer need.',
+            place: placeOf(`ratePeriods[${MAX_RATE_PERIODS}]`),
+          },
+        ]
+      : [];
+  return [...tooMany, ...ratePeriods.flatMap((_, index) => faultsOfRatePeriod(tariff, index, placeOf))];
+}
+
+function faultsOfRatePeriod({ ratePeriods, windows }: Tariff, index: number, placeOf: PlaceOf): Fault[] {
+  const [period, before] = [ratePeriods[index], ratePeriods[index - 1]];
+  if (period === undefined) return [];
+  const at = (part: string): Place => placeOf(`ratePeriods[${index}].${part}`);
+  const { validFromSerial, windowRatesPence } = period;
+  return faultsFoundBy([
+    () => {
+      if (Number.isInteger(validFromSerial) && validFromSerial >= 0) return;
       throw new InputError(
-        `${found(period.validFromSerial)} is not a date from which rates hold`,
+        `${found(validFromSerial)} is not a date from which rates hold`,
         'Give a date without a time of day.',
-        placeOf(`${path}.validFromSerial`),
+        at('validFromSerial'),
       );
-    }
-    const before = ratePeriods[index - 1];
-    if (before !== undefined && period.validFromSerial <= before.validFromSerial) {
+    },
+    () => {
+      if (before === undefined || validFromSerial > before.validFromSerial) return;
       throw new InputError(
-        `the rates from ${serialToIsoDate(period.validFromSerial)} stand after those from ${serialToIsoDate(before.validFromSerial)}`,
+        `the rates from ${serialToIsoDate(validFromSerial)} stand after those from ${serialToIsoDate(before.validFromSerial)}`,
         'Put the dates in order, each once.',
-        placeOf(`${path}.validFromSerial`),
+        at('validFromSerial'),
       );
-    }
-    assertNumber(
-      period.standingChargePencePerDay,
-      'standing charge',
-      placeOf(`${path}.standingChargePencePerDay`),
-    );
-    assertNumber(period.baseRatePence, 'base rate', placeOf(`${path}.baseRatePence`));
-    assertNumber(period.exportRatePence, 'export rate', placeOf(`${path}.exportRatePence`));
-    windows.forEach((window, band) => {
-      assertNumber(
-        period.windowRatesPence[band],
-        `rate of the window ${windowText(window)}`,
-        placeOf(`${path}.windowRatesPence[${band}]`),
-      );
-    });
-    if (period.windowRatesPence.length > windows.length) {
+    },
+    () => assertNumber(period.standingChargePencePerDay, 'standing charge', at('standingChargePencePerDay')),
+    () => assertNumber(period.baseRatePence, 'base rate', at('baseRatePence')),
+    () => assertNumber(period.exportRatePence, 'export rate', at('exportRatePence')),
+    ...windows.map((window, band) => () => {
+      const name = `rate of the window ${windowText(window)}`;
+      assertNumber(windowRatesPence[band], name, at(`windowRatesPence[${band}]`));
+    }),
+    () => {
+      if (windowRatesPence.length <= windows.length) return;
       throw new InputError(
-        `there are ${period.windowRatesPence.length} window rates for ${windows.length} windows`,
+        `there are ${windowRatesPence.length} window rates for ${windows.length} windows`,
         'Give one rate for each window.',
-        placeOf(`${path}.windowRatesPence`),
+        at('windowRatesPence'),
       );
-    }
-  });
+    },
+  ]);
 }
 
 /** A window in words. */

@@ -218,6 +218,109 @@ describe('build tells all that is wrong in the starting inputs', () => {
   });
 });
 
+describe('build tells slips of every kind in one run', () => {
+  const path = join(folder, 'slips.json');
+  // biome-ignore lint/suspicious/noExplicitAny: the file may hold anything.
+  async function refusedWith(slip: (inputs: any) => void): Promise<string[]> {
+    const inputs = JSON.parse(readFileSync(PATHS.sampleInputs, 'utf8'));
+    slip(inputs);
+    writeFileSync(path, JSON.stringify(inputs));
+    return refusalOf(() => buildTemplate(path));
+  }
+  const placesOf = (lines: readonly string[]): string[] =>
+    lines.map((line) => line.split(': ')[0]!.replace('slips.json, ', ''));
+
+  it('of shape, of meaning, and what a fill would refuse', async () => {
+    const lines = await refusedWith(({ home, tariffs, battery, ...inputs }) => {
+      home.largestHalfHourKwh = 'twelve';
+      home.vatShare = 1;
+      tariffs[0].ratePeriods[0].standingChargePencePerDay = 4000;
+      tariffs[1].windows[0].to = '25:00';
+      tariffs[1].exitFeePounds = -5;
+      tariffs[1].ratePeriods[0].baseRatePence = '27.1';
+      tariffs[1].ratePeriods[0].exportRatePence = 1001;
+      battery.chargeKw = 0;
+      battery.usableKwh = '9.5';
+      inputs.heating.settings.boilerEficiency = 0.8;
+      inputs.heating.settings.gasPrice = 6;
+      inputs.heating.rates[1].from = '1 January';
+      inputs.bills.rows[0].totalPounds = '£220';
+      inputs.timers.car.from = '7 pm';
+    });
+    expect(lines.at(-1)).toBe('and 3 more');
+    expect(placesOf(lines.slice(0, 10))).toEqual([
+      'home.largestHalfHourKwh',
+      'battery.usableKwh',
+      'heating.rates[1].from',
+      'tariffs[1].windows[0].to',
+      'tariffs[1].ratePeriods[0].baseRatePence',
+      'bills.rows[0].totalPounds',
+      'timers.car.from',
+      'home.vatShare',
+      'tariffs[1].exitFeePounds',
+      'heating.settings.boilerEficiency',
+    ]);
+  });
+
+  it('a cell beside a slip of shape', async () => {
+    const lines = await refusedWith(({ tariffs, battery }) => {
+      tariffs[1].ratePeriods[0].baseRatePence = '27.1';
+      tariffs[1].ratePeriods[0].exportRatePence = 1001;
+      battery.chargeKw = 0;
+    });
+    expect(placesOf(lines)).toEqual([
+      'tariffs[1].ratePeriods[0].baseRatePence',
+      `Tariffs!${tariffLetters(1)}${ratePeriodRows(0).exportRate}`,
+      `Battery!${BATTERY_FIELDS.chargeKw.at}`,
+    ]);
+  });
+
+  it.each<[string, (window: { from: string; to: string; days?: string }) => void, string]>([
+    ['an end of 25:00', (window) => Object.assign(window, { to: '25:00' }), 'to'],
+    ['a start that is no time', (window) => Object.assign(window, { from: 'night' }), 'from'],
+    ['a start off the half-hour', (window) => Object.assign(window, { from: '01:10' }), 'from'],
+    ['no length', (window) => Object.assign(window, { from: '05:00', to: '05:00' }), 'to'],
+    ['days that are none', (window) => Object.assign(window, { days: 'Funday' }), 'days'],
+  ])('one of a window, once, whatever the window meets: %s', async (_, slip, part) => {
+    const lines = await refusedWith(({ tariffs }) => {
+      const [, { windows, ratePeriods }] = tariffs;
+      slip(windows[0]);
+      windows.push({ from: '04:00', to: '06:00' });
+      for (const { windowRatesPence } of ratePeriods) windowRatesPence.push(12);
+    });
+    expect(placesOf(lines)).toEqual([`tariffs[1].windows[0].${part}`]);
+  });
+
+  it('the others of a tariff whose window has one', async () => {
+    const lines = await refusedWith(({ tariffs }) => {
+      const [, { windows, ratePeriods }] = tariffs;
+      windows[0].to = '25:00';
+      windows.push({ from: '04:00', to: '06:00' }, { from: '05:00', to: '07:00' });
+      ratePeriods[0].windowRatesPence.push(12, 13);
+      ratePeriods[1].windowRatesPence.push(12);
+    });
+    expect(placesOf(lines)).toEqual([
+      'tariffs[1].windows[0].to',
+      'tariffs[1].windows[2]',
+      'tariffs[1].ratePeriods[1].windowRatesPence[2]',
+    ]);
+  });
+
+  it('no tariff missing where its name could not be read', async () => {
+    const lines = await refusedWith(({ tariffs }) => {
+      tariffs[1].name = 5;
+    });
+    expect(placesOf(lines)).toEqual(['tariffs[1].name']);
+  });
+
+  it.each(['home', 'battery', 'heating', 'tariffs'])('a part that is missing, once: %s', async (part) => {
+    const lines = await refusedWith((inputs) => {
+      delete inputs[part];
+    });
+    expect(placesOf(lines)).toEqual([part]);
+  });
+});
+
 it('one fault alone is told as ever', async () => {
   const slip = withCells(await template(), { [SHEETS.tariffs]: { [RATE]: textCell(RATE, 'dear') } });
   expect(await refusedByFill(slip)).toEqual([

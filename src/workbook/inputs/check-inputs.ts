@@ -1,6 +1,6 @@
 import { type Fault, faultsFoundBy, InputError, type Place, refuse } from '../../errors.js';
 import { MAX_RATE_PERIODS, type Tariff } from '../../tariffs/tariff.js';
-import { validateTariff } from '../../tariffs/validate-tariff.js';
+import { faultsOfTariff } from '../../tariffs/validate-tariff.js';
 import { parseDays } from '../../tariffs/weekdays.js';
 import { assertTimeZone } from '../../time/zone-clock.js';
 import { BATTERY_RULES } from '../fields/battery-fields.js';
@@ -136,11 +136,13 @@ function tariffOf(cells: TariffCells, fields: TariffFields, file: string): Tarif
     ),
   };
   // What is left are windows that overlap: rates are numbers, and dates in order.
-  validateTariff(tariff, (path) => {
-    const [, window] = /^windows\[(\d+)\]/.exec(path) ?? [];
-    const field = window === undefined ? fields.name : fields.windows[used[Number(window)] ?? 0]?.from;
-    return placeOf(field ?? fields.name, file);
-  });
+  refuse(
+    faultsOfTariff(tariff, (path) => {
+      const [, window] = /^windows\[(\d+)\]/.exec(path) ?? [];
+      const field = window === undefined ? fields.name : fields.windows[used[Number(window)] ?? 0]?.from;
+      return placeOf(field ?? fields.name, file);
+    }),
+  );
   return tariff;
 }
 

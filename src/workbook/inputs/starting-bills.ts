@@ -15,40 +15,40 @@ const [FIRST] = BILL_FIELDS;
 const [LINE] = FIRST?.lines ?? [];
 if (FIRST === undefined || LINE === undefined) throw new RangeError('the workbook holds no bill');
 
-/** The bills of the starting inputs, as printed; money in pounds, rates in pence. What is left out stays blank. */
+/** A bill of the starting inputs, as printed; money in pounds, rates in pence. What is left out stays blank. */
+export const startingBillSchema = z.strictObject({
+  from: z.iso.date(),
+  to: z.iso.date(),
+  tariff: z.string(),
+  totalPounds: numberSchema(FIRST.total),
+  lines: z
+    .array(
+      z.strictObject({
+        kwh: numberSchema(LINE.kwh).optional(),
+        ratePence: numberSchema(LINE.rate),
+        openingKwh: numberSchema(LINE.opening).optional(),
+        closingKwh: numberSchema(LINE.closing).optional(),
+      }),
+    )
+    .max(BILL_RATES),
+  standingChargePencePerDay: numberSchema(FIRST.standing),
+  days: numberSchema(FIRST.days).optional(),
+  vatPounds: numberSchema(FIRST.vat).optional(),
+  exportKwh: numberSchema(FIRST.exportKwh).optional(),
+  exportRatePence: numberSchema(FIRST.exportRate).optional(),
+  reads: z.enum(READS).optional(),
+});
+type StartingBill = z.infer<typeof startingBillSchema>;
+
+/** The bills of the starting inputs, and how they are held against the readings. What is left out stays blank. */
 export const startingBillsSchema = z.strictObject({
   rounding: z.enum(BILL_ROUNDING).optional(),
   agreesWithinPounds: numberSchema(BILL_SETTINGS.agreesWithin).optional(),
-  rows: z
-    .array(
-      z.strictObject({
-        from: z.iso.date(),
-        to: z.iso.date(),
-        tariff: z.string(),
-        totalPounds: numberSchema(FIRST.total),
-        lines: z
-          .array(
-            z.strictObject({
-              kwh: numberSchema(LINE.kwh).optional(),
-              ratePence: numberSchema(LINE.rate),
-              openingKwh: numberSchema(LINE.opening).optional(),
-              closingKwh: numberSchema(LINE.closing).optional(),
-            }),
-          )
-          .max(BILL_RATES),
-        standingChargePencePerDay: numberSchema(FIRST.standing),
-        days: numberSchema(FIRST.days).optional(),
-        vatPounds: numberSchema(FIRST.vat).optional(),
-        exportKwh: numberSchema(FIRST.exportKwh).optional(),
-        exportRatePence: numberSchema(FIRST.exportRate).optional(),
-        reads: z.enum(READS).optional(),
-      }),
-    )
-    .max(BILL_ROWS),
+  rows: z.array(startingBillSchema).max(BILL_ROWS),
 });
 type StartingBills = z.infer<typeof startingBillsSchema>;
 
-function billCells(bill: StartingBills['rows'][number]): BillCells {
+function billCells(bill: StartingBill): BillCells {
   return {
     from: isoDateToSerial(bill.from),
     to: isoDateToSerial(bill.to),
@@ -72,8 +72,10 @@ function billCells(bill: StartingBills['rows'][number]): BillCells {
   };
 }
 
-/** The starting bills as cells. */
-export function startingBillsCells(bills: StartingBills | undefined): BillsCells {
+/** The starting bills as cells; a row that is undefined stays blank. */
+export function startingBillsCells(
+  bills: (Omit<StartingBills, 'rows'> & { readonly rows: readonly (StartingBill | undefined)[] }) | undefined,
+): BillsCells {
   const blank = blankBillsCells();
   if (bills === undefined) return blank;
   return {

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { InputError } from '../../errors.js';
+import type { Fault } from '../../errors.js';
 import { isoDateToSerial } from '../../time/serial.js';
 import { HEATING_RATE_ROWS, HEATING_TABLES } from '../fields/heating-fields.js';
 import { SETTINGS } from '../fields/heating-settings.js';
@@ -9,51 +9,65 @@ import { numberSchema } from './number-schema.js';
 const [RATES] = HEATING_TABLES.rates;
 if (RATES === undefined) throw new RangeError('there is no set of heating rates');
 
-/** Heating in the starting inputs: settings by key, and sets of rates from a month on. */
-export const startingHeatingSchema = z.strictObject({
-  settings: z.record(z.string(), z.union([z.number(), z.string()])),
-  rates: z
-    .array(
-      z.strictObject({
-        from: z.iso.date(),
-        gasRatePence: numberSchema(RATES.gasRate).optional(),
-        gasStandingPencePerDay: numberSchema(RATES.gasStanding).optional(),
-        singleRatePence: numberSchema(RATES.singleRate).optional(),
-      }),
-    )
-    .max(HEATING_RATE_ROWS),
+/** A set of rates in the starting inputs. */
+export const startingHeatingRatesSchema = z.strictObject({
+  from: z.iso.date(),
+  gasRatePence: numberSchema(RATES.gasRate).optional(),
+  gasStandingPencePerDay: numberSchema(RATES.gasStanding).optional(),
+  singleRatePence: numberSchema(RATES.singleRate).optional(),
 });
 
+/** What a setting of the starting inputs may be, before it is held against its own limits. */
+export const startingSettingSchema = z.union([z.number(), z.string()]);
+
+/** Heating in the starting inputs: settings by key, and sets of rates from a month on. */
+export const startingHeatingSchema = z.strictObject({
+  settings: z.record(z.string(), startingSettingSchema),
+  rates: z.array(startingHeatingRatesSchema).max(HEATING_RATE_ROWS),
+});
+type StartingHeating = z.infer<typeof startingHeatingSchema>;
+
+const KEYS: readonly string[] = SETTINGS.map(({ input: { key } }) => key);
+
 /**
- * The starting inputs of the heating sheets as cells.
+ * Settings that are none.
  *
  * @param heating as the file gives it
  * @param file its path, for messages
- * @throws InputError when a setting is unknown; values are checked with all other cells
+ * @returns a fault for each
  */
+export function faultsOfSettings({ settings }: Pick<StartingHeating, 'settings'>, file: string): Fault[] {
+  return Object.keys(settings)
+    .filter((key) => !KEYS.includes(key))
+    .map((key) => ({
+      found: `"${key}" is no heating setting`,
+      whatToDo: `Give ${KEYS.join(', ')}.`,
+      place: { file, line: `heating.settings.${key}` },
+    }));
+}
+
+/** The starting inputs of the heating sheets as cells; settings that are none are left out, and a row that is undefined is blank. */
 export function startingHeatingCells(
-  heating: z.infer<typeof startingHeatingSchema>,
-  file: string,
+  heating: Pick<StartingHeating, 'settings'> & {
+    readonly rates: readonly (StartingHeating['rates'][number] | undefined)[];
+  },
 ): HeatingCells {
-  const keys: readonly string[] = SETTINGS.map(({ input: { key } }) => key);
-  for (const key of Object.keys(heating.settings)) {
-    if (keys.includes(key)) continue;
-    throw new InputError(`"${key}" is no heating setting`, `Give ${keys.join(', ')}.`, {
-      file,
-      line: 'heating.settings',
-    });
-  }
   const blank = blankHeatingCells();
+  const known = Object.entries(heating.settings).filter(([key]) => KEYS.includes(key));
   return {
     ...blank,
-    settings: { ...blank.settings, ...heating.settings },
+    settings: { ...blank.settings, ...Object.fromEntries(known) },
     rates: padded(
-      heating.rates.map((rates) => ({
-        from: isoDateToSerial(rates.from),
-        gasRate: rates.gasRatePence ?? null,
-        gasStanding: rates.gasStandingPencePerDay ?? null,
-        singleRate: rates.singleRatePence ?? null,
-      })),
+      heating.rates.map((rates) =>
+        rates === undefined
+          ? BLANK_HEATING_RATES
+          : {
+              from: isoDateToSerial(rates.from),
+              gasRate: rates.gasRatePence ?? null,
+              gasStanding: rates.gasStandingPencePerDay ?? null,
+              singleRate: rates.singleRatePence ?? null,
+            },
+      ),
       HEATING_RATE_ROWS,
       BLANK_HEATING_RATES,
     ),

@@ -89,7 +89,11 @@ export function tariffChecks(book: Book): Check[] {
     ),
     {
       name: 'Half-hours of the week in two windows of a tariff',
-      formula: tariffs.map((t) => `IF(${cell(t, T.name)}="",0,${ref(tariffOf(book, t).rates.overlap)})`),
+      // A window without two times lies nowhere: that alone is told.
+      formula: tariffs.map(
+        (t) =>
+          `IF(OR(${cell(t, T.name)}="",${flagSum(t, FLAG_ROWS.windowTimes)}>0),0,${ref(tariffOf(book, t).rates.overlap)})`,
+      ),
       advice: 'Move one of the windows: they may not overlap.',
       kind: 'fault',
     },

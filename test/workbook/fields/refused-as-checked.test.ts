@@ -233,3 +233,19 @@ describe('faults across the fields of a tariff are refused as Checks shows them'
     }
   });
 });
+
+describe('a time of a window that is none is one fault: where the window lies is not known', () => {
+  const { windows } = TARIFF_FIELDS[FULL]!;
+  const times = windows.flatMap(({ from, to }) => [from, to]);
+  const slips = [25 / 24, -1 / 48, 20 / 1440, '05:00', null];
+  it.each(times.flatMap((field) => slips.map((value) => ({ at: field.at, field, value }))))(
+    '$at: $value',
+    ({ field, value }) => {
+      const before = (calculated.value(field.cell.place) ?? null) as CellValue;
+      calculated.retype(field.cell.place, value);
+      const faults = faultsOf();
+      calculated.retype(field.cell.place, before);
+      expect(faults).toEqual(['Windows that are not two times on the half-hour']);
+    },
+  );
+});
