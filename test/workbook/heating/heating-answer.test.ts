@@ -5,6 +5,7 @@ import { rateSeries } from '../../../src/tariffs/index.js';
 import { halfHourCalendar } from '../../../src/time/half-hour-calendar.js';
 import { isoDateToSerial } from '../../../src/time/serial.js';
 import { checkInputs } from '../../../src/workbook/inputs/check-inputs.js';
+import { blankHeatingCells, type HeatingCells } from '../../../src/workbook/inputs/heating-cells.js';
 import type { WorkbookInputs } from '../../../src/workbook/inputs/workbook-inputs.js';
 import { allChecks } from '../../../src/workbook/model/checks.js';
 import { figureName, TARIFF_PLACE } from '../../../src/workbook/model/heating/heating-figures-rows.js';
@@ -165,5 +166,26 @@ describe('the heating sheets of the sample home', () => {
     expect(counts['Heating: months whose heat meter has gaps']).toBe(1);
     expect(counts['Heating: months without heat']).toBe(2);
     expect(counts['Heating: months without degree days']).toBe(1);
+  });
+
+  it('miss degree days once something of the gas or the boiler is typed, not before', () => {
+    const missing = 'Heating: months without degree days';
+    const blank = blankHeatingCells();
+    const { values: channels } = inputs.readings;
+    const outdoorC = new Float64Array(channels.outdoorC.length).fill(Number.NaN);
+    const readings = { ...inputs.readings, values: { ...channels, outdoorC } };
+    const countOf = (heating: Partial<HeatingCells>): unknown =>
+      checkCounts(workedOut({ ...inputs, readings, heating: { ...blank, ...heating } }))[missing];
+    expect(countOf({})).toBe(0);
+    // Electricity, weather and what a new workbook holds ask for no boiler.
+    expect(countOf({ settings: { ...blank.settings, singleRatePence: 26, yearDegreeDays: 2100 } })).toBe(0);
+    const asked: Partial<HeatingCells>[] = [
+      { settings: { ...blank.settings, boilerEfficiency: 0.85 } },
+      { settings: { ...blank.settings, gasRatePence: 6 } },
+      { rates: blank.rates.with(0, { ...blank.rates[0]!, gasRate: 6 }) },
+      { gas: blank.gas.with(23, { ...blank.gas[23]!, kwh: 900 }) },
+      { gas: blank.gas.with(0, { ...blank.gas[0]!, volume: 80 }) },
+    ];
+    for (const heating of asked) expect(countOf(heating)).toBe(12);
   });
 });

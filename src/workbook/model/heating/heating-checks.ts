@@ -1,5 +1,10 @@
+import type { Reference } from '../../../formula/nodes.js';
 import { LOOK_UP_MARGIN_DAYS } from '../../../time/serial.js';
-import { flagOf, RANGE_RULES, SHARES_RULE } from '../../fields/heating-fields.js';
+import { areaReference } from '../../book/terms.js';
+import type { Field } from '../../fields/field.js';
+import { GAS_FIELDS } from '../../fields/gas-fields.js';
+import { flagOf, HEATING_TABLES, RANGE_RULES, SHARES_RULE } from '../../fields/heating-fields.js';
+import { SETTING_FIELDS } from '../../fields/heating-settings.js';
 import { SHEETS } from '../../layout.js';
 import type { Book } from '../book.js';
 import { quoted } from '../cells.js';
@@ -121,6 +126,35 @@ function temperatureChecks(): Check[] {
   ];
 }
 
+/** How many cells hold something of the gas or the boiler: 0 where nobody asks what the boiler would have cost. */
+function typedOfBoiler(): string {
+  const [firstGas, lastGas] = [GAS_FIELDS[0], GAS_FIELDS.at(-1)];
+  const [firstRates, lastRates] = [HEATING_TABLES.rates[0], HEATING_TABLES.rates.at(-1)];
+  if (!firstGas || !lastGas || !firstRates || !lastRates) throw new RangeError('no gas is declared');
+  const settings = (first: string, last: string): string => ref(between(fieldOf(first), fieldOf(last)));
+  const cells = [
+    ref(between(firstGas.firstDay, lastGas.volume)),
+    settings('boilerEfficiency', 'gasStandingPencePerDay'),
+    settings('enteredBaseGasKwhPerDay', 'enteredBaseGasKwhPerDay'),
+    settings('boilerElectricityKwhPerDay', 'boilerServicingPoundsPerYear'),
+    ref(between(firstRates.gasRate, lastRates.gasStanding)),
+  ];
+  return `COUNTA(${cells.join(',')})`;
+}
+const fieldOf = (key: string): Field => {
+  const field = SETTING_FIELDS[key];
+  if (field === undefined) throw new RangeError(`no heating setting is called ${key}`);
+  return field;
+};
+const between = ({ cell: { place: first } }: Field, { cell: { place: last } }: Field): Reference =>
+  areaReference({
+    sheet: first.sheet,
+    firstRow: first.row,
+    lastRow: last.row,
+    firstColumn: first.column,
+    lastColumn: last.column,
+  });
+
 function monthChecks(book: Book): Check[] {
   const month = heatingMonthName;
   const noteIs = (note: string): string => `SUMPRODUCT((${month('metersNote')}=${quoted(note)})*1)`;
@@ -145,7 +179,7 @@ function monthChecks(book: Book): Check[] {
     },
     {
       name: 'Heating: months without degree days',
-      formula: without([month('electricityKwh')], month('degreeDaysUsed')),
+      formula: `IF(${typedOfBoiler()}=0,0,${without([month('electricityKwh')], month('degreeDaysUsed'))})`,
       advice: `Fill outdoor temperatures, or type the month’s degree days on ${SHEETS.heatingInputs}; without them there is no estimate (a).`,
       kind: 'fault',
     },
