@@ -127,6 +127,45 @@ describe('a tariff that lacks something', () => {
     );
     expect(places.map((t) => figure(values, t, TARIFF_ROW.difference))).toEqual(places.map(() => ''));
   });
+
+  it('is said on Battery where it is the one to look at, and why: a tariff is chosen', async () => {
+    const battery = (values: WorkbookValues): unknown[] => [
+      values.calculated.named('battery_sentence'),
+      values.calculated.at(SHEETS.battery, `B${REAL_COST.tariff}`),
+    ];
+    const before = valuesOf(await smallMonth());
+    const todays = places.findIndex((t) => nameOf(before, t) === String(before.inputs.todaysTariff));
+    const rate = `${tariffLetters(todays)}44`;
+    const dear = valuesOf(
+      withCells(await smallMonth(), { [SHEETS.tariffs]: { [rate]: textCell(rate, 'dear') } }),
+    );
+    const lacks = `${nameOf(before, todays)} has no total (inputs that can’t be used, see its flags on Tariffs)`;
+    expect(battery(dear)).toEqual([`${lacks}.`, `${lacks}.`]);
+
+    const followed = nameOf(before, followsPrice(before));
+    const looksAtIt = (inputs: WorkbookInputs): WorkbookInputs => ({
+      ...inputs,
+      battery: { ...inputs.battery, tariff: followed },
+    });
+    for (const [missing, words] of [
+      [1, '1 half-hour without a price'],
+      [1440, '1,440 half-hours without a price'],
+    ] as const) {
+      const values = workedOut(inputsOf(await smallMonth()), (inputs) => {
+        const pricePence = inputs.readings.values.pricePence.slice().fill(Number.NaN, 0, missing);
+        const readings = { ...inputs.readings, values: { ...inputs.readings.values, pricePence } };
+        return looksAtIt({ ...inputs, readings });
+      });
+      const why = `${followed} has no total (${words})`;
+      expect(battery(values)).toEqual([`${why}.`, `${why}.`]);
+    }
+
+    const none = workedOut(inputsOf(await smallMonth()), (inputs) => ({ ...inputs, todaysTariff: null }));
+    expect(battery(none)).toEqual([
+      'Choose a tariff to see what the battery changes.',
+      'Choose a tariff above.',
+    ]);
+  });
 });
 
 describe('a period without readings', () => {

@@ -7,6 +7,7 @@ import {
   STANDS_APART_NAME,
   standsApartFormula,
 } from './as-metered-row.js';
+import { askedForLines } from './battery/asked-for-words.js';
 import { leftOutLines } from './battery/left-out-words.js';
 import { SUN_WORDS_NAME, sunWordsFormula } from './battery/sun-words.js';
 import type { Book } from './book.js';
@@ -286,6 +287,7 @@ export function wordLines(book: Book): WordLine[] {
       }),
     ),
     text(SUN_WORDS_NAME, 'What sun is worth, where a channel meters it', sunWordsFormula(book)),
+    ...askedForLines(),
   ];
 }
 
