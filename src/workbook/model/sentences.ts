@@ -8,8 +8,10 @@ import {
   standsApartFormula,
 } from './as-metered-row.js';
 import { askedForLines } from './battery/asked-for-words.js';
+import { batterySpan } from './battery/battery-span.js';
 import { leftOutLines } from './battery/left-out-words.js';
 import { SUN_WORDS_NAME, sunWordsFormula } from './battery/sun-words.js';
+import { priceBlankLine } from './battery/year-figures.js';
 import type { Book } from './book.js';
 import { quoted } from './cells.js';
 import { sureLines } from './how-sure.js';
@@ -288,6 +290,7 @@ export function wordLines(book: Book): WordLine[] {
     ),
     text(SUN_WORDS_NAME, 'What sun is worth, where a channel meters it', sunWordsFormula(book)),
     ...askedForLines(),
+    priceBlankLine(ref(batterySpan(book).halfHours)),
   ];
 }
 

@@ -153,7 +153,7 @@ function paybackBySize({ shape }: Book): ChartSpec {
     kind: 'clusteredColumn',
     title: 'Years until a battery pays back, by size',
     altText:
-      'A column for each usable capacity: installed price ÷ what the battery saves a year before wear, by the rule, on the tariff looked at. No column where it saves nothing.',
+      'A column for each usable capacity: installed price ÷ what the battery saves a year before wear, by the rule, on the tariff looked at. No column where it saves nothing, or where no price is typed: the line above says which.',
     categoryAxis: { title: 'Usable capacity (kWh)', numberFormat: '0', holds: 'number', labelEvery: 1 },
     valueAxis: { title: 'Simple payback (years)', numberFormat: '0', min: 0 },
     legend: 'bottom',

@@ -6,7 +6,12 @@ import type { WorkbookValues } from '../../../src/workbook/workbook-values.js';
 import { inputsOf } from '../heating/heated-year.js';
 import { workedOut } from '../heating/heating-values.js';
 import { filledYear } from '../sample-workbooks.js';
-import { workedOut as monthWorkedOut, smallMonth, inputsOf as smallOf } from '../small-month.js';
+import {
+  workedOut as monthWorkedOut,
+  smallMonth,
+  inputsOf as smallOf,
+  smallTemplate,
+} from '../small-month.js';
 
 const DECEMBER_2025 = 46_000;
 
@@ -62,5 +67,36 @@ describe('what a battery does in a year', () => {
     const { sizes, tariffs, sizesWords, tariffsWords } = ofYear(month);
     expect([numbers(sizes), numbers(tariffs)]).toEqual([[], []]);
     expect([sizesWords, tariffsWords]).toEqual([YEAR_BLANK.tooShort, YEAR_BLANK.tooShort]);
+  });
+
+  it('has no price and no payback where no price is typed, and says what to type', () => {
+    const priced = (priceFixed: number | null, pricePerKwh: number | null): WorkbookValues =>
+      workedOut({ ...year.inputs, battery: { ...year.inputs.battery, priceFixed, pricePerKwh } });
+    const prices = ({ calculated, book }: WorkbookValues): unknown[] =>
+      Array.from({ length: 21 }, (_, i) =>
+        calculated.at(SHEETS.battery, `H${sizingRows(book.shape).first + i}`),
+      );
+    const none = priced(null, null);
+    const { sizes, tariffs, sizesWords, tariffsWords } = ofYear(none);
+    expect(prices(none)).toEqual(prices(none).map(() => ''));
+    expect(numbers(tariffs)).toEqual([]);
+    // What they save stands; their payback does not.
+    expect(numbers(sizes)).toHaveLength(16);
+    expect([sizesWords, tariffsWords]).toEqual([YEAR_BLANK.priceMissing, YEAR_BLANK.priceMissing]);
+
+    const perKwh = priced(null, 100);
+    expect(prices(perKwh).slice(0, 3)).toEqual([0, 100, 200]);
+    expect(prices(priced(500, null)).slice(0, 3)).toEqual([0, 500, 500]);
+    expect(numbers(ofYear(perKwh).tariffs).length).toBeGreaterThan(0);
+    expect([ofYear(perKwh).sizesWords, ofYear(perKwh).tariffsWords]).toEqual(['', '']);
+  });
+
+  it('says nothing of prices where nothing is metered, and first what else is missing', async () => {
+    const { inputs } = smallOf(await smallMonth());
+    const unpriced = { ...inputs.battery, priceFixed: null, pricePerKwh: null };
+    const month = monthWorkedOut(smallOf(await smallMonth()), (all) => ({ ...all, battery: unpriced }));
+    expect(ofYear(month).tariffsWords).toBe(YEAR_BLANK.tooShort);
+    const empty = monthWorkedOut(smallOf(await smallTemplate()), (all) => ({ ...all, battery: unpriced }));
+    expect([ofYear(empty).sizesWords, ofYear(empty).tariffsWords]).toEqual(['', '']);
   });
 });

@@ -13,14 +13,17 @@ import { batteryResultRow, BATTERY_RESULTS as R, REACHED, STORED } from './batte
 import { type BatterySpan, batterySpan, type SpanOfTariff } from './battery-span.js';
 import { HALF_HOURS_A_YEAR, STATUS, statusFormula } from './battery-status.js';
 import { SPAN_WORDS } from './span-words.js';
-import { isYearFormula } from './year-figures.js';
+import { isYearFormula, PRICE_BLANK_NAME } from './year-figures.js';
 
 /** Less than half a penny is no saving, in the currency. */
 const LEAST_SAVING = 0.005;
 
-/** Price of a size, in the currency. */
+const [FIXED, PER_KWH] = [ref(batteryCell('priceFixed')), ref(batteryCell('pricePerKwh'))];
+const priceOf = (usableKwh: string): string => `(SUM(${FIXED})+SUM(${PER_KWH})*${usableKwh})`;
+
+/** Price of a size, in the currency; blank where no part of it is typed. */
 export function priceFormula(usableKwh: string): string {
-  return `IF(${usableKwh}>0,SUM(${ref(batteryCell('priceFixed'))})+SUM(${ref(batteryCell('pricePerKwh'))})*${usableKwh},0)`;
+  return `IF(COUNT(${FIXED},${PER_KWH})=0,"",IF(${usableKwh}>0,${priceOf(usableKwh)},0))`;
 }
 
 const HEADERS: readonly [string, string, StyleName][] = [
@@ -76,7 +79,7 @@ function tariffRow(
     cell('K', ref(of.levelAfter), 'rate'),
     cell(
       'L',
-      `IF(AND(E${row}>0,${isYearFormula(halfHours)}),${priceFormula(ref(battery.usableKwh))}/(${yearly(`E${row}`)}),"")`,
+      `IF(AND(E${row}>0,${isYearFormula(halfHours)},${PRICE_BLANK_NAME}=""),${priceOf(ref(battery.usableKwh))}/(${yearly(`E${row}`)}),"")`,
       'oneDigit',
     ),
     cell(
@@ -125,7 +128,7 @@ export function batteryResultCells(book: Book, stored: StoredBatteryResults): Ce
     ),
     formula(
       `B${R.first + TARIFF_COUNT + 1}`,
-      `IF(${ref(book.workings.battery.usableKwh)}=0,"",${SPAN_WORDS.yearBlank})`,
+      `IF(${ref(book.workings.battery.usableKwh)}=0,"",IF(${SPAN_WORDS.yearBlank}="",${PRICE_BLANK_NAME},${SPAN_WORDS.yearBlank}))`,
       'hint',
       { name: 'battery_payback_words' },
     ),

@@ -9,7 +9,7 @@ import { SIZING as S, STORED, sizingRows } from './battery-rows.js';
 import { batterySpan } from './battery-span.js';
 import { HALF_HOURS_A_YEAR, STATUS, statusFormula } from './battery-status.js';
 import { SPAN_WORDS } from './span-words.js';
-import { isYearFormula, sizingBlankFormula } from './year-figures.js';
+import { isYearFormula, PRICE_BLANK_NAME, sizingBlankFormula } from './year-figures.js';
 
 /** Letters of what the sheet works out from the stored table. */
 const WORKED = { saving: 'F', leastSaving: 'G', price: 'H', payback: S.payback } as const;
@@ -47,7 +47,7 @@ export function batterySizingCells(book: Book, { sizing }: StoredBatteryResults)
       // Before wear, which is the price again in instalments.
       cell(
         WORKED.payback,
-        `IF(${saving}="","",IF(AND(${kwh}>0,${withWear}>0),$${WORKED.price}${row}/(${withWear}),""))`,
+        `IF(OR(${saving}="",${PRICE_BLANK_NAME}<>""),"",IF(AND(${kwh}>0,${withWear}>0),SUM($${WORKED.price}${row})/(${withWear}),""))`,
         'oneDigit',
       ),
     ];

@@ -1,4 +1,6 @@
+import { BATTERY_FIELDS } from '../../fields/battery-fields.js';
 import { quoted } from '../cells.js';
+import type { WordLine } from '../sentences.js';
 import { STATUS } from './battery-status.js';
 
 /** Half-hours of 52 weeks, of which one in twenty may be missing. */
@@ -10,6 +12,7 @@ export const YEAR_BLANK = {
     'Blank: the stored costs belong to another period or to other inputs. Run the fill for this one.',
   tooShort:
     'No payback and no saving a year: the period has less than a year’s readings, and a battery saves differently by season. Choose twelve months on Answer.',
+  priceMissing: 'No payback: type the installed price above, one part of it or both.',
   timersTooShort:
     'No saving a year: the period has less than a year’s readings, and a timer saves differently by season. Choose twelve months on Answer.',
 } as const;
@@ -29,13 +32,28 @@ export function yearBlankFormula(halfHours: string): string {
   return `IF(OR(${halfHours}=0,${isYearFormula(halfHours)}),"",${quoted(YEAR_BLANK.tooShort)})`;
 }
 
+/** Defined name of the words that say that no price is typed. */
+export const PRICE_BLANK_NAME = 'battery_price_blank_words';
+
+/** That there is no payback as no price is typed; blank where one is, or where nothing is metered. */
+export function priceBlankLine(halfHours: string): WordLine {
+  const prices = [BATTERY_FIELDS.priceFixed, BATTERY_FIELDS.pricePerKwh].map(({ cell }) => cell.name);
+  return {
+    name: PRICE_BLANK_NAME,
+    label: 'That no installed price is typed',
+    unit: 'text',
+    formula: `IF(OR(${halfHours}=0,COUNT(${prices.join(',')})>0),"",${quoted(YEAR_BLANK.priceMissing)})`,
+    style: 'text',
+  };
+}
+
 /**
  * Why the figures by size are blank, in words; nothing where they are not.
  *
  * @param yearBlank reference to the words of `yearBlankFormula`
  */
 export function sizingBlankFormula(halfHours: string, status: string, yearBlank: string): string {
-  return `IF(${halfHours}=0,"",IF(${status}<>${quoted(STATUS.current)},${quoted(YEAR_BLANK.notOfPeriod)},${yearBlank}))`;
+  return `IF(${halfHours}=0,"",IF(${status}<>${quoted(STATUS.current)},${quoted(YEAR_BLANK.notOfPeriod)},IF(${yearBlank}="",${PRICE_BLANK_NAME},${yearBlank})))`;
 }
 
 /** Why a year’s saving by timers is blank, in words; nothing where it is not, or where there is none to tell. */
