@@ -3,6 +3,8 @@ import { beforeAll, expect, it } from 'vitest';
 import type { Channel } from '../../src/readings/index.js';
 import { halfHoursWithoutReadings } from '../../src/readings/without-readings.js';
 import type { WorkbookInputs } from '../../src/workbook/inputs/workbook-inputs.js';
+import { SHEETS } from '../../src/workbook/layout.js';
+import { WORDS } from '../../src/workbook/model/answer-sheet.js';
 import { VERDICT_NAME } from '../../src/workbook/model/checks-sheet.js';
 import type { WorkbookValues } from '../../src/workbook/workbook-values.js';
 import { checkCounts } from './shown-by-sheet.js';
@@ -91,6 +93,31 @@ it.each(ALL)('those that lack %s are told of no other channel, and are no fault'
   const values = withReadings((readings) => blank(readings, [channel], [[480, 490]]));
   expect(found(values)).toEqual({ ...ofEach(0), [channel]: 10 });
   expect(String(values.calculated.named(VERDICT_NAME))).toMatch(/^No problem found/);
+});
+
+const onAnswer = (values: WorkbookValues): string =>
+  String(values.calculated.at(SHEETS.answer, WORDS.periodHolds));
+
+it.each<[string, readonly Channel[], readonly Stretch[], string]>([
+  ['of all', ALL, [[480, 816]], ' export: 336; heat pump: 336; car: 336;'],
+  ['of one', ['carKwh'], [[480, 816]], ' car: 336;'],
+  ['of a single half-hour', ['exportKwh'], [[480, 481]], ' export: 1;'],
+  ['of many', ['heatPumpKwh'], [[48, ROWS]], ' heat pump: 1,442;'],
+])(
+  'those that lack a channel are told on Answer beside the import’s share: %s',
+  (_, channels, gaps, told) => {
+    expect(onAnswer(withReadings((readings) => blank(readings, channels, gaps)))).toMatch(
+      new RegExp(
+        `; import metered in 100\\.0 % of half-hours\\..* Of all readings, half-hours without${told} see Checks\\.$`,
+      ),
+    );
+  },
+);
+
+it('no channel is told on Answer where none lacks a reading', () => {
+  const whole = onAnswer(withReadings((readings) => readings));
+  expect(whole).toContain('; import metered in 100.0 % of half-hours.');
+  expect(whole).not.toContain('half-hours without');
 });
 
 it('none are on the day of the first where a midnight is a hair less than a whole number', () => {

@@ -6,6 +6,7 @@ import { asMeteredCells } from './as-metered-row.js';
 import { missingBatteryFormula } from './battery/battery-checks.js';
 import type { Book } from './book.js';
 import { formula, input, label, unitFormula } from './cells.js';
+import { CHANNEL_GAPS_NAME } from './channel-checks.js';
 import { rankPlace } from './chart-data-sheet.js';
 import { ALL_WELL, VERDICT_NAME } from './checks-sheet.js';
 import { fieldInput } from './field-input.js';
@@ -203,7 +204,8 @@ export function answerSheet(
       ...LINKS.map(([text, link], i) => label(`${linkLetters(i)}1`, text, 'link', { link })),
       formula(
         WORDS.periodHolds,
-        'no_total_words&IF(no_total_words="",""," ")&not_counted_words&IF(not_counted_words="",""," ")&period_holds_words',
+        'no_total_words&IF(no_total_words="",""," ")&not_counted_words&IF(not_counted_words="",""," ")&period_holds_words' +
+          `&IF(${CHANNEL_GAPS_NAME}="",""," ")&${CHANNEL_GAPS_NAME}`,
         'hintMiddle',
         {
           mergeTo: `${LAST_LETTERS}${METERED_HEADER}`,

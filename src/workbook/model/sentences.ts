@@ -14,6 +14,7 @@ import { SUN_WORDS_NAME, sunWordsFormula } from './battery/sun-words.js';
 import { priceBlankLine } from './battery/year-figures.js';
 import type { Book } from './book.js';
 import { quoted } from './cells.js';
+import { channelGapsLine } from './channel-checks.js';
 import { sureLines } from './how-sure.js';
 import { periodRef } from './period-line.js';
 import { ref } from './references.js';
@@ -291,6 +292,7 @@ export function wordLines(book: Book): WordLine[] {
     text(SUN_WORDS_NAME, 'What sun is worth, where a channel meters it', sunWordsFormula(book)),
     ...askedForLines(),
     priceBlankLine(ref(batterySpan(book).halfHours)),
+    channelGapsLine(book),
   ];
 }
 
@@ -312,8 +314,8 @@ function periodFormula(book: Book): string {
   const { months } = book.workings;
   const [expected, metered] = [months.expected, months.metered].map((c) => periodRef(book, c));
   return (
-    `IF(${expected}=0,"",period_days_words&", ${meteredKwhWords(book)}; "` +
-    `&FIXED(100*${metered}/${expected},1)&" % of half-hours metered."&IF(compared_kwh_words="",""," ")&compared_kwh_words)`
+    `IF(${expected}=0,"",period_days_words&", ${meteredKwhWords(book)}; import metered in "` +
+    `&FIXED(100*${metered}/${expected},1)&" % of half-hours."&IF(compared_kwh_words="",""," ")&compared_kwh_words)`
   );
 }
 

@@ -68,10 +68,10 @@ describe('the first row of Answer: the bill as metered, on today’s tariff', ()
     const words = (values: WorkbookValues): unknown => values.calculated.named('period_holds_words');
     const { importKwh, exportKwh } = home.inputs.readings.values;
     const metered = `metered: ${Math.round(sum(importKwh))} kWh bought, ${Math.round(sum(exportKwh))} kWh exported`;
-    expect(words(workedOut(home))).toBe(`31 days, ${metered}; 100.0 % of half-hours metered.`);
+    expect(words(workedOut(home))).toBe(`31 days, ${metered}; import metered in 100.0 % of half-hours.`);
     expect(words(workedOut(home, noBattery))).toMatch(
       new RegExp(
-        `^31 days, ${metered}; 100.0 % of half-hours metered. Compared is what storage would not have moved: \\d+ kWh bought, \\d+ kWh exported.$`,
+        `^31 days, ${metered}; import metered in 100.0 % of half-hours. Compared is what storage would not have moved: \\d+ kWh bought, \\d+ kWh exported.$`,
       ),
     );
   });
