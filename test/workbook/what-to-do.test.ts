@@ -86,6 +86,21 @@ describe('what to do before there is an answer', () => {
     expect(found('2026-11-01', null)).toBe(0);
     expect(found(null, '2026-09-01')).toBe(0);
     expect(found('2026-11-01', '2026-10-01')).toBe(1);
+    expect(found('2026-10-01', '2026-10-01')).toBe(0);
+  });
+
+  it('asks in one line whether they are, for the words and the check', () => {
+    for (const [from, to] of [
+      ['2026-11-01', '2026-10-01'],
+      ['2026-10-01', '2026-11-01'],
+      ['2026-11-01', null],
+    ] as const) {
+      const values = workedOut(month, period(from, to));
+      const isWrong = to !== null && from > to;
+      expect(values.calculated.named('months_wrong_way_round')).toBe(isWrong ? 1 : 0);
+      expect(checkCounts(values)['From-month after to-month, or not a date']).toBe(isWrong ? 1 : 0);
+      expect(String(values.calculated.named('none_chosen_words')).startsWith('The from-month')).toBe(isWrong);
+    }
   });
 
   it('is on Timers what it is on Answer', () => {

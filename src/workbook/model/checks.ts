@@ -12,8 +12,8 @@ import { MOST_GAINED } from './clock-table.js';
 import { heatingChecks } from './heating/heating-checks.js';
 import { periodLine } from './period-line.js';
 import { belowLastReading } from './readings-sheet.js';
-import { ref } from './references.js';
-import { hasNoTariff } from './sentences.js';
+import { ref, textOf } from './references.js';
+import { hasNoTariff, WRONG_WAY_NAME } from './sentences.js';
 import { tariffChecks } from './tariff-checks.js';
 import { timerChecks } from './timers/timer-checks.js';
 
@@ -174,8 +174,7 @@ function readingChecks(book: Book): Check[] {
   ];
 }
 
-function choiceChecks({ inputs, workings }: Book): Check[] {
-  const { periodFrom, periodTo } = workings.months;
+function choiceChecks(): Check[] {
   return [
     {
       name: 'Today’s tariff not found',
@@ -191,9 +190,7 @@ function choiceChecks({ inputs, workings }: Book): Check[] {
     },
     {
       name: 'From-month after to-month, or not a date',
-      formula: whole(
-        f`OR(COUNT(${inputs.fromMonth},${inputs.toMonth})*(${periodFrom}>${periodTo})=2,${PERIOD_RULES.fromMonth.is}>0,${PERIOD_RULES.toMonth.is}>0)`,
-      ),
+      formula: `IF(${WRONG_WAY_NAME}+${textOf(PERIOD_RULES.fromMonth.is)}+${textOf(PERIOD_RULES.toMonth.is)}>0,1,0)`,
       advice: `Put the months right on ${SHEETS.answer}.`,
       kind: 'fault',
     },
@@ -275,7 +272,7 @@ function sumChecks({ workings }: Book): Check[] {
 export function allChecks(book: Book): Check[] {
   return [
     ...readingChecks(book),
-    ...choiceChecks(book),
+    ...choiceChecks(),
     ...tariffChecks(book),
     ...billChecks(),
     ...timerChecks(book),

@@ -55,6 +55,8 @@ const amount = (text: string): string => `currency_symbol&FIXED(${text},2)`;
 
 const NO_READINGS = `No readings in the period yet: paste half-hours into ${SHEETS.readings}, or run the fill.`;
 const NONE_CHOSEN = 'The chosen months have no readings';
+/** Defined name of the cell that says whether the from-month is after the to-month. */
+export const WRONG_WAY_NAME = 'months_wrong_way_round';
 const WRONG_WAY = 'The from-month is after the to-month';
 const CHOOSE_OTHERS = ': choose others, or clear both.';
 const NO_TARIFF = `Type today’s tariff on ${SHEETS.tariffs}, from column ${FIRST_TARIFF_LETTERS} on: a name, the standing charge and the rates; then choose it in cell ${TODAYS_TARIFF_CELL}.`;
@@ -275,7 +277,7 @@ export function wordLines(book: Book): WordLine[] {
     text(
       'none_chosen_words',
       'Where the chosen months have no readings',
-      `IF((COUNT(from_month,to_month)=2)*(SUM(period_from)>SUM(period_to)),${quoted(WRONG_WAY)},IF(readings_end_words<>"",readings_end_words,IF(readings_begin_words<>"",readings_begin_words,${quoted(NONE_CHOSEN)})))`,
+      `IF(${WRONG_WAY_NAME}=1,${quoted(WRONG_WAY)},IF(readings_end_words<>"",readings_end_words,IF(readings_begin_words<>"",readings_begin_words,${quoted(NONE_CHOSEN)})))`,
     ),
     text('period_days_words', 'Days of the period', `FIXED(${days},0)&IF(${days}=1," day"," days")`),
     ...leftOutLines(book),
@@ -293,6 +295,13 @@ export function wordLines(book: Book): WordLine[] {
     ...askedForLines(),
     priceBlankLine(ref(batterySpan(book).halfHours)),
     channelGapsLine(book),
+    {
+      name: WRONG_WAY_NAME,
+      label: 'The chosen months are the wrong way round',
+      unit: '1 or 0',
+      formula: 'IF(COUNT(from_month,to_month)<2,0,IF(SUM(period_from)>SUM(period_to),1,0))',
+      style: 'integer',
+    },
   ];
 }
 
