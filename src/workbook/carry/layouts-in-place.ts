@@ -15,6 +15,8 @@ interface ChangeInPlace {
   readonly gone: readonly string[];
   /** Names that it has, and the one before had not: there they could be somebody's own. */
   readonly names: readonly string[];
+  /** Names that it gave to cells which there were. */
+  readonly given?: readonly string[];
   /** Cells that it has, and the one before had not; those with one of the names, and what stands beside them, need no mention. */
   readonly cells: Readonly<Record<string, readonly string[]>>;
 }
@@ -89,7 +91,18 @@ const CHANGES: Readonly<Record<number, ChangeInPlace>> = {
     // What lacks of the readings of other channels.
     cells: { [SHEETS.rates]: block('UVW', 76, 94), [SHEETS.checks]: block('ABCDE', 85, 87) },
   },
-  8: { gone: [], names: [], cells: {} },
+  8: {
+    gone: [],
+    names: [
+      'asked_for_lacks_words',
+      'asked_for_unpriced',
+      'battery_price_blank_words',
+      'channel_gaps_words',
+      'months_wrong_way_round',
+    ],
+    given: ['lacking_car', 'lacking_export', 'lacking_heat_pump'],
+    cells: {},
+  },
 };
 
 /**
@@ -114,7 +127,10 @@ export function layoutInPlace(version: number, days: number): { table: EarlierLa
   });
   // Back from today, layout by layout: a name may have come with one and gone with the next.
   const names = since.reduceRight<string[]>(
-    (held, { names: came, gone }) => [...held.filter((name) => !came.includes(name)), ...gone],
+    (held, { names: came, given = [], gone }) => [
+      ...held.filter((name) => !came.includes(name) && !given.includes(name)),
+      ...gone,
+    ],
     projectNames(model),
   );
   return {

@@ -64,7 +64,7 @@ export function expectMoved(
 
 const tariffNumbers = [1, 2, 3, 4, 5, 6, 7, 8];
 
-/** What cells say today that said it otherwise, or nothing, in workbooks of layout 6 and before. */
+/** What cells say today that said it otherwise, or nothing, in earlier workbooks. */
 export const REWORDED: ReadonlyMap<string, unknown> = new Map<string, unknown>([
   // A free place for a tariff has not all that a total needs.
   ['Tariffs!I98', 0],
@@ -127,7 +127,7 @@ export const REWORDED: ReadonlyMap<string, unknown> = new Map<string, unknown>([
   ]),
 ]);
 
-/** What sentences say today that said it otherwise in workbooks of layout 6 and before. */
+/** What sentences say today that said it otherwise in earlier workbooks. */
 const REPHRASED: readonly (readonly [before: RegExp, today: string])[] = [
   [/^1 of (\d+) checks ask /, '1 of $1 checks asks '],
   [/(it takes 3 spans of four whole weeks one after another, and) there are /, '$1 the period has '],
@@ -135,10 +135,11 @@ const REPHRASED: readonly (readonly [before: RegExp, today: string])[] = [
   [/On the 1 coldest days/, 'On the 1 coldest day'],
   [/1 of 1 months\)/, '1 of 1 month)'],
   [/(months?) (are|is) not a year/, '$1 compared $2 not a year'],
+  [/; ([\d.]+ %) of half-hours metered\./, '; import metered in $1 of half-hours.'],
   [/Not enough for a year: it takes 5/, 'Not enough for a year’s cost: it takes 5'],
 ];
 
-/** What a cell says today, from what it held in a workbook of layout 6 or before. */
+/** What a cell says today, from what it held in an earlier workbook. */
 export function saidToday(sheet: string, at: string, before: unknown): unknown {
   const other = REWORDED.get(`${sheet}!${at}`);
   if (other !== undefined || typeof before !== 'string') return other ?? before;
