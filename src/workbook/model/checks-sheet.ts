@@ -1,5 +1,8 @@
+import { f, Line } from '../book/terms.js';
 import { columnLetters } from '../cell-address.js';
 import { SHEETS, TARIFF_COUNT } from '../layout.js';
+import { ASKED_FIGURES_WIDTHS, askedFigureCells } from './asked-figures.js';
+import { ASKED_COLUMN, ASKED_HEADINGS, ASKED_WIDTHS } from './asked-tariffs.js';
 import type { Book } from './book.js';
 import { formula, label } from './cells.js';
 import { allChecks, type Check } from './checks.js';
@@ -18,11 +21,37 @@ export const VERDICT_NAME = 'checks_verdict';
 export const ALL_WELL = 'No problem found';
 
 const tariffs = Array.from({ length: TARIFF_COUNT }, (_, t) => t);
+/** Column of what a check counts of the first tariff. */
+const FIRST_COUNT = 7;
 /** Letters of what a check counts of a tariff, from 0. */
-const countLetters = (tariff: number): string => columnLetters(7 + tariff);
+const countLetters = (tariff: number): string => columnLetters(FIRST_COUNT + tariff);
+/** Points of a row whose advice may become a question of two lines. */
+const TWO_LINES = 27;
+/** Said after a question. */
+export const AS_TYPED = ' It counts as typed.';
+/** Whether the verdict counts it. */
+const asksForLook = ({ kind }: Check): boolean => kind !== 'note';
+
+/** What to do, or where something is asked of the first that is counted, that. */
+function adviceCells(check: Check, row: number): Cell[] {
+  const { advice, question } = check;
+  const at = `D${row}`;
+  if (question === undefined) return [label(at, advice, 'hintWrap')];
+  const line = (column: number): Line => new Line({ sheet: SHEETS.checks, row, column }, 'count');
+  const found = line(2);
+  const { words, cells } = question(
+    row,
+    tariffs.map((t) => line(FIRST_COUNT + t)),
+  );
+  const several = f`IF(${found}=1,"","First of "&${found}&": ")`;
+  return [
+    formula(at, f`IF(IFERROR(${found},0)=0,${advice},${several}&${words}&${AS_TYPED})`, 'hintWrap'),
+    ...cells,
+  ];
+}
 
 function checkRow(check: Check, row: number): Cell[] {
-  const { formula: counts, kind, cellName } = check;
+  const { formula: counts, cellName } = check;
   const isByTariff = typeof counts === 'object' && !('kind' in counts);
   const found = `B${row}`;
   const named = cellName === undefined ? {} : { name: cellName };
@@ -39,17 +68,17 @@ function checkRow(check: Check, row: number): Cell[] {
     // An error is no well, and neither is what can't be counted.
     formula(
       `${FLAG}${row}`,
-      kind === 'fault' ? `IF(ISERROR(${found}),1,IF(${found}=0,0,1))` : `IF(ISERROR(${found}),1,0)`,
+      asksForLook(check) ? `IF(ISERROR(${found}),1,IF(${found}=0,0,1))` : `IF(ISERROR(${found}),1,0)`,
       'integer',
     ),
     formula(
       `C${row}`,
-      kind === 'fault'
+      asksForLook(check)
         ? `IF(${FLAG}${row}=0,"well","${FAULT}")`
         : `IF(${FLAG}${row}=1,"${FAULT}",IF(${found}=0,"well","note"))`,
       'textCentre',
     ),
-    label(`D${row}`, check.advice, 'hintWrap'),
+    ...adviceCells(check, row),
     ...(isByTariff ? counts.map((is, t) => formula(`${countLetters(t)}${row}`, is, 'count')) : []),
   ];
 }
@@ -58,7 +87,7 @@ function checkRow(check: Check, row: number): Cell[] {
 export function checksSheet(book: Book): SheetModel {
   const checks = allChecks(book);
   const last = FIRST + checks.length - 1;
-  const total = checks.filter((check) => check.kind === 'fault').length;
+  const total = checks.filter(asksForLook).length;
   const flags = `$${FLAG}$${FIRST}:$${FLAG}$${last}`;
   const first = `INDEX($A$${FIRST}:$A$${last},MATCH(1,${flags},0))`;
   return {
@@ -72,9 +101,14 @@ export function checksSheet(book: Book): SheetModel {
       [FLAG]: 6,
       F: 3,
       ...Object.fromEntries(tariffs.map((t) => [countLetters(t), 12])),
+      ...Object.fromEntries(ASKED_WIDTHS.map((width, i) => [columnLetters(ASKED_COLUMN + i), width])),
+      ...ASKED_FIGURES_WIDTHS,
     },
     heights: {
       [HEADER_ROW]: 32,
+      ...Object.fromEntries(
+        checks.flatMap(({ question }, i) => (question === undefined ? [] : [[FIRST + i, TWO_LINES]])),
+      ),
     },
     freeze: { columns: 0, rows: HEADER_ROW },
     protected: true,
@@ -100,6 +134,10 @@ export function checksSheet(book: Book): SheetModel {
         return formula(`${countLetters(t)}${HEADER_ROW}`, `IF(${name}="","–",${name})`, 'header');
       }),
       ...checks.flatMap((check, i) => checkRow(check, FIRST + i)),
+      ...ASKED_HEADINGS.map((text, i) =>
+        label(`${columnLetters(ASKED_COLUMN + i)}${HEADER_ROW}`, text, 'header'),
+      ),
+      ...askedFigureCells(),
     ],
     formulaColumns: [],
     inputColumns: [],

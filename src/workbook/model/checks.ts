@@ -1,9 +1,10 @@
 import type { Node } from '../../formula/nodes.js';
 import { EARLIEST_SERIAL, LATEST_SERIAL } from '../../time/serial.js';
-import { across, all, f, joined, stretch } from '../book/terms.js';
+import { across, all, f, joined, type Line, stretch } from '../book/terms.js';
 import { HOME_RULES, PERIOD_RULES } from '../fields/home-fields.js';
 import { TODAYS_TARIFF_RULE } from '../fields/tariff-rules.js';
 import { SHEETS } from '../layout.js';
+import { askedChecks } from './asked-checks.js';
 import { batteryChecks } from './battery/battery-checks.js';
 import { billChecks } from './bills/bill-checks.js';
 import type { Book } from './book.js';
@@ -14,6 +15,7 @@ import { periodLine } from './period-line.js';
 import { belowLastReading } from './readings-sheet.js';
 import { ref, textOf } from './references.js';
 import { hasNoTariff, WRONG_WAY_NAME } from './sentences.js';
+import type { Cell } from './sheet-model.js';
 import { tariffChecks } from './tariff-checks.js';
 import { timerChecks } from './timers/timer-checks.js';
 
@@ -24,8 +26,10 @@ export interface Check {
   formula: Node | string | readonly (Node | string)[];
   /** What to do when it is not 0. */
   advice: string;
-  /** `note`: told, but no fault. */
-  kind: 'fault' | 'note';
+  /** `ask`: asks for a look as a fault does, but counts as typed, for it may be meant. `note`: told, but no fault. */
+  kind: 'fault' | 'ask' | 'note';
+  /** What is asked of the first that it counts, in place of the advice; with the cells that this is made in. */
+  question?: (row: number, counts: readonly Line[]) => { words: Line | Node; cells: readonly Cell[] };
   /** Defined name of the count, where another sheet tells it. */
   cellName?: string;
 }
@@ -281,5 +285,6 @@ export function allChecks(book: Book): Check[] {
     ...sumChecks(book),
     // At the end, so that no other check moves.
     ...channelChecks(book),
+    ...askedChecks(),
   ];
 }

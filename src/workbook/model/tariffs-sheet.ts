@@ -5,6 +5,7 @@ import { TARIFF_FIELDS, TODAYS_TARIFF } from '../fields/tariff-fields.js';
 import type { TariffCells, WorkbookInputs } from '../inputs/workbook-inputs.js';
 import { SHEETS, TARIFF_COUNT } from '../layout.js';
 import type { StyleName } from '../look/styles.js';
+import { askedLetters, askedRateCells } from './asked-rates.js';
 import { batterySpan, type SpanOfTariff } from './battery/battery-span.js';
 import type { Book } from './book.js';
 import { formula, label, quoted } from './cells.js';
@@ -282,6 +283,7 @@ export function tariffsSheet(
         tariffs.flatMap((t) => [
           [tariffLetters(t), 15],
           [flagLetters(t), 4],
+          [askedLetters(t), 6],
         ]),
       ),
     },
@@ -310,6 +312,7 @@ export function tariffsSheet(
         ...untilCells(t),
       ]),
       ...flagCells(book),
+      ...askedRateCells(),
     ],
     selections: Object.fromEntries(tariffs.map((t) => [clearName(t), tariffInputRanges(t)])),
     formulaColumns: [],
