@@ -89,26 +89,38 @@ const FILE_NAMES: readonly [string, string][] = [
  */
 export function parseTariffsFile(json: string, file: string): Tariff[] {
   const { tariffs } = parseJson(json, fileSchema, file);
-  refuse(faultsOfTariffs(tariffs, file));
+  validateTariffs(tariffs, file);
   return tariffs;
+}
+
+/**
+ * Checks the tariffs of a file one by one and against each other.
+ *
+ * @param tariffs in the order of the file
+ * @param file its path, for messages
+ * @throws InputError with file and path within when a tariff is wrong or two share a name; InputErrors where several are
+ * @example validateTariffs(parseTariffsFile(json, 'tariffs.json'), 'tariffs.json')
+ */
+export function validateTariffs(tariffs: readonly Tariff[], file: string): void {
+  refuse(faultsOfTariffs(tariffs, file));
 }
 
 /**
  * What is wrong with the tariffs of a file, one by one and against each other.
  *
- * @param tariffs in the order of the file; undefined where one could not be read
+ * @param tariffs in the order of the file
  * @param file its path, for messages
  * @returns the faults, each with file and path within; none where all can be used
+ * @example faultsOfTariffs([], 'tariffs.json') // []
  */
-export function faultsOfTariffs(tariffs: readonly (Tariff | undefined)[], file: string): Fault[] {
+export function faultsOfTariffs(tariffs: readonly Tariff[], file: string): Fault[] {
   return tariffs.flatMap((tariff, index): Fault[] => {
-    if (tariff === undefined) return [];
     const at = (path: string): Fault['place'] => {
       const inFile = FILE_NAMES.reduce((text, [from, to]) => text.replace(from, to), path);
       return { file, line: `tariffs[${index}].${inFile}` };
     };
     const found = faultsOfTariff(tariff, at);
-    if (tariffs.findIndex((other) => other?.name === tariff.name) === index) return found;
+    if (tariffs.findIndex((other) => other.name === tariff.name) === index) return found;
     return [
       ...found,
       {

@@ -10,7 +10,7 @@ import { billChecks } from './bills/bill-checks.js';
 import type { Book } from './book.js';
 import { channelChecks } from './channel-checks.js';
 import { MOST_GAINED } from './clock-table.js';
-import { heatingChecks } from './heating/heating-checks.js';
+import { heatingChecks, laterHeatingChecks } from './heating/heating-checks.js';
 import { periodLine } from './period-line.js';
 import { belowLastReading } from './readings-sheet.js';
 import { ref, textOf } from './references.js';
@@ -286,5 +286,6 @@ export function allChecks(book: Book): Check[] {
     // At the end, so that no other check moves.
     ...channelChecks(book),
     ...askedChecks(),
+    ...laterHeatingChecks(),
   ];
 }

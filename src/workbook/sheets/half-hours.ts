@@ -193,7 +193,7 @@ export function halfHours(
       label,
       'As metered or moved, within what the home used',
       name,
-      f`IF(SUM(${usedKwh})=0,0,${of}*${usedKwh}/MAX(${usedKwh},${ofHeatPump}+${ofCar}))`,
+      f`IF(SUM(${usedKwh})<=0,0,${of}*${usedKwh}/MAX(${usedKwh},${ofHeatPump}+${ofCar}))`,
     );
   const heatPumpKwh = part('Used by the heat pump', 'heat_pump_kWh', ofHeatPump);
   const carKwh = part('Used by the car', 'car_kWh', ofCar);

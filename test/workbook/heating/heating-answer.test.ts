@@ -153,6 +153,49 @@ describe('the heating sheets of the sample home', () => {
     expect(names.filter((name) => counts[name] !== 0)).toEqual([]);
   });
 
+  describe('where import has gaps while the heat pump ran', () => {
+    /** 1 November, after the 31 days of October and the hour that autumn adds. */
+    const first = 31 * 48 + 2;
+    /** November without the import of its first days. */
+    const without = (days: number): WorkbookValues => {
+      const importKwh = inputs.readings.values.importKwh.map((kwh, i) =>
+        i >= first && i < first + 48 * days ? Number.NaN : kwh,
+      );
+      const { readings } = inputs;
+      return workedOut({ ...inputs, readings: { ...readings, values: { ...readings.values, importKwh } } });
+    };
+    const november = (of: WorkbookValues) => heatingMonths(of, ['metersNote'])[1]!;
+    const leftOut = 'Heating: months without a cost, as the import has gaps while the heat pump ran';
+
+    it('price what it took there like the rest of the month', () => {
+      const gappy = without(1);
+      const { startUtcMs, channels } = sampleReadings().readings;
+      const place = gappy.calculated.named(figureName(TARIFF_PLACE)) as number;
+      const calendar = halfHourCalendar(startUtcMs, String(inputs.home.timeZone));
+      const tariff = checkInputs(inputs, 'home.xlsx')[place - 1]!;
+      const rates = rateSeries(tariff, calendar, inputs.home.vatShare as number, channels.pricePence);
+      const sum = (from: number, of: (i: number) => number): number =>
+        Array.from({ length: first + 30 * 48 - from }, (_, i) => of(from + i)).reduce((a, b) => a + b, 0);
+      const kwh = (i: number): number => channels.heatPumpKwh![i] || 0;
+      const priced = first + 48;
+      const average = sum(priced, (i) => kwh(i) * rates[i]!) / sum(priced, kwh);
+      expect(november(gappy).costHalfHourlyPounds).toBeCloseTo((average * sum(first, kwh)) / 100, 6);
+      expect(november(gappy).electricityKwh).toBe(november(values).electricityKwh);
+      const [all, most] = [values, gappy].map((of) => Number(november(of).costBatteryPounds));
+      expect(Math.abs(most! / all! - 1)).toBeLessThan(0.05);
+      expect([november(gappy).metersNote, checkCounts(gappy)[leftOut]]).toEqual(['', 0]);
+    });
+
+    it('leave its cost out where it is more than the share that is asked for, and say so', () => {
+      const gappy = without(21);
+      const { metersNote, costHalfHourlyPounds, costBatteryPounds, differenceBestPounds } = november(gappy);
+      expect(metersNote).toBe('Import has gaps: its cost is left out.');
+      expect([costHalfHourlyPounds, costBatteryPounds, differenceBestPounds]).toEqual(['', '', '']);
+      expect(checkCounts(gappy)[leftOut]).toBe(1);
+      expect(checkCounts(values)[leftOut]).toBe(0);
+    });
+  });
+
   it('leave out what has gaps, month by month, and count it', async () => {
     const gappy = workedOut(inputsOf(await gappyYear()));
     const months = heatingMonths(gappy, ['metersNote']);

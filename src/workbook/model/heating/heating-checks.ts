@@ -209,6 +209,18 @@ function heatPumpOfReadings({ workings: { readings, calendar } }: Book): string 
   );
 }
 
+/** Added after all others, so that none of them moves. */
+export function laterHeatingChecks(): Check[] {
+  return [
+    {
+      name: 'Heating: months without a cost, as the import has gaps while the heat pump ran',
+      formula: `SUMPRODUCT((${heatingMonthName('metersNote')}=${quoted(METERS_NOTE.importGaps)})*1)`,
+      advice: `What it cost there is not known. Fill the missing half-hours, or lower the share on ${SHEETS.heatingInputs}, How sure.`,
+      kind: 'fault',
+    },
+  ];
+}
+
 /** The checks of the heating sheets. */
 export function heatingChecks(book: Book): Check[] {
   return [...inputChecks(), ...gasChecks(), ...temperatureChecks(), ...monthChecks(book)];

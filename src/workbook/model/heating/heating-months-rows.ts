@@ -27,6 +27,7 @@ export type TakenKey = (typeof TAKEN)[number];
 export const METERS_NOTE = {
   noReadings: 'No heat pump readings.',
   heatPumpGaps: 'Heat pump readings have gaps: the month is left out.',
+  importGaps: 'Import has gaps: its cost is left out.',
   heatGaps: 'The heat meter has gaps: its heat is left out.',
 } as const;
 
@@ -46,6 +47,7 @@ const HELP = [
   'lowerBaseDegreeDays',
   'lowerBaseGasKwh',
   'lowerBaseChange',
+  'heatPumpPricedShare',
 ] as const;
 export type HelpKey = (typeof HELP)[number];
 

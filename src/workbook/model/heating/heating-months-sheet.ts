@@ -1,5 +1,6 @@
 import { HEATING_MONTH_INPUTS } from '../../../heating/comparison/heating-inputs.js';
 import { HEATING_MONTH_LINES } from '../../../heating/comparison/month-lines.js';
+import { LOOK_UP_MARGIN_DAYS } from '../../../time/serial.js';
 import { FIRST_ROW, partLetters, SEED_ROW, SHEETS } from '../../layout.js';
 import type { Book } from '../book.js';
 import { quoted } from '../cells.js';
@@ -70,6 +71,20 @@ function whole(terms: MonthTerms, count: TakenKey, sum: TakenKey): (r: number) =
       r,
       `IF(AND(${own(count, r)}>0,${own(count, r)}>=${figureName('leastCoverageShare')}*${terms.of('expected', r)},${own(sum, r)}>=0),${own(sum, r)},"")`,
     );
+}
+
+/** Whether too little of what the heat pump took has a price: without import nobody knows what was bought. */
+const isHardlyPriced = (r: number): string =>
+  `${own('heatPumpPricedShare', r)}<${figureName('leastCoverageShare')}`;
+
+/** What the heat pump took in the half-hours of the month that have import too ÷ what it took in all of them. */
+function pricedShare({ workings }: Book, terms: MonthTerms, r: number): string {
+  const { start, channels } = workings.readings;
+  const times = ref(start);
+  const margin = `1/${Math.round(1 / LOOK_UP_MARGIN_DAYS)}`;
+  const ofMonth = `${ref(channels.heatPumpKwh)},${times},">="&${terms.of('start', r)}-${margin},${times},"<"&${own('nextMonth', r)}-${margin}`;
+  const priced = `SUMIFS(${ofMonth},${ref(channels.importKwh)},${NUMBER})`;
+  return terms.chosen(r, `IF(${own('heatPumpMeteredKwh', r)}<=0,1,${priced}/SUMIFS(${ofMonth}))`);
 }
 
 /** A rate of the last set that holds in the month. */
@@ -158,7 +173,7 @@ function takenColumns(book: Book): FormulaColumn[] {
       terms.chosen(
         r,
         `IF(${own('heatPumpHalfHours', r)}=0,${quoted(note.noReadings)},IF(NOT(ISNUMBER(${own('electricityKwh', r)})),${quoted(note.heatPumpGaps)},` +
-          `IF(AND(${own('heatHalfHours', r)}>0,NOT(ISNUMBER(${own('heatKwh', r)}))),${quoted(note.heatGaps)},"")))`,
+          `IF(${isHardlyPriced(r)},${quoted(note.importGaps)},IF(AND(${own('heatHalfHours', r)}>0,NOT(ISNUMBER(${own('heatKwh', r)}))),${quoted(note.heatGaps)},""))))`,
       ),
     ),
     taken('degreeDaysTyped', (r) => typedDegreeDays(terms, r)),
@@ -174,13 +189,13 @@ function takenColumns(book: Book): FormulaColumn[] {
     taken(
       'costHalfHourlyPounds',
       (r) =>
-        `IF(OR(NOT(ISNUMBER(${own('electricityKwh', r)})),${figureName(TARIFF_PLACE)}=0),"",${terms.sum('costPence', r)}/100)`,
+        `IF(OR(NOT(ISNUMBER(${own('electricityKwh', r)})),${figureName(TARIFF_PLACE)}=0,${isHardlyPriced(r)}),"",${terms.sum('costPence', r)}/100/${own('heatPumpPricedShare', r)})`,
     ),
     // Blank without a battery, and where the battery's sheets look at another tariff than the heating sheets.
     taken(
       'costBatteryPounds',
       (r) =>
-        `IF(AND(ISNUMBER(${own('electricityKwh', r)}),${terms.throughBattery}=1),${terms.sum('batteryPence', r)}/100,"")`,
+        `IF(AND(ISNUMBER(${own('electricityKwh', r)}),${terms.throughBattery}=1,NOT(${isHardlyPriced(r)})),${terms.sum('batteryPence', r)}/100/${own('heatPumpPricedShare', r)},"")`,
     ),
     taken('monthSingleRatePence', rate(terms, RATES_TABLE.singleRate)),
     taken('monthGasRatePence', rate(terms, RATES_TABLE.gasRate)),
@@ -238,6 +253,17 @@ function helpColumns(book: Book): FormulaColumn[] {
       (r) => `IF(ISNUMBER(${own('electricityKwh', r)}),${terms.sum('fromRoofKwh', r)},"")`,
     ),
     ...rangeColumns(book, terms),
+    help(
+      'heatPumpPricedShare',
+      {
+        label: 'Heat pump, with import',
+        unit: 'share of its kWh',
+        description:
+          'In half-hours whose import was metered: they are priced, and what lacks import costs the same a kWh',
+        style: 'percent',
+      },
+      (r) => pricedShare(book, terms, r),
+    ),
   ];
 }
 
