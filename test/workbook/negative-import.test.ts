@@ -29,7 +29,7 @@ async function withNegativeImport(): Promise<Uint8Array> {
 }
 
 it('a negative kWh of import is filled and counted, and nothing of the home hangs on it', async () => {
-  const filled = fillWorkbook(await withNegativeImport(), FILE).bytes;
+  const filled = fillWorkbook(await withNegativeImport(), FILE, undefined).bytes;
   const values = workedOut(inputsOf(filled));
   expect(checkCounts(values)['Negative kWh']).toBe(1);
   const { heatPumpKwh, carKwh } = values.book.workings.halfHours;

@@ -27,8 +27,8 @@ const FIRST_WITH_NAMED_COLUMNS = 7;
 const ofTariffs = (name: string): string[] =>
   Array.from({ length: TARIFF_COUNT }, (_, t) => `${name}_${t + 1}`);
 
-/** Cells of some columns, a letter each, and rows. */
-const block = (letters: string, first: number, last: number): string[] =>
+/** Cells of some columns and rows; the columns as one text where each is a letter. */
+const block = (letters: string | readonly string[], first: number, last: number): string[] =>
   Array.from({ length: last - first + 1 }, (_, i) =>
     [...letters].map((column) => `${column}${first + i}`),
   ).flat();
@@ -98,10 +98,24 @@ const CHANGES: Readonly<Record<number, ChangeInPlace>> = {
       'asked_for_unpriced',
       'battery_price_blank_words',
       'channel_gaps_words',
+      'currency_is_known',
+      'monthly_heat_pump_priced_share',
       'months_wrong_way_round',
     ],
     given: ['lacking_car', 'lacking_export', 'lacking_heat_pump'],
-    cells: {},
+    // Figures that may be mistyped, and the marks beside rates.
+    cells: {
+      [SHEETS.checks]: [
+        ...block('ABCDE', 88, 94),
+        ...block('GHIJKLMNPQRST', 88, 90),
+        ...block('U', 88, 93),
+        ...block('PQRSTU', 5, 5),
+        ...block('WXYZ', 5, 29),
+      ],
+      [SHEETS.tariffs]: [3, 4, 24, 43, 53, 63, 73, 83].flatMap((row) =>
+        block(['U', 'V', 'W', 'X', 'Y', 'Z', 'AA', 'AB'], row, row < 43 ? row : row + 6),
+      ),
+    },
   },
 };
 

@@ -96,6 +96,10 @@ export const REWORDED: ReadonlyMap<string, unknown> = new Map<string, unknown>([
     'Heating!F71',
     'One varied at a time, on the mean of (a) and (b), months with less heat than hot water like the rest. How far: at the right, under How sure.',
   ],
+  ...(['heat_pump_metered', 'car_with_timer'] as const).map((of, i): [string, string] => [
+    `Grid!${'NO'[i]}4`,
+    `IF(SUM($M8)<=0,0,${of}*$M8/MAX($M8,heat_pump_metered+car_with_timer))`,
+  ]),
   // Long columns have their formula under a name.
   [
     'Grid!A2',
@@ -131,7 +135,7 @@ export const REWORDED: ReadonlyMap<string, unknown> = new Map<string, unknown>([
 const REPHRASED: readonly (readonly [before: RegExp, today: string])[] = [
   [/^1 of (\d+) checks ask /, '1 of $1 checks asks '],
   // Six ask about figures that look mistyped.
-  [/ of 65 checks /, ' of 71 checks '],
+  [/ of 65 checks /, ' of 72 checks '],
   [/(it takes 3 spans of four whole weeks one after another, and) there are /, '$1 the period has '],
   [/the 1 milder ones took/, 'the 1 milder one took'],
   [/On the 1 coldest days/, 'On the 1 coldest day'],

@@ -62,6 +62,16 @@ describe('a formula of the owner’s in an earlier workbook', () => {
     },
   );
 
+  it('is left out of layout 7 where marks of mistyped rates stand today beside the tariffs', async () => {
+    const own = withCells(workbookInPlace(7), {
+      Tariffs: { U45: numberCell('U45', 5), AD45: numberCell('AD45', 3) },
+      Answer: { AZ5: formulaCell('AZ5', 'Tariffs!U45*2', 10), AZ6: formulaCell('AZ6', 'Tariffs!AD45*2', 6) },
+    });
+    const { notCarried } = await carryWorkbook(own, OLD, { now: NOW });
+    const left = notCarried.map(({ at }) => at).filter((at) => /^(Tariffs!|Answer!AZ)/.test(at));
+    expect(left.sort()).toEqual(['Answer!AZ5', 'Tariffs!U45']);
+  });
+
   it('is left out of layout 5 where it looks at a name which stands for something else today', async () => {
     const old = workbookInPlace(5);
     const formulas = {
