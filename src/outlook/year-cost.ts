@@ -27,6 +27,12 @@ export const COMMON = {
  * Source: Seattle and New York, 2012 to 2015, daily weather by NOAA: 1.6 to 2.1.
  */
 export const OTHER_YEAR_C = 2;
+/**
+ * How far the cost of cold beyond that of the coldest month metered may be from what the fit says, as a share (one standard deviation):
+ * heat pumps give less for a kWh the colder it is, and mild months don't show it.
+ * Source: set once on the same homes: for heated ones that began in April or May the range held in six cases of ten without it, in seven with it.
+ */
+export const BEYOND_COLDEST = 0.3;
 /** How often the range is to hold, share 0–1 (common practice, no source). */
 export const YEAR_CONFIDENCE = 0.8;
 /** Least share of the two fitted lines that is not the same, 0–1: below it they can't be told apart (no source). */
@@ -73,7 +79,7 @@ export interface NotEnoughForYear {
  * Months that were metered count as they are. The others come from a fit of the daily cost of months to the length of
  * the day (lamps, sun on the roof, what a battery makes of it) and to degree days (heating), by ordinary least squares;
  * where degree days are missing, to their usual shape over the year. The range is that of a year to come: doubt in the
- * fit, scatter of months about it, another year's habits, and weather. What months miss together does not average out:
+ * fit, scatter of months about it, cold that no month showed ({@link BEYOND_COLDEST}), another year's habits, and weather. What months miss together does not average out:
  * see {@link COMMON}, set once on homes of the project's own in real weather, where the range holds about as often as it says.
  * Source: prediction interval of multiple linear regression, common textbook; from memory.
  *
@@ -127,16 +133,19 @@ export function yearCost(months: MonthsOfYear, confidence = YEAR_CONFIDENCE): Ye
   const byWeather = cold.by === 'degree days';
   const ofFit = fit.variance * (doubtOfFit + spread(missing, byWeather ? COMMON.byWeather : COMMON.bySeason));
   // What the season does not explain holds the weather already.
+  const beyond = coldBeyond(cold.of, metered, missing);
+  const steeper = (fit.perCold * BEYOND_COLDEST * beyond) ** 2;
   const weather = byWeather ? (fit.perCold * OTHER_YEAR_C) ** 2 : 0;
   const again = 2 * fit.variance * spread(metered, COMMON.habits);
   const t = twoSidedTQuantile(confidence, metered.length - 3);
-  const reach = t * Math.sqrt(ofFit + again + weather * spread([...metered, ...missing], COMMON.weather));
+  const reach =
+    t * Math.sqrt(ofFit + steeper + again + weather * spread([...metered, ...missing], COMMON.weather));
   return {
     kind: 'year',
     pounds,
     lowPounds: pounds - reach,
     highPounds: pounds + reach,
-    notMeteredReachPounds: t * Math.sqrt(ofFit + weather * spread(missing, COMMON.weather)),
+    notMeteredReachPounds: t * Math.sqrt(ofFit + steeper + weather * spread(missing, COMMON.weather)),
     monthsMetered: metered.length,
     by: cold.by,
   };
@@ -163,6 +172,12 @@ function coldOf(
   const of = isKnown.map((known, m) => (known ? degreeDays[m]! : usualDegreeDays[m]!));
   if (!of.some(Number.isNaN)) return { by: 'degree days', of };
   return coldestMonth === undefined ? undefined : { by: 'season', of: usualCold(coldestMonth) };
+}
+
+/** How cold months not metered are beyond the coldest that was, °C·day over their days. */
+function coldBeyond(cold: readonly number[], metered: readonly number[], missing: readonly number[]): number {
+  const coldest = Math.max(...metered.map((m) => cold[m]!));
+  return sum(missing.map((m) => MONTH_DAYS[m]! * Math.max(0, cold[m]! - coldest)));
 }
 
 /** Squared days of months whose errors have a share in common. */

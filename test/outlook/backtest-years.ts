@@ -8,6 +8,8 @@ export interface Outcome {
   year: number;
   kind: HomeKind;
   monthsKnown: number;
+  /** Calendar month, 0 to 11, of the first that is shown. */
+  firstMonth: number;
   /** Whether the range held the whole year whose months were hidden, and the year after. */
   heldThis: boolean;
   heldNext: boolean;
@@ -60,6 +62,7 @@ export function backtest(
             year: home.year,
             kind: home.kind,
             monthsKnown: known,
+            firstMonth: 2 * i,
             heldThis: Math.abs(truth - found.pounds) <= found.notMeteredReachPounds + 1e-9,
             heldNext: Math.abs(next - found.pounds) <= reachNext,
             error: Math.abs(truth - found.pounds) / Math.abs(truth),

@@ -50,6 +50,18 @@ describe.each([
   });
 });
 
+describe('of a heated home whose readings began in May', () => {
+  const outcomes = backtest(homes, true, [5, 6, 7]).filter(
+    ({ kind, firstMonth }) => kind.includes('heat') && firstMonth === 4,
+  );
+
+  it.each([5, 6, 7])('the range with %i months known holds a winter that none of them showed', (known) => {
+    const { share, cases } = coverage(of(outcomes, known), 'heldThis');
+    expect(cases).toBeGreaterThan(100);
+    expect(share).toBeGreaterThan(LEAST.inEachPlace);
+  });
+});
+
 it('scaled by days alone, a winter month would be far off: no year is told from it', () => {
   expect(backtest(homes, true, [1, 2, 3, 4])).toEqual([]);
 });

@@ -35,6 +35,10 @@ export interface YearColumns {
   pounds: readonly Column[];
   /** £ a day that the battery saves, tariff by tariff. */
   saved: readonly Column[];
+  /** Of the months metered; blank in the others. */
+  coldMetered: Column;
+  /** °C·day over the days not metered beyond the coldest month that was. */
+  coldBeyond: Column;
   /** All of them, from the left. */
   all: readonly Column[];
   /** Constants of a column that holds no expression. */
@@ -249,6 +253,20 @@ export function yearColumns(book: Book): YearColumns {
       f`IF(${isMetered}=0,0,(${sumOf(bill.total, f`1`)}-${sumOf(batteryMonths.total, f`1`)})/${metered})`,
     ),
   );
+  const coldMetered = ofYear(
+    'Cold, where metered',
+    'as cold',
+    'Blank where the month is fitted',
+    'rateFine',
+    f`IF(OR(${isMetered}=0,${cold}=""),"",${cold})`,
+  );
+  const coldBeyond = ofYear(
+    'Cold beyond that',
+    'as cold, × days',
+    'Of days not metered, beyond the coldest month that is: the fit may miss it',
+    'rateFine',
+    f`IF(${cold}="",0,${missingDays}*MAX(0,${cold}-MAX(${all(coldMetered)})))`,
+  );
   return {
     ofMonths: { calendarMonth, counts, meteredDays, degreeDays },
     month,
@@ -264,6 +282,8 @@ export function yearColumns(book: Book): YearColumns {
     cold,
     pounds,
     saved,
+    coldMetered,
+    coldBeyond,
     all: columns,
     values,
   };

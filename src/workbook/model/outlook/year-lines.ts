@@ -1,6 +1,7 @@
 import type { Node } from '../../../formula/nodes.js';
 import { MONTH_DAYS } from '../../../outlook/calendar-year.js';
 import {
+  BEYOND_COLDEST,
   COMMON,
   FEWEST_MONTHS,
   LEAST_APART,
@@ -177,15 +178,15 @@ export function yearAhead(book: Book): YearAhead {
     f`2*(${spread(meteredSquares, meteredDays, COMMON.habits)})`,
   );
   const weatherOf = (squares: Node, of: Node): Node =>
-    f`IF(${byWeather}=0,0,${OTHER_YEAR_C * OTHER_YEAR_C}*((1-${COMMON.weather})*${squares}+${COMMON.weather}*${of}*${of}))`;
+    f`(${BEYOND_COLDEST}*SUM(${all(columns.coldBeyond)}))^2+IF(${byWeather}=0,0,${OTHER_YEAR_C * OTHER_YEAR_C}*((1-${COMMON.weather})*${squares}+${COMMON.weather}*${of}*${of}))`;
   const weatherMissing = factor(
-    'Weather of the days not metered',
+    'Weather of the days not metered, and cold not seen',
     '(°C·day)²',
     'year_weather_missing',
     weatherOf(f`${missingSquares}`, f`${N}`),
   );
   const weatherAll = factor(
-    'Weather of another year',
+    'Weather of another year, and cold not seen',
     '(°C·day)²',
     'year_weather_again',
     weatherOf(f`(${missingSquares}+${meteredSquares})`, f`${YEAR_DAYS}`),
