@@ -179,8 +179,8 @@ export function answerSheet(
       [HEADER_ROW]: 56,
       [PARTS_HEADER]: 56,
       [SURE_FIRST + 1]: 44,
-      // The year in words, six lines of them.
-      [yearWordsRow(SURE_FIRST)]: 72,
+      // The year in words, up to eight lines of them.
+      [yearWordsRow(SURE_FIRST)]: 90,
     },
     freeze: { columns: 0, rows: HEADER_ROW },
     protected: true,

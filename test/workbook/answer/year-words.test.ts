@@ -20,6 +20,8 @@ interface Home {
   counted?: number;
   headline?: number;
   usableKwh?: number;
+  /** Column of today's tariff; 0: none. */
+  todays?: number;
   more?: Readonly<Record<string, number>>;
 }
 
@@ -47,6 +49,7 @@ function wordsOf({ years = [], metered = 12, months = 12, counted = months, ...h
   type('year_months_metered', metered);
   for (const name of ['year_can_be_fitted', 'year_is_fitted', 'year_by_degree_days']) type(name, 1);
   type('year_headline_place', home.headline ?? 1);
+  calculated.type(small.book.inputs.todaysPlace.place, home.todays ?? 0);
   for (let t = 1; t <= small.book.shape.tariffs; t++) {
     const { pounds = '', low = '', high = '' } = years[t - 1] ?? {};
     type(`year_cost_${t}`, pounds);
@@ -98,12 +101,26 @@ describe('the words of a year', () => {
 
   it('say why a tariff is blank, or what its battery saves', () => {
     expect(wordsOf({ years: [A], more: { year_is_told_2: -1 } })).toMatch(
-      /metered\. A tariff is blank where its rates did not all change alike .+ choose “as they are now” at Rates on Answer\.$/,
+      /metered\. No year for B: rates did not all change alike in these months; choose “as they are now” at Rates on Answer\.$/,
     );
-    expect(wordsOf({ more: { year_is_told_2: -1 } })).toMatch(/^A tariff is blank/);
+    expect(wordsOf({ more: { year_is_told_2: -1 } })).toMatch(/^No year for B: rates did not/);
     expect(wordsOf({ years: [A], more: { year_saving_lacks_1: 1 } })).toContain(
       '“Battery saves about” is blank where rates changed: choose “as they are now” at Rates on Answer.',
     );
+  });
+
+  it('name no cheapest of all where a tariff with a total has no year, and today’s first of those', () => {
+    const two = wordsOf({ years: [A, B], headline: 3, more: { year_is_told_3: -1 } });
+    expect(two).toContain('B costs least of the 2 tariffs with a year: £1,000, £200 less than A;');
+    expect(two).toContain('C, the cheapest above, has no year.');
+    expect(two).not.toContain('Other than above');
+    const one = wordsOf({
+      years: [A],
+      todays: 4,
+      more: { year_is_told_2: -1, year_is_told_4: -1, year_is_told_8: -1 },
+    });
+    expect(one).toContain('A is the only tariff with a year: £1,200; in a year to come');
+    expect(one).toContain('No year for D (today’s tariff), B, H: rates did not all change alike');
   });
 
   it('say which months do not count', () => {

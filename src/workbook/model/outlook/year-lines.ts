@@ -61,12 +61,12 @@ export function yearAhead(book: Book): YearAhead {
     columns;
   const lines: YearLine[] = [];
   let row = FIRST_LINE;
-  const place = (at: number, of: number, style: StyleName, name: string, is: Node): Line => {
+  const place = (at: number, of: number, style: StyleName, name: string, is?: Node): Line => {
     const line = new Line({ sheet: SHEETS.yearAhead, row: at, column: of }, style, name);
     line.is = is;
     return line;
   };
-  const line = (label: string, unit: string, style: StyleName, name: string, is: Node): Line => {
+  const line = (label: string, unit: string, style: StyleName, name: string, is?: Node): Line => {
     const made = place(row++, shortness.column, style, name, is);
     lines.push({ line: made, label, unit });
     return made;
@@ -329,7 +329,7 @@ export function yearAhead(book: Book): YearAhead {
     return { column: Y.column, told, pounds, low, high, notMeteredReach, saved, byPrice, savingLacks };
   });
 
-  const text = (label: string, name: string, is: Node): Line => line(label, 'text', 'text', name, is);
+  const text = (label: string, name: string, is?: Node): Line => line(label, 'text', 'text', name, is);
   const acrossTariffs = (key: 'told' | 'pounds' | 'low' | 'high' | 'savingLacks' | 'byPrice') =>
     across(tariffs.map((tariff) => tariff[key]));
   const { selected } = workings.months;
@@ -437,10 +437,12 @@ export function yearAhead(book: Book): YearAhead {
     'year_headline_place',
     f`IFERROR(MATCH(1,${ranks},0),0)`,
   );
+  const tolds = acrossTariffs('told');
+  const isUntold = (at: Term): Node => f`INDEX(${tolds},1,MAX(1,${at}))=-1`;
   const other = text(
     'Where the headline names another',
     'year_other_words',
-    f`IF(OR(${cheapest}=0,${headline}=0,${headline}=${cheapest}),"","Other than above, where "&IF(${workings.calendar.ratesAsOf}>0,"only the period counts.","rates are as they were."))`,
+    f`IF(OR(${cheapest}=0,${headline}=0,${headline}=${cheapest}),"",IF(${isUntold(headline)},${nameAt(headline)}&", the cheapest above, has no year.","Other than above, where "&IF(${workings.calendar.ratesAsOf}>0,"only the period counts.","rates are as they were.")))`,
   );
   const prices = text(
     'Half-hourly prices, in words',
@@ -452,21 +454,14 @@ export function yearAhead(book: Book): YearAhead {
     'year_from_words',
     f`IF(${n}=${MONTH_DAYS.length},"All twelve months are metered.",${n}&" months are metered, the others fitted to "&IF(${byWeather}=1,"degree days","the season")&" and the day’s length.")`,
   );
-  const changed = text(
-    'Where rates have changed, in words',
-    'year_rates_words',
-    f`IF(COUNTIFS(${acrossTariffs('told')},-1)=0,"","A tariff is blank where its rates did not all change alike in these months: choose “as they are now” at Rates on Answer.")`,
-  );
+  // What it says follows below all others, which stay where they are.
+  const changed = text('Where rates have changed, in words', 'year_rates_words');
   const savingLacks = text(
     'Where the battery’s saving is blank, in words',
     'year_saving_words',
     f`IF(SUM(${acrossTariffs('savingLacks')})=0,"","“Battery saves about” is blank where rates changed: choose “as they are now” at Rates on Answer.")`,
   );
-  const told = text(
-    'The cheapest of a year, in a sentence',
-    'year_cheapest_words',
-    f`IF(${cheapest}=0,"",${world}&" "&${nameAt(cheapest)}&" costs least: "&${cost}&${leadWords}&${range}&${then(overlap)}&${then(other)})`,
-  );
+  const told = text('The cheapest of a year, in a sentence', 'year_cheapest_words');
   const resting = text(
     'What it rests on and leaves out, in words',
     'year_rests_words',
@@ -477,5 +472,45 @@ export function yearAhead(book: Book): YearAhead {
     'year_words',
     f`IF(OR(${n}=0,${reason}<>""),${reason},${told}&IF(${told}="",""," ")&${resting}&IF(OR(${resting}="",${changed}=""),""," ")&${changed})`,
   );
+  const untold = line(
+    'Tariffs with a total but no year',
+    'count',
+    'integer',
+    'year_untold',
+    f`COUNTIFS(${tolds},-1)`,
+  );
+  const least = text(
+    'What the cheapest is, in words',
+    'year_least_words',
+    f`IF(${untold}=0,"costs least",IF(${second}=0,"is the only tariff with a year","costs least of the "&COUNT(${acrossTariffs('pounds')})&" tariffs with a year"))`,
+  );
+  told.is = f`IF(${cheapest}=0,"",${world}&" "&${nameAt(cheapest)}&" "&${least}&": "&${cost}&${leadWords}&${range}&${then(overlap)}&${then(other)})`;
+  const { todaysPlace } = inputs;
+  const untoldToday = text(
+    'Today’s tariff, where it has no year',
+    'year_untold_today',
+    f`IF(${todaysPlace}=0,"",IF(${isUntold(todaysPlace)},INDEX(${names},1,MAX(1,${todaysPlace}))&" (today’s tariff)",""))`,
+  );
+  // Today's first: whoever asks whether to switch looks for it.
+  let untoldNames = untoldToday;
+  for (const [i, tariff] of tariffs.entries()) {
+    const before = untoldNames;
+    const name = inputs.tariffs[i]?.name;
+    if (name === undefined) throw new RangeError(`there is no tariff ${i + 1}`);
+    untoldNames = place(
+      row,
+      tariff.column,
+      'text',
+      `year_untold_${i + 1}`,
+      f`${before}&IF(OR(${tariff.told}<>-1,${todaysPlace}=${i + 1}),"",IF(${before}="","",", ")&${name})`,
+    );
+    lines.push({
+      line: untoldNames,
+      label: i === 0 ? 'The tariffs without a year, one more each' : '',
+      unit: 'text',
+    });
+  }
+  row++;
+  changed.is = f`IF(${untold}=0,"","No year for "&${untoldNames}&": rates did not all change alike in these months; choose “as they are now” at Rates on Answer.")`;
   return { columns, lines, monthsMetered: n, byWeather, reason, words, tariffs };
 }
