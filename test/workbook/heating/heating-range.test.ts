@@ -137,6 +137,44 @@ describe('how far the heating answer may be off for what nobody measured', () =>
     );
   });
 
+  it('says that the two estimates differ where that makes the range, and how far the rest moves their mean', () => {
+    const efficiency = inputs.heating.settings.boilerEfficiency as number;
+    const heat = inputs.heating.settings;
+    const nearly = {
+      leastHotWaterKwhPerDay: heat.hotWaterKwhPerDay as number,
+      mostHotWaterKwhPerDay: heat.hotWaterKwhPerDay as number,
+      baseEitherWayC: 0.1,
+    };
+    const said = (settings: Record<string, unknown>) => {
+      const values = workedOut(withSettings({ ...nearly, ...settings }));
+      const [low, high, from, to] = [
+        values.calculated.named('heating_range_low'),
+        values.calculated.named('heating_range_high'),
+        at(values, 'K', ROWS.boilerEfficiency),
+        at(values, 'L', ROWS.boilerEfficiency),
+      ].map((end) => Math.round(-(end as number)));
+      const ends = [low, high].map((end) => -end!);
+      const estimates = ['totalLowPounds', 'totalHighPounds'].map((key) =>
+        Math.round(figure(values, key) as number),
+      );
+      const text = String(values.calculated.named('heating_verdict'));
+      return { text, low, high, from, to, ends, estimates };
+    };
+    const narrow = said({ leastEfficiency: efficiency - 0.005, mostEfficiency: efficiency + 0.005 });
+    expect(narrow.ends).toEqual(narrow.estimates);
+    expect(narrow.text).toContain(
+      `than the boiler would have; as the two estimates differ, from £${narrow.high} to £${narrow.low} less: of what nobody measured, the boiler’s efficiency (`,
+    );
+    expect(narrow.text).toContain(
+      ` %) moves their mean most, from £${Math.min(narrow.from!, narrow.to!)} to £${Math.max(narrow.from!, narrow.to!)} less. (12 of 12 months)`,
+    );
+    expect(narrow.text).not.toContain('decides');
+    const oneEnd = said({ leastEfficiency: 0.6, mostEfficiency: efficiency + 0.005 });
+    expect(oneEnd.text).toMatch(
+      /; over two estimates that differ and what nobody measured, from £\d+ to £\d+ less: of what .+ moves their mean most, from £\d+ to £\d+ less\./,
+    );
+  });
+
   it('says that it is too close to call where the range holds both signs, and names another input where that decides', () => {
     const close = workedOut(
       withSettings({

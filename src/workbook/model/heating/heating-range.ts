@@ -40,6 +40,9 @@ function rowsOf({ sensitivity }: HeatingRows): Rows {
   return { heading: sensitivity, first, last: first + INPUTS.length - 1, parts: sensitivity + 1 };
 }
 
+/** Row of all that is varied together, below the last. */
+const allRow = ({ last }: Rows): number => last + 1;
+
 /** How many parts the table is made of; the words stand below them. */
 const PART_COUNT = 9;
 
@@ -147,7 +150,7 @@ export function rangeCells(R: HeatingRows): Cell[] {
     const range = `$${letters}$${first}:$${letters}$${last}`;
     return `SQRT(SUMPRODUCT(${range},${range}))`;
   };
-  const all = last + 1;
+  const all = allRow(rows);
   return [
     label(`${AT.name}${heading}`, 'What nobody measured', 'headerLeft', {
       mergeTo: `H${heading}`,
@@ -211,7 +214,8 @@ export function rangeCells(R: HeatingRows): Cell[] {
 }
 
 /** How wide each input makes it, and the sentence. */
-function words({ first, parts: row }: Rows): Cell[] {
+function words(rows: Rows): Cell[] {
+  const { first, last, parts: row } = rows;
   const at = row + PART_COUNT + 1;
   const widths = `$${PARTS}$${at}:$${PARTS}$${at + INPUTS.length - 1}`;
   const { low, high } = RANGE_NAMES;
@@ -222,6 +226,16 @@ function words({ first, parts: row }: Rows): Cell[] {
     const end = (letters: string): string => shown(`$${letters}$${first + i}`);
     return `"${words} ("&${end(AT.from)}&" to "&${end(AT.to)}&" ${unit})"`;
   });
+  const all = allRow(rows);
+  /** Least or most of the difference where what moves it most is varied, in whole {major}. */
+  const atDecides = (which: 'MIN' | 'MAX'): string =>
+    `IF(heating_decides_place=0,"",ROUND(${which}(INDEX($${AT.atFrom}$${first}:$${AT.atTo}$${last},MAX(1,heating_decides_place),1),INDEX($${AT.atFrom}$${first}:$${AT.atTo}$${last},MAX(1,heating_decides_place),2)),0))`;
+  const [meanLow, meanHigh] = ['heating_mean_low', 'heating_mean_high'];
+  const end = (ofLess: string, ofMore: string): string =>
+    `currency_symbol&ABS(IF(${meanHigh}<=0,${ofLess},${ofMore}))`;
+  const meanFromTo =
+    `${end(meanHigh, meanLow)}&IF(${meanLow}*${meanHigh}<0," less","")&" to "` +
+    `&${end(meanLow, meanHigh)}&IF(${meanHigh}<=0," less"," more")`;
   const line = (i: number, text: string, name: string): Cell =>
     formula(`${PARTS}${at + INPUTS.length + i}`, text, 'hint', { name });
   return [
@@ -257,8 +271,23 @@ function words({ first, parts: row }: Rows): Cell[] {
     ),
     line(
       6,
-      `IF(OR(heating_from_to_words="",heating_decides_place=0),"","; over what nobody measured, from "&heating_from_to_words&": what decides is "&heating_decides_words)`,
+      `IF(OR(heating_from_to_words="",heating_decides_place+heating_ends_of_estimates=0),"",CHOOSE(1+heating_ends_of_estimates,` +
+        `"; over what nobody measured, ","; over two estimates that differ and what nobody measured, ","; as the two estimates differ, ")&"from "&heating_from_to_words&heating_moves_words)`,
       RANGE_NAMES.words,
+    ),
+    // How many of the range's two ends the estimates make, beyond half a {major}: these no input decides.
+    line(
+      7,
+      `IF(COUNT(${low},${high})<2,0,IF(${low}<${difference}-$${AT.less}$${all}-0.5,1,0)+IF(${high}>${difference}+$${AT.more}$${all}+0.5,1,0))`,
+      'heating_ends_of_estimates',
+    ),
+    line(8, atDecides('MIN'), 'heating_mean_low'),
+    line(9, atDecides('MAX'), 'heating_mean_high'),
+    line(10, `IF(heating_decides_place=0,"",${meanFromTo})`, 'heating_mean_from_to'),
+    line(
+      11,
+      `IF(heating_decides_place=0,"",IF(heating_ends_of_estimates=0,": what decides is "&heating_decides_words,": of what nobody measured, "&heating_decides_words&" moves their mean most, from "&heating_mean_from_to))`,
+      'heating_moves_words',
     ),
   ];
 }

@@ -75,7 +75,7 @@ export function heatingSheet(book: Book): SheetModel {
       Q: 46,
     },
     heights: {
-      2: 42,
+      2: 51,
       [R.keyFigures]: 30,
       [R.year]: 30,
       [R.sensitivity]: 22,
