@@ -15,7 +15,7 @@ import { styleOf, unitOf } from './line-looks.js';
 import { gasReferences } from './line-references.js';
 
 /** Where a row's degree days come from, in the words of the sheet. */
-const SOURCE = {
+export const DEGREE_DAYS_SOURCE = {
   typed: 'typed',
   temperatures: 'temperatures',
   readings: 'readings',
@@ -69,7 +69,7 @@ const sumIn = (dates: string, degreeDays: string) => (r: number) =>
   whereDays(r, `SUMIFS(${degreeDays},${span(dates, r)})`);
 
 /** By source: what the source gives, or a text of it. */
-function bySource(r: number, pick: (source: keyof typeof SOURCE, sum: string) => string): string {
+function bySource(r: number, pick: (source: keyof typeof DEGREE_DAYS_SOURCE, sum: string) => string): string {
   const [days, typed] = [taken('gasDays', r), own(G.degreeDays, r)];
   const [tableDays, table] = [own(H.tableDays, r), own(H.tableDegreeDays, r)];
   const scaled = pick('scaled', `${table}*${days}/${tableDays}`);
@@ -112,7 +112,7 @@ export function gasColumns(book: Book): FormulaColumn[] {
           'Typed, else the temperatures by day where they have every day, else the readings, else scaled up where that was chosen',
         style: 'textCentre',
       },
-      (r) => bySource(r, (source) => quoted(SOURCE[source])),
+      (r) => bySource(r, (source) => quoted(DEGREE_DAYS_SOURCE[source])),
     ),
     ...HEATING_BLOCKS.gasMonths.lines.map((line) =>
       column(
@@ -214,8 +214,8 @@ function helpColumns(table: readonly [string, string], read: readonly [string, s
       (r) => {
         const [source, lower] = [own(G.source, r), own(H.tableLower, r)];
         return (
-          `IF(NOT(ISNUMBER(${taken('gasKwhPerDay', r)})),"",IF(${source}="${SOURCE.temperatures}",${lower},IF(${source}="${SOURCE.readings}",${own(H.readLower, r)},` +
-          `IF(${source}="${SOURCE.scaled}",${lower}*${taken('gasDays', r)}/${own(H.tableDays, r)},""))))`
+          `IF(NOT(ISNUMBER(${taken('gasKwhPerDay', r)})),"",IF(${source}="${DEGREE_DAYS_SOURCE.temperatures}",${lower},IF(${source}="${DEGREE_DAYS_SOURCE.readings}",${own(H.readLower, r)},` +
+          `IF(${source}="${DEGREE_DAYS_SOURCE.scaled}",${lower}*${taken('gasDays', r)}/${own(H.tableDays, r)},""))))`
         );
       },
     ),

@@ -10,7 +10,6 @@ import type { Book } from '../book.js';
 import { quoted } from '../cells.js';
 import type { Check } from '../checks.js';
 import { ref } from '../references.js';
-import { figureName } from './heating-figures-rows.js';
 import { METERS_NOTE } from './heating-months-rows.js';
 import {
   gasName,
@@ -19,6 +18,7 @@ import {
   TEMPERATURE_PROBLEM,
   temperatureName,
 } from './heating-rows.js';
+import { OTHER_WAY_NAME } from './other-way-of-degree-days.js';
 import { summerGasTooMuch } from './used-setting-formula.js';
 
 const NUMBER = '">-1E+300"';
@@ -96,8 +96,6 @@ function gasChecks(): Check[] {
 
 function temperatureChecks(): Check[] {
   const problems = (code: number): string => `COUNTIFS(${temperatureName('problem')},${code})`;
-  const known = `${temperatureName('degreeDays')},">=0"`;
-  const both = `COUNTIFS(${known},${temperatureName('maxC')},${NUMBER},${temperatureName('minC')},${NUMBER})`;
   return [
     {
       name: 'Temperatures: rows that can’t be used',
@@ -119,7 +117,7 @@ function temperatureChecks(): Check[] {
     },
     {
       name: 'Temperatures: days whose degree days are found in another way than those of the readings',
-      formula: `IF(${figureName('degreeDayMethod')}="half-hours",COUNTIFS(${known})-${both},${both})`,
+      formula: OTHER_WAY_NAME,
       advice: `The ways differ by a few per cent: choose the like on ${SHEETS.heatingInputs}, Weather.`,
       kind: 'note',
     },

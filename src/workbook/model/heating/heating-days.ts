@@ -18,6 +18,8 @@ export interface HeatingDays {
   heatPumpHalfHours: Column;
   heatPumpKwh: Column;
   degreeDays: Column;
+  /** From the temperatures by day, blank on days of the readings' own. */
+  tableDegreeDays: Column;
   fitDegreeDays: Column;
   fitKwh: Column;
   chartDegreeDays: Column;
@@ -327,6 +329,7 @@ export function heatingDays({ shape, workings }: Book): HeatingDays {
     heatPumpHalfHours,
     heatPumpKwh,
     degreeDays,
+    tableDegreeDays: typed,
     fitDegreeDays,
     fitKwh,
     chartDegreeDays,

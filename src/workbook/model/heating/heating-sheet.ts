@@ -19,6 +19,7 @@ import {
   verdictFormula,
 } from './heating-sentences.js';
 import { hotWaterCells, yearCells } from './heating-year-block.js';
+import { otherWayCells } from './other-way-of-degree-days.js';
 
 const LAST = 'P';
 
@@ -34,6 +35,7 @@ function sentences(book: Book, R: HeatingRows): Cell[] {
     }),
     formula('A4', figureName('yearVerdict'), 'label', { name: 'heating_year_verdict' }),
     ...basisCells(book, 'A5'),
+    ...otherWayCells(book),
     label(
       'A6',
       'Heat pump less boiler: a minus says that the heat pump was cheaper. Both sides leave out electricity’s standing charge, paid either way.',
