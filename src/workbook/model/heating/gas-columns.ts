@@ -5,9 +5,9 @@ import { GAS_ROWS, GAS_RULES } from '../../fields/gas-fields.js';
 import { brokenIn } from '../../fields/rule.js';
 import { FIRST_ROW } from '../../layout.js';
 import type { Book } from '../book.js';
-import { quoted } from '../cells.js';
+import { label, quoted } from '../cells.js';
 import { ref } from '../references.js';
-import type { FormulaColumn } from '../sheet-model.js';
+import type { Cell, FormulaColumn } from '../sheet-model.js';
 import { heatingDays } from './heating-days.js';
 import { figureName } from './heating-figures-rows.js';
 import { GAS as G, GAS_LINE_LETTERS, gasName, GAS_HELP as H, temperatureName } from './heating-rows.js';
@@ -23,7 +23,16 @@ export const DEGREE_DAYS_SOURCE = {
 } as const;
 
 const NUMBER = '">-1E+300"';
-const LOWER_BASE = 'Of daily means, each less what the base is lower by, none below 0';
+const LOWER_BASE =
+  'Each day’s less what the base is lower by, none below 0: exact for daily means, approximate for days by maximum and minimum or half-hours';
+/** What the sheet says of it, above the columns. */
+const LOWER_BASE_WORDS =
+  'At the lower base: exact for days by their mean, approximate for days by maximum and minimum or by half-hours.';
+
+/** What stands above the columns that help. */
+export function gasHints(): Cell[] {
+  return [label(`${H.tableLower}${FIRST_ROW - 4}`, LOWER_BASE_WORDS, 'hint')];
+}
 const own = (letters: string, r: number): string => `$${letters}${r}`;
 
 function lettersOf(key: string): string {
@@ -59,7 +68,7 @@ const span = (dates: string, r: number): string =>
 const whereDays = (r: number, then: string): string => `IF(ISNUMBER(${taken('gasDays', r)}),${then},"")`;
 const countIn = (dates: string, degreeDays: string) => (r: number) =>
   whereDays(r, `COUNTIFS(${span(dates, r)},${degreeDays},${NUMBER})`);
-/** Degree days at the lower base: those of daily means, each less what the base is lower by. */
+/** Degree days at the lower base: each day’s less what the base is lower by, which is exact for daily means alone. */
 const lowerIn = (dates: string, degreeDays: string) => (r: number) => {
   const lower = figureName('baseEitherWayC');
   const above = `${span(dates, r)},${degreeDays},">"&${lower}`;

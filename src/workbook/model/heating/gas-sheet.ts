@@ -8,7 +8,7 @@ import { columnHeaders, sheetTop } from '../column-headers.js';
 import { fieldInput } from '../field-input.js';
 import { UNPROTECTED } from '../protection-words.js';
 import type { Cell, SheetModel } from '../sheet-model.js';
-import { gasColumns } from './gas-columns.js';
+import { gasColumns, gasHints } from './gas-columns.js';
 import { TEMPERATURE } from './heating-rows.js';
 
 /** Last year's gas: what was metered, and what the comparison takes of it. */
@@ -45,6 +45,7 @@ export function gasSheet(book: Book, start: HeatingCells): SheetModel {
         'hint',
       ),
       label('A4', UNPROTECTED, 'hint'),
+      ...gasHints(),
       label('D1', 'Temperatures by day', 'link', { link: `'${SHEETS.temperatures}'!${TEMPERATURE.date}1` }),
       ...heads,
       ...columnHeaders(worked),

@@ -339,7 +339,7 @@ function rangeColumns(book: Book, terms: MonthTerms): FormulaColumn[] {
       'Degree days at the lower base',
       '°C·day',
       'oneDecimal',
-      'Of daily means; scaled as those of the month; blank where they were typed',
+      'Exact for days by their mean, else approximate; scaled as those of the month; blank where they were typed',
       (r) => {
         const range = `${terms.ofDays(r)},${terms.degreeDays},">"&${lower}`;
         const scale = `${of('degreeDaysUsed', r)}/${of('degreeDays', r)}`;

@@ -166,6 +166,11 @@ export function rangeCells(R: HeatingRows): Cell[] {
       'Base temperature: last year’s gas fitted anew at the lower one, the higher taken to change as much; blank where degree days were typed.',
       'hint',
     ),
+    label(
+      `${AT.name}${all + 4}`,
+      'Approximate for days by maximum and minimum or by half-hours: theirs are lowered as those of daily means are.',
+      'hint',
+    ),
     ...inputCells(
       first,
       'Boiler efficiency',
