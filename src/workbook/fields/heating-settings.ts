@@ -42,7 +42,7 @@ const OWN: Readonly<Record<string, HeatingInput>> = {
     unit: 'choice',
     format: 'text',
     description:
-      'Daily mean: as days of which only the mean is known, so that both years are measured alike. Half-hours: more exact, for two years of half-hours or of maximum and minimum.',
+      'Daily mean: as days of which only the mean is known, so that both years are measured alike. Half-hours: more exact, for two years of half-hours or of maximum and minimum. Days with maximum and minimum go by these either way.',
     initial: 'daily mean',
     choices: ['daily mean', 'half-hours'],
   },

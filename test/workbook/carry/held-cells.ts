@@ -142,6 +142,10 @@ const REPHRASED: readonly (readonly [before: RegExp, today: string])[] = [
   [/1 of 1 months\)/, '1 of 1 month)'],
   [/(months?) (are|is) not a year/, '$1 compared $2 not a year'],
   [/; ([\d.]+ %) of half-hours metered\./, '; import metered in $1 of half-hours.'],
+  [
+    /(for two years of half-hours or of maximum and minimum\.)$/,
+    '$1 Days with maximum and minimum go by these either way.',
+  ],
   [/Not enough for a year: it takes 5/, 'Not enough for a year’s cost: it takes 5'],
 ];
 

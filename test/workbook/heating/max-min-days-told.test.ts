@@ -53,12 +53,18 @@ const said = (sheet: string): string[] =>
     .flatMap((cell) => (cell.kind === 'label' ? [String(cell.value)] : []));
 
 describe('days of which maximum and minimum are known', () => {
-  it('go by their four cases, also under “daily mean”', () => {
+  it('go by their four cases, also under “daily mean”, and the sheet says by which', () => {
     const values = withMonth('maximum and minimum');
     expect(atFirst(values, taken)).toBeCloseTo(byMaxMin(BASE_C), 9);
     expect(byMaxMin(BASE_C)).not.toBeCloseTo(byMean(BASE_C), 0);
     expect(atFirst(withMonth('mean'), taken)).toBeCloseTo(byMean(BASE_C), 9);
     expect(atFirst(values, TEMPERATURE.degreeDays)).toBe(atFirst(values, TEMPERATURE.fromMaxMin));
+    expect(said(SHEETS.temperatures)).toContain(
+      'Days with maximum and minimum go by the four cases of the Met Office equations as given in CIBSE TM41, from memory, also under “daily mean”.',
+    );
+    expect(said(SHEETS.heatingInputs).join()).toContain(
+      'Days with maximum and minimum go by these either way.',
+    );
   });
 
   it('are approximate at the lower base, which is exact for days by their mean, and the sheets say so', () => {

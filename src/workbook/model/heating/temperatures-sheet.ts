@@ -18,6 +18,9 @@ import {
   temperatureName,
 } from './heating-rows.js';
 
+/** By which equations days with a maximum and a minimum go, with the source that their function names. */
+const MAX_MIN_WORDS = `Days with maximum and minimum go by the four cases of the ${degreeDaysFromMaxMinDescribed.source}, also under “daily mean”.`;
+
 function degreeDaysColumn(): FormulaColumn {
   return {
     letters: T.degreeDays,
@@ -25,7 +28,8 @@ function degreeDaysColumn(): FormulaColumn {
     rows: TEMPERATURE_ROWS,
     label: 'Degree days',
     unit: '°C·day',
-    description: 'From maximum and minimum where both are given, else from the mean',
+    description:
+      'From maximum and minimum where both are given, whatever half-hours count by; else from the mean',
     style: 'oneDecimal',
     name: temperatureName('degreeDays'),
     formula: (r) => {
@@ -143,6 +147,8 @@ export function temperaturesSheet(_book: Book): SheetModel {
         'hint',
       ),
       label(`${T.date}4`, UNPROTECTED, 'hint'),
+      // Beside the title, above the degree days themselves.
+      label(`${T.degreeDays}1`, MAX_MIN_WORDS, 'hint'),
       ...Object.values(TEMPERATURE_COLUMNS).flatMap(({ letters, spec }) => [
         label(`${letters}${FIRST_ROW - 3}`, spec.label, 'header'),
         label(`${letters}${FIRST_ROW - 2}`, spec.unit, 'headerUnit'),
