@@ -77,7 +77,7 @@ const PARTS: readonly Column[] = [
   answerColumn('D', T.standing, 'Standing charge, {major}', 'money'),
   answerColumn('E', T.exportCredit, 'Less export credit, {major}', 'money'),
   answerColumn('F', T.coverage, 'Half-hours metered', 'percent'),
-  answerColumn('G', T.headroom, 'Change of rates that ties, {minor}/kWh', 'rate'),
+  answerColumn('G', T.headroom, 'Change of typed rates that ties, {minor}/kWh', 'rate'),
   answerColumn('H', T.differenceAfterExit, 'Against, with exit fee, {major}', 'moneySigned'),
 ];
 

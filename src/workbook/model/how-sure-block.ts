@@ -9,7 +9,7 @@ const SHOWN: readonly (readonly [name: string, text: string, style: StyleName])[
   ['lead_share', 'Share of the second’s total', 'percent'],
   ['months_first_cheaper', 'Months in which the first was cheaper', 'integer'],
   ['months_second_cheaper', 'Months in which the second was cheaper', 'integer'],
-  ['tie_at_rise', 'They tie where every unit rate of the first rises by, {minor}/kWh', 'rate'],
+  ['tie_at_rise', 'They tie where every unit rate of the first, as typed, rises by, {minor}/kWh', 'rate'],
   ['tie_off_peak_share', 'They tie where the off-peak share of the first is', 'percent'],
   ['spans_counted', 'Spans of four whole weeks that the range rests on', 'integer'],
   ['days_ahead', 'Days ahead that the range speaks of', 'integer'],

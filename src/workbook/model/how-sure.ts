@@ -88,6 +88,7 @@ export function sureLines(book: Book, tariffRow: (row: number) => string): WordL
     `IF(COUNT(${names})<${count},"",${then})`;
   const inMonths = (criterion: string): string =>
     `IF(${noPair},"",COUNTIFS(${SURE_COLUMNS.month},"${criterion}"))`;
+  const vatFactor = `IF(${first(T.includesVat)}="yes",1,1+SUM(${ref(book.inputs.vatShare)}))`;
   const lowest = 'difference_ahead_low';
   return [
     line(
@@ -114,7 +115,7 @@ export function sureLines(book: Book, tariffRow: (row: number) => string): WordL
       known(
         'lead_of_cheapest',
         1,
-        `IF(SUM(${first(H.boughtKwh)})>0,lead_of_cheapest*100/${first(H.boughtKwh)},"")`,
+        `IF(SUM(${first(H.boughtKwh)})>0,lead_of_cheapest*100/${first(H.boughtKwh)}/${vatFactor},"")`,
       ),
     ),
     // As on Tariffs, there against today's.

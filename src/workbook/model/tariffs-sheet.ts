@@ -66,7 +66,10 @@ function resultCells(book: Book, tariff: number, span: SpanOfTariff | undefined)
   const bought = at(H.boughtKwh);
   // Today’s own tie is with the best of the others, where there is one.
   const others = `SMALL(${across(T.total)},IF(${at(T.rank)}=1,2,1))`;
-  const runnerUp = `IF(COUNT(${across(T.total)})<2,"",(${others}-${at(T.total)})*100/${bought})`;
+  // In the rate's own terms, so that it can be typed: without VAT where the rates are.
+  const perTypedKwh = (pounds: string): string =>
+    `(${pounds})*100/${bought}/${ref(tariffOf(book, tariff).rates.vatFactor)}`;
+  const runnerUp = `IF(COUNT(${across(T.total)})<2,"",${perTypedKwh(`${others}-${at(T.total)}`)})`;
   const [peak, off, target] = [at(H.peakRate), at(H.offPeakRate), at(H.targetRate)];
   return [
     cell(
@@ -112,7 +115,7 @@ function resultCells(book: Book, tariff: number, span: SpanOfTariff | undefined)
     cell(
       T.headroom,
       withToday(
-        `IF(${bought}>0,IF(${place}=${tariff + 1},${runnerUp},(${ofToday(T.total)}-${at(T.total)})*100/${bought}),"")`,
+        `IF(${bought}>0,IF(${place}=${tariff + 1},${runnerUp},${perTypedKwh(`${ofToday(T.total)}-${at(T.total)}`)}),"")`,
       ),
       'rate',
     ),
@@ -219,7 +222,7 @@ function labels(book: Book): Cell[] {
     ...row(T.allIn, 'All-in unit cost: energy and standing, before export', '{minor}/kWh'),
     ...row(T.offPeakShare, byWorld('Off-peak share of import'), 'at the lowest rate'),
     ...row(T.breakEvenShare, byWorld('Off-peak share to tie'), 'percent'),
-    ...row(T.headroom, 'Change of unit rate that ties with today’s', 'today’s: with the runner-up'),
+    ...row(T.headroom, 'Change of unit rate that ties with today’s', 'as typed; today’s: runner-up'),
     ...row(T.differenceAfterExit, 'Difference with the exit fee of today’s', '{major}'),
     ...row(T.coverage, 'Half-hours metered', 'percent'),
     ...worldRow(T.withoutBattery, 'Total without the battery'),

@@ -88,6 +88,7 @@ export const REWORDED: ReadonlyMap<string, unknown> = new Map<string, unknown>([
     'Checks!D54',
     'Battery says which: powers above 0 kW, efficiencies above 0 % and at most 100 %, nothing negative. Until then it counts as no battery.',
   ],
+  ['Tariffs!B15', 'as typed; today’s: runner-up'],
   [
     'Heating!A66',
     'One figure changed, all else as it is. Gas rate: in percent of each month’s own. Change the figures at the right, in column AD.',
@@ -141,6 +142,8 @@ const REPHRASED: readonly (readonly [before: RegExp, today: string])[] = [
   [/On the 1 coldest days/, 'On the 1 coldest day'],
   [/1 of 1 months\)/, '1 of 1 month)'],
   [/(months?) (are|is) not a year/, '$1 compared $2 not a year'],
+  [/^Change of rates that ties, /, 'Change of typed rates that ties, '],
+  [/^(They tie where every unit rate of the first) rises/, '$1, as typed, rises'],
   [/; ([\d.]+ %) of half-hours metered\./, '; import metered in $1 of half-hours.'],
   [
     /(for two years of half-hours or of maximum and minimum\.)$/,
