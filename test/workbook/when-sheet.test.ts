@@ -33,10 +33,11 @@ describe('When', () => {
   });
 
   it.each(['import', 'export'] as const)(
-    'maps the %s of each hour of the average day of the month',
+    'maps the %s of each hour of the average day of the month, whose clock does not change',
     (kind) => {
-      const days = daysOfFile(kind);
-      expect(days.map(({ length }) => length)).toContain(50);
+      const all = daysOfFile(kind);
+      const days = all.filter(({ length }) => length === 48);
+      expect(days).toHaveLength(all.length - 1);
       for (const hour of HOURS) {
         const kwh = days.reduce((sum, day) => sum + (day[2 * hour] ?? 0) + (day[2 * hour + 1] ?? 0), 0);
         const shown = value(`${WHEN_MAPS.letters(kind, 0)}${WHEN_MAPS.first + hour}`);
@@ -44,6 +45,19 @@ describe('When', () => {
       }
     },
   );
+
+  it('holds in its hours, times the days of 48 half-hours, all that they bought', () => {
+    const ordinary = daysOfFile('import').filter(({ length }) => length === 48);
+    const hours = HOURS.map((hour) =>
+      Number(value(`${WHEN_MAPS.letters('import', 0)}${WHEN_MAPS.first + hour}`)),
+    );
+    const ofDay = hours.reduce((sum, kwh) => sum + kwh, 0);
+    expect(ofDay * ordinary.length).toBeCloseTo(
+      ordinary.flat().reduce((sum, kwh) => sum + kwh, 0),
+      6,
+    );
+    expect(value('A2')).toContain('without the days on which the clock changes');
+  });
 
   it('says when most is bought, and shows nothing for months that there are not', () => {
     expect(value('A3')).toMatch(/^On the average day most is bought \d\d:00–\d\d:00 \(\d+\.\d\d kWh\)/);

@@ -18,7 +18,7 @@ export const DAYS_CELL = 'B5';
 const ASSUMPTIONS: readonly [string, string][] = [
   [
     'Time',
-    'Windows are wall-clock times of the home’s zone unless a tariff says UTC. A window past midnight belongs to the day on which it starts. A change of rates holds from local midnight (common practice, no source).',
+    'Windows are wall-clock times of the home’s zone unless a tariff says UTC. A window past midnight belongs to the day on which it starts. A change of rates holds from local midnight (common practice, no source). When leaves days on which the clock changes out of its averages; Battery’s average day counts half-hours from midnight on them too.',
   ],
   [
     'Comparison',

@@ -22,6 +22,8 @@ const FIRST_SEASON = FIRST_EXPORT + MAP_MONTHS + 1;
 const FIRST_COUNTED = FIRST_SEASON + SEASONS.length;
 /** Rows of the lines above the columns, month by month. */
 const LINE = { weight: 1, month: 2, first: 3, last: 4, season: SEED_ROW } as const;
+/** Row of one more, below the columns. */
+const CHANGE_DAY_ROW = FIRST_ROW + SLOTS_A_DAY + 1;
 
 /** Letters of a month's averages, by its place from 0; of a season's. */
 export const WHEN_LETTERS = {
@@ -41,16 +43,17 @@ const acrossMonths = (row: number, fixedRow = true): string => {
 
 /** Which months the averages are of, and where their half-hours stand. */
 export function whenLineCells(book: Book): Cell[] {
-  const { months: ofMonths, calendar } = book.workings;
+  const { months: ofMonths, calendar, days } = book.workings;
   const selected = periodRef(book, ofMonths.selected);
   const firstMonth = `IFERROR(MATCH(1,${ref(ofMonths.selected)},0),0)`;
   const shown = `MIN(${MAP_MONTHS},${selected})`;
   return [
-    label(`${WHEN_LABELS}${LINE.weight}`, 'Half-hours metered', 'label'),
+    label(`${WHEN_LABELS}${LINE.weight}`, 'Half-hours metered, clock changes left out', 'label'),
     label(`${WHEN_LABELS}${LINE.month}`, 'Row of Months, 0: none', 'label'),
     label(`${WHEN_LABELS}${LINE.first}`, 'First half-hour, row of Grid', 'label'),
     label(`${WHEN_LABELS}${LINE.last}`, 'Last half-hour, row of Grid', 'label'),
     label(`${WHEN_LABELS}${LINE.season}`, 'Season from 0, Dec–Feb', 'label'),
+    label(`${WHEN_LABELS}${CHANGE_DAY_ROW}`, 'Clock changes on, row of Days, 0: none', 'label'),
     ...months.flatMap((month) => {
       const letters = WHEN_LETTERS.import(month);
       const at = (row: number): string => `${letters}$${row}`;
@@ -62,7 +65,12 @@ export function whenLineCells(book: Book): Cell[] {
         ),
         cell(
           LINE.weight,
-          `IF(${at(LINE.month)}=0,0,SUM(INDEX(${ref(ofMonths.metered)},MAX(1,${at(LINE.month)}))))`,
+          `IF(${at(LINE.month)}=0,0,SUM(INDEX(${ref(ofMonths.metered)},MAX(1,${at(LINE.month)})))-IF(${at(CHANGE_DAY_ROW)}=0,0,SUM(INDEX(${ref(days.metered)},MAX(1,${at(CHANGE_DAY_ROW)})))))`,
+        ),
+        // No zone changes its clock twice in a calendar month.
+        cell(
+          CHANGE_DAY_ROW,
+          `IF(${at(LINE.month)}=0,0,SUMIFS(${ref(calendar.number)},${ref(calendar.month)},${at(LINE.month)},${ref(calendar.change)},">0"))`,
         ),
         cell(
           LINE.first,
@@ -81,7 +89,10 @@ export function whenLineCells(book: Book): Cell[] {
   ];
 }
 
-/** The average day of each month, half-hour by half-hour, and of each season; as metered. */
+/**
+ * The average day of each month, half-hour by half-hour, and of each season; as metered. Half-hours count from midnight: days
+ * on which the clock changes are left out, whose half-hours after the change are others by the clock.
+ */
 export function whenColumns(book: Book): FormulaColumn[] {
   const { halfHours } = book.workings;
   type Text = Pick<FormulaColumn, 'label' | 'description'>;
@@ -99,13 +110,13 @@ export function whenColumns(book: Book): FormulaColumn[] {
     return `INDEX(${ref(of)},${lines}$${LINE.first}):INDEX(${ref(of)},${lines}$${LINE.last})`;
   };
   const atSlot = (month: number, r: number): string =>
-    `${slice(month, halfHours.halfHour)},ROW($${TIMES}${r})-${FIRST_ROW}`;
+    `${slice(month, halfHours.halfHour)},ROW($${TIMES}${r})-${FIRST_ROW},${slice(month, halfHours.day)},"<>"&${WHEN_LETTERS.import(month)}$${CHANGE_DAY_ROW}`;
   const counted = (month: number): FormulaColumn => ({
     ...column(
       WHEN_LETTERS.counted(month),
       {
         label: `Days metered, month ${month + 1}`,
-        description: 'On which the half-hour was metered',
+        description: 'On which the half-hour was metered and the clock did not change',
       },
       (r) =>
         `IF(${WHEN_LETTERS.import(month)}$${LINE.first}=0,0,COUNTIFS(${atSlot(month, r)},${slice(month, halfHours.usedKwh)},"${WHERE_METERED}"))`,
@@ -118,7 +129,8 @@ export function whenColumns(book: Book): FormulaColumn[] {
       letters,
       {
         label: `${what}, month ${month + 1}`,
-        description: 'Average of the half-hour over the days of the month on which it was metered',
+        description:
+          'Average of the half-hour over the days of the month on which it was metered and the clock did not change',
       },
       (r) => {
         const days = `$${WHEN_LETTERS.counted(month)}${r}`;

@@ -88,6 +88,10 @@ export const REWORDED: ReadonlyMap<string, unknown> = new Map<string, unknown>([
     'Checks!D54',
     'Battery says which: powers above 0 kW, efficiencies above 0 % and at most 100 %, nothing negative. Until then it counts as no battery.',
   ],
+  [
+    'When!A2',
+    'The average day of each month, as metered, whatever a battery did: the last 12 months of the period chosen on Answer, without the days on which the clock changes. The deeper the colour, the more. Protected against slips, without a password.',
+  ],
   ['Tariffs!B15', 'as typed; today’s: runner-up'],
   [
     'Heating!A66',

@@ -237,7 +237,11 @@ export function profileSheet(book: Book): SheetModel {
     landscape: false,
     cells: [
       ...sheetTop('Profile', 'Workings: the average day of the chosen period. Nothing to fill in.', own(1)),
-      label(`${own(1)}3`, `Tariff: the one looked at on ${SHEETS.battery}.`, 'hint'),
+      label(
+        `${own(1)}3`,
+        `Tariff: the one looked at on ${SHEETS.battery}. Half-hours count from midnight, on days on which the clock changes too.`,
+        'hint',
+      ),
       label(`${chargesFromGrid}${SEED_ROW - 4}`, 'Charges from the grid', 'label'),
       formula(
         WORDS_AT,
