@@ -5,6 +5,7 @@ import {
   TIMERS_ON_NAME,
   type TimerColumn,
   timerCell,
+  UTC_HOURS_NAME,
 } from '../workbook/model/timers/timer-places.js';
 import type { WorkbookValues } from '../workbook/workbook-values.js';
 import { wrapped } from './format-comparison.js';
@@ -54,10 +55,12 @@ export function formatTimers({ inputs, calculated }: WorkbookValues): string {
     ['', currency, `${minor}/kWh`, `${minor}/kWh`, currency, 'of the car'],
     ...rows,
   ].map((row) => row.filter((_, column) => isOn || column !== SAVED));
+  const byUtc = String(calculated.named(UTC_HOURS_NAME));
   return [
     ...wrapped(String(calculated.named(TIMER_WORDS_NAME))),
     '',
     ...textTable(table, 1, NAME_WIDTH),
+    ...(byUtc === '' ? [] : wrapped(byUtc)),
     ...wrapped(CAUTION),
   ].join('\n');
 }

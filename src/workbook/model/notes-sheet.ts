@@ -59,7 +59,7 @@ const ASSUMPTIONS: readonly [string, string][] = [
   ],
   [
     'Timers, not told',
-    'The least that a load can cost is told at the unit rates: sun and battery are left out. Of hours that take in noon, of nights with a change of the clock or of rates, of those in which windows add to a half-hourly price, and of what does not fit, it is not told, and the load counts as it is. What the timers save with the battery is of the last fill, of the timers that were on or, while none was, of those whose hours were typed; it says when it is out of date.',
+    'The least that a load can cost is told at the unit rates: sun and battery are left out. Of hours that take in noon, of both nights that touch a day with a change of the clock, of nights with a change of rates, of those in which windows add to a half-hourly price, and of what does not fit, it is not told, and the load counts as it is. What the timers save with the battery is of the last fill, of the timers that were on or, while none was, of those whose hours were typed; it says when it is out of date.',
   ],
   [
     'Exit fee',

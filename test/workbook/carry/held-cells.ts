@@ -92,6 +92,10 @@ export const REWORDED: ReadonlyMap<string, unknown> = new Map<string, unknown>([
     'When!A2',
     'The average day of each month, as metered, whatever a battery did: the last 12 months of the period chosen on Answer, without the days on which the clock changes. The deeper the colour, the more. Protected against slips, without a password.',
   ],
+  [
+    'Timers!B41',
+    'The cheapest hours of a usual day (a week’s mean at the rates of the last day): the longest stretch at the lowest rate; by a half-hourly price, that at the lowest mean of both.',
+  ],
   ['Tariffs!B15', 'as typed; today’s: runner-up'],
   [
     'Heating!A66',

@@ -318,3 +318,19 @@ describe('the sheet of timers', () => {
     for (const caution of TIMER_CAUTIONS.slice(1)) expect(texts).toContain(caution);
   });
 });
+
+describe('the cheapest hours of a tariff whose windows run by UTC', () => {
+  const withClock = (clock: string): WorkbookValues =>
+    withTimers(car('no'), { tariffs: small.inputs.tariffs.map((tariff) => ({ ...tariff, clock })) });
+
+  it('are said to be by the clock of the last day, on the sheet and in the terminal', () => {
+    const values = withClock('UTC');
+    const said = values.calculated.at(SHEETS.timers, 'B42');
+    expect(said).toBe('Where windows run by UTC, hours are by the clock of 31 Oct 2026, the last day.');
+    expect(formatTimers(values).replaceAll('\n', ' ')).toContain(said);
+  });
+
+  it('need no such words where all windows are by the home’s clock', () => {
+    expect(withClock('local').calculated.at(SHEETS.timers, 'B42')).toBe('');
+  });
+});

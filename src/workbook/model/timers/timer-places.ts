@@ -76,6 +76,8 @@ export const TIMER_WORDS_LETTERS = 'R';
 export const TIMER_PLACE_NAME = 'timer_tariff';
 /** Defined name of the sentence. */
 export const TIMER_WORDS_NAME = 'timer_sentence';
+/** Defined name of what holds for the cheapest hours where windows run by UTC. */
+export const UTC_HOURS_NAME = 'cheapest_by_utc_words';
 /** Defined names: how many timers are on, and whether those of a load are the ones that are told of with the battery. */
 export const TIMERS_ON_NAME = 'timers_on';
 export const TOLD_NAMES = { car: 'car_timer_told', water: 'water_timer_told' } as const;

@@ -17,7 +17,10 @@ import type { Book } from '../book.js';
 import { cellNamed, formula, label } from '../cells.js';
 import { fieldInput } from '../field-input.js';
 import { periodRef } from '../period-line.js';
+import { ref } from '../references.js';
+import { dateText, tariffRow } from '../sentences.js';
 import type { Cell, ConditionalStyle, SheetModel } from '../sheet-model.js';
+import { TARIFF_ROW } from '../tariff-rows.js';
 import { timerBatteryCells } from './timer-battery.js';
 import { timerLimitCells } from './timer-limits.js';
 import {
@@ -29,6 +32,7 @@ import {
   TIMER_WORDS_LETTERS,
   timerCell,
   timerRange,
+  UTC_HOURS_NAME,
 } from './timer-places.js';
 import { timerTableCells } from './timer-table.js';
 import { timerWordCells } from './timer-words.js';
@@ -37,8 +41,15 @@ import { timerWordCells } from './timer-words.js';
 const KWH_HINTS = [
   'Costs are a load’s kWh at the unit rates: sun and battery are left out. Its cheapest: each night’s kWh in the cheapest half-hours of its hours, up to its power.',
   'A night that can’t be told counts as it is; none of them told: blank. Those of hours that take in noon can’t be, nor those in which windows add to a half-hourly price.',
-  'The cheapest hours: the longest stretch at the lowest rate of a usual day; by a half-hourly price, the stretch at the lowest mean of price and rate.',
+  'The cheapest hours of a usual day (a week’s mean at the rates of the last day): the longest stretch at the lowest rate; by a half-hourly price, that at the lowest mean of both.',
 ] as const;
+
+/** Of which clock the cheapest hours are, where windows run by UTC: they are others in the other half of the year. */
+function utcHoursFormula({ workings: { calendar } }: Book): string {
+  const lastDay = ref(calendar.lastDay);
+  const runByUtc = `SUMPRODUCT((${tariffRow(TARIFF_ROW.clock)}="UTC")*(${tariffRow(TARIFF_ROW.name)}<>""))`;
+  return `IF(COUNT(${lastDay})*${runByUtc}=0,"","Where windows run by UTC, hours are by the clock of "&${dateText(lastDay)}&", the last day.")`;
+}
 
 /** Inputs with what each is, and right of all a flag for each of their rules. */
 function inputCells(start: TimerCells): Cell[] {
@@ -112,6 +123,7 @@ export function timersSheet(book: Book, start: TimerCells, stored: StoredTimerRe
         'hint',
         { name: 'timers_year_blank_words' },
       ),
+      formula(`B${KWH_TABLE.end + 1}`, utcHoursFormula(book), 'hint', { name: UTC_HOURS_NAME }),
       ...KWH_HINTS.map((text, i) => label(`B${KWH_TABLE.last + 1 + i}`, text, 'hint')),
       label(`B${cautions - 1}`, 'Caution', 'section', {
         mergeTo: `${TIMER_LAST_LETTERS}${cautions - 1}`,
