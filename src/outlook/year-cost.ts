@@ -76,7 +76,7 @@ export interface NotEnoughForYear {
 /**
  * What a year costs at the latest rates, from the months there are: never by days alone.
  *
- * Months that were metered count as they are. The others come from a fit of the daily cost of months to the length of
+ * Months that were metered count as they are, at their daily cost over all their days. The others come from a fit of the daily cost of months to the length of
  * the day (lamps, sun on the roof, what a battery makes of it) and to degree days (heating), by ordinary least squares;
  * where degree days are missing, to their usual shape over the year. The range is that of a year to come: doubt in the
  * fit, scatter of months about it, cold that no month showed ({@link BEYOND_COLDEST}), another year's habits, and weather. What months miss together does not average out:

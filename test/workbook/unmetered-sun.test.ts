@@ -44,7 +44,8 @@ describe('a home whose sun no channel meters', () => {
     }));
     const words = ({ calculated }: WorkbookValues): unknown =>
       calculated.at(SHEETS.battery, `B${REAL_COST.tariff}`);
-    const start = 'On Two-rate night: grid energy at its rate, stored energy at the day’s average cost';
+    const start =
+      'On Two-rate night: grid energy at its rate, stored energy at the day’s average cost and wear (in no bill)';
     expect(words(unmetered)).toBe(`${start}; its sun has no meter: the whole home is import alone.`);
     for (const values of [neither, withChannels(() => ({}))])
       expect(words(values)).toBe(`${start}, the roof’s at the export rate forgone.`);

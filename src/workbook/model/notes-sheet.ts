@@ -22,7 +22,7 @@ const ASSUMPTIONS: readonly [string, string][] = [
   ],
   [
     'Comparison',
-    'All tariffs are compared on the same half-hours, on the flows as they would be without the battery that ran, and, where one is entered on Battery, with that one by its rule. What was paid is the channels as metered, on today’s tariff. Half-hours that were not metered count in no tariff; coverage says how many.',
+    'All tariffs are compared on the same half-hours, on the flows as they would be without the battery that ran, and, where one is entered on Battery, with that one by its rule. Without the battery that ran: import − export + battery out − battery in of each half-hour; what was both bought and exported in it counts both ways only where that battery did nothing in it. What was paid is the channels as metered, on today’s tariff. Half-hours that were not metered count in no tariff; coverage says how many.',
   ],
   [
     'Money',
@@ -35,7 +35,7 @@ const ASSUMPTIONS: readonly [string, string][] = [
   ],
   [
     'Heating',
-    'The boiler that is no longer there is estimated twice: (a) last year’s gas, its weather part scaled by degree days, at this period’s gas rates; (b) heat delivered ÷ boiler efficiency at the same rates. Hot water is on both sides or on neither. A month counts where its meters cover enough half-hours; degree days are never filled in unless that was chosen.',
+    'The boiler that is no longer there is estimated twice: (a) last year’s gas, its weather part scaled by degree days, at this period’s gas rates; (b) heat delivered ÷ boiler efficiency at the same rates. Hot water is on both sides or on neither. A month counts where its meters cover enough half-hours; degree days are never filled in unless that was chosen. What the heat pump costs through the battery holds the battery’s wear, which no bill has.',
   ],
   [
     'How sure, electricity',
@@ -43,7 +43,7 @@ const ASSUMPTIONS: readonly [string, string][] = [
   ],
   [
     'A year',
-    'Calendar months of the period with nine tenths of their half-hours count as metered; five at least. The others are fitted: daily cost by least squares to degree days and to a cosine about the shortest day, or, where degree days are not known, to their usual shape. The range is a prediction interval of multiple regression (textbook, from memory), four times in five, of a year to come: doubt in the fit, scatter, other habits, other weather (2 °C a day by month, from Seattle and New York 2012 to 2015, NOAA). Part of the scatter is common to all months: how much was set on invented homes in that weather. Half-hourly prices are those of the months metered; other prices, a car or another heating to come are not in the range. With a battery and rates that changed, the year is within about 1 % (measured on the sample): the battery is taken as it ran at the rates of the day. What the battery saves has no range.',
+    'Calendar months of the period with nine tenths of their half-hours count as metered, one with gaps scaled to its days; five at least. The others are fitted: daily cost by least squares to degree days and to a cosine about the shortest day, or, where degree days are not known, to their usual shape. The range is a prediction interval of multiple regression (textbook, from memory), four times in five, of a year to come: doubt in the fit, scatter, other habits, other weather (2 °C a day by month, from Seattle and New York 2012 to 2015, NOAA). Part of the scatter is common to all months: how much was set on invented homes in that weather. Half-hourly prices are those of the months metered; other prices, a car or another heating to come are not in the range. With a battery and rates that changed, the year is within about 1 % (measured on the sample): the battery is taken as it ran at the rates of the day. What the battery saves has no range.',
   ],
   [
     'How sure, heating',

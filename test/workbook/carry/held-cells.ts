@@ -71,7 +71,7 @@ export const REWORDED: ReadonlyMap<string, unknown> = new Map<string, unknown>([
   ['Tariffs!J98', 0],
   [
     'Battery!B32',
-    'Above the best possible: what the rule costs more than the best schedule that anyone could find who knew every rate and all demand beforehand. Where the battery may export at more than some unit rate, that schedule may also buy in order to sell; suppliers may bar that (common practice, no source). No formula finds that, so the fill writes it; it says so when an input has changed since. The share reached is blank where no schedule saves anything.',
+    'Above the best possible: what the rule costs more than the best schedule that anyone could find who knew every rate and all demand beforehand. Where the battery may export at more than some unit rate, that schedule may also buy in order to sell; suppliers may bar that (common practice, no source). No formula finds that, so the fill writes it; it says so when an input has changed since. The share reached is blank where no schedule saves anything. Cycles a year: kWh delivered ÷ usable capacity. Value left in store: what the level gained, each stored kWh at the mean of the days’ lowest unit rates ÷ charge efficiency.',
   ],
   ['Checks!D6', 'Paste half-hours into Readings, run the fill, or choose months on Answer that have some.'],
   ['Checks!A19', 'Half-hours of demand below zero that are no fault: noise, or sun that no channel meters'],
@@ -150,6 +150,7 @@ const REPHRASED: readonly (readonly [before: RegExp, today: string])[] = [
   [/On the 1 coldest days/, 'On the 1 coldest day'],
   [/1 of 1 months\)/, '1 of 1 month)'],
   [/(months?) (are|is) not a year/, '$1 compared $2 not a year'],
+  [/(stored energy at the day’s average cost)(; its sun|, the roof)/, '$1 and wear (in no bill)$2'],
   [/^Change of rates that ties, /, 'Change of typed rates that ties, '],
   [/^(They tie where every unit rate of the first) rises/, '$1, as typed, rises'],
   [/; ([\d.]+ %) of half-hours metered\./, '; import metered in $1 of half-hours.'],

@@ -89,7 +89,7 @@ export function batteryRealCostCells(book: Book): Cell[] {
     }),
     formula(
       `B${R.tariff}`,
-      `IF(${looked}=0,IF(${ASKED_FOR_LACKS_NAME}="","${NO_TARIFF}",${ASKED_FOR_LACKS_NAME}),"On "&${ref(lookedName)}&": grid energy at its rate, stored energy at the day’s average cost"&${SUN_WORDS_NAME})`,
+      `IF(${looked}=0,IF(${ASKED_FOR_LACKS_NAME}="","${NO_TARIFF}",${ASKED_FOR_LACKS_NAME}),"On "&${ref(lookedName)}&": grid energy at its rate, stored energy at the day’s average cost and wear (in no bill)"&${SUN_WORDS_NAME})`,
       'hint',
     ),
     header('B', 'Month', 'headerLeft'),

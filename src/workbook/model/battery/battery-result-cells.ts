@@ -122,7 +122,7 @@ export function batteryResultCells(book: Book, stored: StoredBatteryResults): Ce
     }),
     label(
       `B${R.first + TARIFF_COUNT}`,
-      'Above the best possible: what the rule costs more than the best schedule that anyone could find who knew every rate and all demand beforehand. Where the battery may export at more than some unit rate, that schedule may also buy in order to sell; suppliers may bar that (common practice, no source). No formula finds that, so the fill writes it; it says so when an input has changed since. The share reached is blank where no schedule saves anything.',
+      'Above the best possible: what the rule costs more than the best schedule that anyone could find who knew every rate and all demand beforehand. Where the battery may export at more than some unit rate, that schedule may also buy in order to sell; suppliers may bar that (common practice, no source). No formula finds that, so the fill writes it; it says so when an input has changed since. The share reached is blank where no schedule saves anything. Cycles a year: kWh delivered ÷ usable capacity. Value left in store: what the level gained, each stored kWh at the mean of the days’ lowest unit rates ÷ charge efficiency.',
       'hintWrap',
       { mergeTo: `O${R.first + TARIFF_COUNT}` },
     ),
