@@ -87,6 +87,8 @@ export const STYLES = {
   label: { font: ink, alignment: { vertical: 'middle' } },
   labelStrong: { font: { ...ink, bold: true }, alignment: { vertical: 'middle' } },
   labelWrap: { font: ink, alignment: { wrapText: true, vertical: 'middle' } },
+  /** Prose of the project's own: what stands beside inputs has other styles, by which a moved cell is told. */
+  paragraph: { font: ink, alignment: { wrapText: true, vertical: 'middle' } },
   hint: { font: quiet, alignment: { vertical: 'middle' } },
   hintMiddle: { font: quiet, alignment: { wrapText: true, vertical: 'middle', indent: 1 } },
   hintWrap: { font: quiet, alignment: { wrapText: true, vertical: 'middle' } },

@@ -26,7 +26,7 @@ const ASSUMPTIONS: readonly [string, string][] = [
   ],
   [
     'Money',
-    'Rates are in hundredths of the currency per kWh, or per day. A tariff says whether its rates, and the half-hourly price where it follows one, hold VAT. Every bill line (energy, standing charge, export credit) is rounded half up to the hundredth once a month, as a bill does on its line. Export carries no VAT.',
+    'Rates are in hundredths of the currency per kWh, or per day. A tariff says whether its rates, and the half-hourly price where it follows one, hold VAT. Every bill line (energy, standing charge, export credit) is rounded half up to the hundredth once a month, as a bill does on its line. A change of rates that ties is in the tariff’s own terms, to be typed: without VAT where its rates are. Export carries no VAT.',
   ],
   ['Standing charge', 'Runs on every calendar day from the first reading to the last, whatever was metered.'],
   [
@@ -93,7 +93,7 @@ export function notesSheet({ shape }: Book): SheetModel {
   for (const [topic, text] of ASSUMPTIONS) {
     cells.push(
       label(`A${row}`, topic, 'labelStrong'),
-      label(`B${row}`, text, 'labelWrap', { mergeTo: `${LAST}${row}` }),
+      label(`B${row}`, text, 'paragraph', { mergeTo: `${LAST}${row}` }),
     );
     row++;
   }
@@ -101,13 +101,13 @@ export function notesSheet({ shape }: Book): SheetModel {
   cells.push(section(row, 'Cautions'));
   row++;
   for (const text of CAUTIONS) {
-    cells.push(label(`A${row}`, text, 'labelWrap', { mergeTo: `${LAST}${row}` }));
+    cells.push(label(`A${row}`, text, 'paragraph', { mergeTo: `${LAST}${row}` }));
     row++;
   }
   row++;
   cells.push(section(row, 'Functions of the library'));
   row++;
-  cells.push(label(`A${row}`, FUNCTIONS, 'labelWrap', { mergeTo: `${LAST}${row}` }));
+  cells.push(label(`A${row}`, FUNCTIONS, 'paragraph', { mergeTo: `${LAST}${row}` }));
   return {
     name: SHEETS.notes,
     tab: 'notes',

@@ -222,7 +222,7 @@ function labels(book: Book): Cell[] {
     ...row(T.allIn, 'All-in unit cost: energy and standing, before export', '{minor}/kWh'),
     ...row(T.offPeakShare, byWorld('Off-peak share of import'), 'at the lowest rate'),
     ...row(T.breakEvenShare, byWorld('Off-peak share to tie'), 'percent'),
-    ...row(T.headroom, 'Change of unit rate that ties with today’s', 'as typed; today’s: runner-up'),
+    ...row(T.headroom, 'Change of unit rate that ties with today’s', 'today’s: with the runner-up'),
     ...row(T.differenceAfterExit, 'Difference with the exit fee of today’s', '{major}'),
     ...row(T.coverage, 'Half-hours metered', 'percent'),
     ...worldRow(T.withoutBattery, 'Total without the battery'),

@@ -92,11 +92,15 @@ export const REWORDED: ReadonlyMap<string, unknown> = new Map<string, unknown>([
     'When!A2',
     'The average day of each month, as metered, whatever a battery did: the last 12 months of the period chosen on Answer, without the days on which the clock changes. The deeper the colour, the more. Protected against slips, without a password.',
   ],
+  ['Charts!BE1', 'Half-hours metered, clock changes left out'],
+  [
+    'Charts!AO3',
+    'Tariff: the one looked at on Battery. Half-hours count from midnight, on days on which the clock changes too.',
+  ],
   [
     'Timers!B41',
     'The cheapest hours of a usual day (a week’s mean at the rates of the last day): the longest stretch at the lowest rate; by a half-hourly price, that at the lowest mean of both.',
   ],
-  ['Tariffs!B15', 'as typed; today’s: runner-up'],
   [
     'Heating!A66',
     'One figure changed, all else as it is. Gas rate: in percent of each month’s own. Change the figures at the right, in column AD.',
@@ -151,6 +155,28 @@ const REPHRASED: readonly (readonly [before: RegExp, today: string])[] = [
   [/1 of 1 months\)/, '1 of 1 month)'],
   [/(months?) (are|is) not a year/, '$1 compared $2 not a year'],
   [/(stored energy at the day’s average cost)(; its sun|, the roof)/, '$1 and wear (in no bill)$2'],
+  // Notes.
+  [
+    /(A change of rates holds from local midnight \(common practice, no source\)\.)$/,
+    '$1 When leaves days on which the clock changes out of its averages; Battery’s average day counts half-hours from midnight on them too.',
+  ],
+  [
+    /(with that one by its rule\.) What was paid/,
+    '$1 Without the battery that ran: import − export + battery out − battery in of each half-hour; what was both bought and exported in it counts both ways only where that battery did nothing in it. What was paid',
+  ],
+  [
+    /(as a bill does on its line\.) Export/,
+    '$1 A change of rates that ties is in the tariff’s own terms, to be typed: without VAT where its rates are. Export',
+  ],
+  [
+    /(never filled in unless that was chosen\.)$/,
+    '$1 What the heat pump costs through the battery holds the battery’s wear, which no bill has.',
+  ],
+  [/(count as metered); five at least/, '$1, one with gaps scaled to its days; five at least'],
+  [
+    /of nights with a change of the clock or of rates/,
+    'of both nights that touch a day with a change of the clock, of nights with a change of rates',
+  ],
   [/^Change of rates that ties, /, 'Change of typed rates that ties, '],
   [/^(They tie where every unit rate of the first) rises/, '$1, as typed, rises'],
   [/; ([\d.]+ %) of half-hours metered\./, '; import metered in $1 of half-hours.'],
@@ -161,8 +187,21 @@ const REPHRASED: readonly (readonly [before: RegExp, today: string])[] = [
   [/Not enough for a year: it takes 5/, 'Not enough for a year’s cost: it takes 5'],
 ];
 
+/** VAT of the kept workbooks, and where they tell what makes a tariff tie whose rates are typed without it: today to be typed. */
+const VAT_FACTOR = 1.05;
+const TIES_WITHOUT_VAT: ReadonlySet<string> = new Set(['Answer!G23', 'Tariffs!G15']);
+
+/**
+ * Whether a cell tells an average of *When*: today without the day on which the clock changed, which the kept workbooks
+ * counted; that they agree with the readings is for verify.
+ */
+export function isAverageOfWhen(sheet: string, at: string, before: unknown): boolean {
+  return sheet === 'When' && (typeof before === 'number' || at === 'A3');
+}
+
 /** What a cell says today, from what it held in an earlier workbook. */
 export function saidToday(sheet: string, at: string, before: unknown): unknown {
+  if (typeof before === 'number' && TIES_WITHOUT_VAT.has(`${sheet}!${at}`)) return before / VAT_FACTOR;
   const other = REWORDED.get(`${sheet}!${at}`);
   if (other !== undefined || typeof before !== 'string') return other ?? before;
   return REPHRASED.reduce((text, [old, today]) => text.replace(old, today), before);
