@@ -14,6 +14,7 @@ import {
   OLD,
   openedValues,
   REWORDED,
+  SAID_SINCE,
   saidToday,
   table,
   typedIn,
@@ -71,7 +72,8 @@ export function itCarriesTheHome(layout: number, old: Uint8Array, carried: () =>
       REWORDED.get(`${sheet}!${at}`) ?? value,
     ]);
     expect(typed.length).toBeGreaterThan(5);
-    expect(typedIn(carried().bytes, sheet, columns, fromRow)).toEqual(typed);
+    const now = typedIn(carried().bytes, sheet, columns, fromRow);
+    expect(now.filter(([at]) => !SAID_SINCE.has(`${sheet}!${at}`))).toEqual(typed);
   });
 
   it('works with the timers, bills, rates, answers and figures that were typed', () => {

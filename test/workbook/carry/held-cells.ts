@@ -113,6 +113,10 @@ export const REWORDED: ReadonlyMap<string, unknown> = new Map<string, unknown>([
     `Grid!${'NO'[i]}4`,
     `IF(SUM($M8)<=0,0,${of}*$M8/MAX($M8,heat_pump_metered+car_with_timer))`,
   ]),
+  [
+    'Heating!Y30',
+    'Daily mean: as days of which only the mean is known, so that both years are measured alike. Half-hours: more exact, for two years of half-hours or of maximum and minimum. Days with maximum and minimum go by these either way.',
+  ],
   // Long columns have their formula under a name.
   [
     'Grid!A2',
@@ -143,6 +147,9 @@ export const REWORDED: ReadonlyMap<string, unknown> = new Map<string, unknown>([
     `Runs of sets before, tariff ${t}`,
   ]),
 ]);
+
+/** Cells that say something since layout 8, beside what is typed. */
+export const SAID_SINCE: ReadonlySet<string> = new Set(['Heating!F73', 'Old boiler!V4', 'Old boiler!AI1']);
 
 /** What sentences say today that said it otherwise in earlier workbooks. */
 const REPHRASED: readonly (readonly [before: RegExp, today: string])[] = [
