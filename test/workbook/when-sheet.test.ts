@@ -56,7 +56,7 @@ describe('When', () => {
       ordinary.flat().reduce((sum, kwh) => sum + kwh, 0),
       6,
     );
-    expect(value('A2')).toContain('without the days on which the clock changes');
+    expect(value('A2')).toContain('days with a clock change left out');
   });
 
   it('says when most is bought, and shows nothing for months that there are not', () => {

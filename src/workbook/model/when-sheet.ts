@@ -128,7 +128,7 @@ export function whenSheet(book: Book): SheetModel {
     cells: [
       ...sheetTop(
         'When',
-        `The average day of each month, as metered, whatever a battery did: the last ${MAP_MONTHS} months of the period chosen on ${SHEETS.answer}, without the days on which the clock changes. The deeper the colour, the more.`,
+        `The average day of each month as metered, days with a clock change left out, whatever a battery did: the last ${MAP_MONTHS} months chosen on ${SHEETS.answer}. Deeper colours are more.`,
       ),
       ...wordCells(),
       label(`A${HEADER_ROW}`, 'Hour', 'headerLeft'),

@@ -90,7 +90,7 @@ export const REWORDED: ReadonlyMap<string, unknown> = new Map<string, unknown>([
   ],
   [
     'When!A2',
-    'The average day of each month, as metered, whatever a battery did: the last 12 months of the period chosen on Answer, without the days on which the clock changes. The deeper the colour, the more. Protected against slips, without a password.',
+    'The average day of each month as metered, days with a clock change left out, whatever a battery did: the last 12 months chosen on Answer. Deeper colours are more. Protected against slips, without a password.',
   ],
   ['Charts!BE1', 'Half-hours metered, clock changes left out'],
   [
