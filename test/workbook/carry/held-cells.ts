@@ -113,6 +113,7 @@ export const REWORDED: ReadonlyMap<string, unknown> = new Map<string, unknown>([
     `Grid!${'NO'[i]}4`,
     `IF(SUM($M8)<=0,0,${of}*$M8/MAX($M8,heat_pump_metered+car_with_timer))`,
   ]),
+  // Days with maximum and minimum have a way of their own.
   [
     'Heating!Y30',
     'Daily mean: as days of which only the mean is known, so that both years are measured alike. Half-hours: more exact, for two years of half-hours or of maximum and minimum. Days with maximum and minimum go by these either way.',
@@ -187,10 +188,6 @@ const REPHRASED: readonly (readonly [before: RegExp, today: string])[] = [
   [/^Change of rates that ties, /, 'Change of typed rates that ties, '],
   [/^(They tie where every unit rate of the first) rises/, '$1, as typed, rises'],
   [/; ([\d.]+ %) of half-hours metered\./, '; import metered in $1 of half-hours.'],
-  [
-    /(for two years of half-hours or of maximum and minimum\.)$/,
-    '$1 Days with maximum and minimum go by these either way.',
-  ],
   [/Not enough for a year: it takes 5/, 'Not enough for a year’s cost: it takes 5'],
 ];
 

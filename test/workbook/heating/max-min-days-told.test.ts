@@ -7,6 +7,7 @@ import { GAS_HELP, GAS_LINE_LETTERS, TEMPERATURE } from '../../../src/workbook/m
 import { workbookModel } from '../../../src/workbook/model/workbook-model.js';
 import type { WorkbookValues } from '../../../src/workbook/workbook-values.js';
 import { filledYear } from '../sample-workbooks.js';
+import { shownFormulas } from '../shown-by-sheet.js';
 import { inputsOf } from './heated-year.js';
 import { workedOut } from './heating-values.js';
 
@@ -46,6 +47,8 @@ const sum = (of: (day: (typeof DAYS)[number]) => number): number =>
   DAYS.reduce((all, day) => all + of(day), 0);
 const byMaxMin = (baseC: number) => sum(({ maxC, minC }) => degreeDaysFromMaxMin(maxC, minC, baseC));
 const byMean = (baseC: number) => sum(({ maxC, minC }) => degreeDaysFromDailyMean((maxC + minC) / 2, baseC));
+const shown = (values: WorkbookValues): unknown[] =>
+  shownFormulas(values, SHEETS.heating).map(([, value]) => value);
 const said = (sheet: string): string[] =>
   workbookModel(inputs)
     .filter(({ name }) => name === sheet)
@@ -59,7 +62,8 @@ describe('days of which maximum and minimum are known', () => {
     expect(byMaxMin(BASE_C)).not.toBeCloseTo(byMean(BASE_C), 0);
     expect(atFirst(withMonth('mean'), taken)).toBeCloseTo(byMean(BASE_C), 9);
     expect(atFirst(values, TEMPERATURE.degreeDays)).toBe(atFirst(values, TEMPERATURE.fromMaxMin));
-    expect(said(SHEETS.temperatures)).toContain(
+    const cell = `${TEMPERATURE.degreeDays}1`;
+    expect(values.calculated.at(SHEETS.temperatures, cell)).toBe(
       'Days with maximum and minimum go by the four cases of the Met Office equations as given in CIBSE TM41, from memory, also under “daily mean”.',
     );
     expect(said(SHEETS.heatingInputs).join()).toContain(
@@ -71,11 +75,17 @@ describe('days of which maximum and minimum are known', () => {
     const lower = GAS_HELP.lowerBaseDegreeDays;
     expect(atFirst(withMonth('mean'), lower)).toBeCloseTo(byMean(BASE_C - 1), 9);
     expect(atFirst(withMonth('maximum and minimum'), lower)).not.toBeCloseTo(byMaxMin(BASE_C - 1), 0);
-    expect(said(SHEETS.gas)).toContain(
+    const [means, maxMin] = [withMonth('mean'), withMonth('maximum and minimum')];
+    const at = `${GAS_HELP.tableLower}${FIRST_ROW - 4}`;
+    expect(maxMin.calculated.at(SHEETS.gas, at)).toBe(
       'At the lower base: exact for days by their mean, approximate for days by maximum and minimum or by half-hours.',
     );
-    expect(said(SHEETS.heating)).toContain(
+    expect(shown(maxMin)).toContain(
       'Approximate for days by maximum and minimum or by half-hours: theirs are lowered as those of daily means are.',
     );
+    // Nothing where all days go by their mean.
+    expect(means.calculated.at(SHEETS.gas, at)).toBe('');
+    expect(shown(means).join()).not.toContain('Approximate');
+    expect(means.calculated.at(SHEETS.temperatures, `${TEMPERATURE.degreeDays}1`)).toBe('');
   });
 });

@@ -5,7 +5,7 @@ import { GAS_ROWS, GAS_RULES } from '../../fields/gas-fields.js';
 import { brokenIn } from '../../fields/rule.js';
 import { FIRST_ROW } from '../../layout.js';
 import type { Book } from '../book.js';
-import { label, quoted } from '../cells.js';
+import { formula, quoted } from '../cells.js';
 import { ref } from '../references.js';
 import type { Cell, FormulaColumn } from '../sheet-model.js';
 import { heatingDays } from './heating-days.js';
@@ -29,9 +29,14 @@ const LOWER_BASE =
 const LOWER_BASE_WORDS =
   'At the lower base: exact for days by their mean, approximate for days by maximum and minimum or by half-hours.';
 
+/** Words as a formula, where some days go by another way than their mean. */
+export function whereNotAllMeans(words: string): string {
+  return `IF(AND(COUNT(${temperatureName('fromMaxMin')})=0,${figureName('degreeDayMethod')}<>"half-hours"),"",${quoted(words)})`;
+}
+
 /** What stands above the columns that help. */
 export function gasHints(): Cell[] {
-  return [label(`${H.tableLower}${FIRST_ROW - 4}`, LOWER_BASE_WORDS, 'hint')];
+  return [formula(`${H.tableLower}${FIRST_ROW - 4}`, whereNotAllMeans(LOWER_BASE_WORDS), 'hint')];
 }
 const own = (letters: string, r: number): string => `$${letters}${r}`;
 

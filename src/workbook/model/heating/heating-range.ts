@@ -1,6 +1,7 @@
 import type { StyleName } from '../../look/styles.js';
 import { formula, label } from '../cells.js';
 import type { Cell } from '../sheet-model.js';
+import { whereNotAllMeans } from './gas-columns.js';
 import { figureName } from './heating-figures-rows.js';
 import { gasName, type HeatingRows, heatingMonthName } from './heating-rows.js';
 
@@ -166,9 +167,11 @@ export function rangeCells(R: HeatingRows): Cell[] {
       'Base temperature: last year’s gas fitted anew at the lower one, the higher taken to change as much; blank where degree days were typed.',
       'hint',
     ),
-    label(
+    formula(
       `${AT.name}${all + 4}`,
-      'Approximate for days by maximum and minimum or by half-hours: theirs are lowered as those of daily means are.',
+      whereNotAllMeans(
+        'Approximate for days by maximum and minimum or by half-hours: theirs are lowered as those of daily means are.',
+      ),
       'hint',
     ),
     ...inputCells(

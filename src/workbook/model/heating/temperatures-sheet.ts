@@ -6,7 +6,7 @@ import { brokenIn } from '../../fields/rule.js';
 import { TEMPERATURE_COLUMNS, TEMPERATURE_ROWS, TEMPERATURE_RULES } from '../../fields/temperature-fields.js';
 import { FIRST_ROW, SEED_ROW, SHEETS } from '../../layout.js';
 import type { Book } from '../book.js';
-import { label } from '../cells.js';
+import { formula, label, quoted } from '../cells.js';
 import { columnHeaders, sheetTop } from '../column-headers.js';
 import { UNPROTECTED } from '../protection-words.js';
 import type { FormulaColumn, SheetModel } from '../sheet-model.js';
@@ -148,7 +148,11 @@ export function temperaturesSheet(_book: Book): SheetModel {
       ),
       label(`${T.date}4`, UNPROTECTED, 'hint'),
       // Beside the title, above the degree days themselves.
-      label(`${T.degreeDays}1`, MAX_MIN_WORDS, 'hint'),
+      formula(
+        `${T.degreeDays}1`,
+        `IF(COUNT(${temperatureName('fromMaxMin')})=0,"",${quoted(MAX_MIN_WORDS)})`,
+        'hint',
+      ),
       ...Object.values(TEMPERATURE_COLUMNS).flatMap(({ letters, spec }) => [
         label(`${letters}${FIRST_ROW - 3}`, spec.label, 'header'),
         label(`${letters}${FIRST_ROW - 2}`, spec.unit, 'headerUnit'),
