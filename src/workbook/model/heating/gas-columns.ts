@@ -36,7 +36,11 @@ export function whereNotAllMeans(words: string): string {
 
 /** What stands above the columns that help. */
 export function gasHints(): Cell[] {
-  return [formula(`${H.tableLower}${FIRST_ROW - 4}`, whereNotAllMeans(LOWER_BASE_WORDS), 'hint')];
+  return [
+    formula(`${H.tableLower}${FIRST_ROW - 4}`, whereNotAllMeans(LOWER_BASE_WORDS), 'hint', {
+      name: 'lower_base_is_approximate',
+    }),
+  ];
 }
 const own = (letters: string, r: number): string => `$${letters}${r}`;
 

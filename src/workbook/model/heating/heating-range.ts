@@ -173,6 +173,7 @@ export function rangeCells(R: HeatingRows): Cell[] {
         'Approximate for days by maximum and minimum or by half-hours: theirs are lowered as those of daily means are.',
       ),
       'hint',
+      { name: 'base_range_is_approximate' },
     ),
     ...inputCells(
       first,

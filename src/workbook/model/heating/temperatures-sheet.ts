@@ -152,6 +152,7 @@ export function temperaturesSheet(_book: Book): SheetModel {
         `${T.degreeDays}1`,
         `IF(COUNT(${temperatureName('fromMaxMin')})=0,"",${quoted(MAX_MIN_WORDS)})`,
         'hint',
+        { name: 'max_min_days_words' },
       ),
       ...Object.values(TEMPERATURE_COLUMNS).flatMap(({ letters, spec }) => [
         label(`${letters}${FIRST_ROW - 3}`, spec.label, 'header'),
