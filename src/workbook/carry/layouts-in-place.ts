@@ -15,6 +15,8 @@ interface ChangeInPlace {
   readonly gone: readonly string[];
   /** Names that it has, and the one before had not: there they could be somebody's own. */
   readonly names: readonly string[];
+  /** The same where what stands beside their cells was there. */
+  readonly alone?: readonly string[];
   /** Names that it gave to cells which there were. */
   readonly given?: readonly string[];
   /** Cells that it has, and the one before had not; those with one of the names, and what stands beside them, need no mention. */
@@ -120,11 +122,10 @@ const CHANGES: Readonly<Record<number, ChangeInPlace>> = {
       'year_untold_today',
       ...ofTariffs('year_untold'),
     ],
+    alone: ['base_range_is_approximate', 'lower_base_is_approximate', 'max_min_days_words'],
     given: ['lacking_car', 'lacking_export', 'lacking_heat_pump'],
-    // Figures that may be mistyped, the marks beside rates, and what is approximate of degree days.
+    // Figures that may be mistyped, and the marks beside rates.
     cells: {
-      [SHEETS.heatingInputs]: ['F73'],
-      [SHEETS.gas]: ['V4', 'AI1'],
       // Days of a month without a clock change.
       [SHEETS.profile]: block(
         ['BE', 'BF', 'BG', 'BH', 'BI', 'BJ', 'BK', 'BL', 'BM', 'BN', 'BO', 'BP', 'BQ'],
@@ -161,14 +162,18 @@ export function layoutInPlace(version: number, days: number): { table: EarlierLa
   const sheetsOf = version < FIRST_WITH_NAMED_COLUMNS ? sheetsAsDeclared : workbookModel;
   const model = sheetsOf(blankStart(), book).map((sheet) => {
     const came = new Set(
-      since.flatMap(({ names, cells }) => [...(cells[sheet.name] ?? []), ...placesOf(sheet, names)]),
+      since.flatMap(({ names, alone = [], cells }) => [
+        ...(cells[sheet.name] ?? []),
+        ...placesOf(sheet, names, [-1, 0, 1]),
+        ...placesOf(sheet, alone, [0]),
+      ]),
     );
     return { ...sheet, cells: sheet.cells.filter(({ at }) => !came.has(at)) };
   });
   // Back from today, layout by layout: a name may have come with one and gone with the next.
   const names = since.reduceRight<string[]>(
-    (held, { names: came, given = [], gone }) => [
-      ...held.filter((name) => !came.includes(name) && !given.includes(name)),
+    (held, { names: came, alone = [], given = [], gone }) => [
+      ...held.filter((name) => ![...came, ...alone, ...given].includes(name)),
       ...gone,
     ],
     projectNames(model),
@@ -183,11 +188,11 @@ export function layoutInPlace(version: number, days: number): { table: EarlierLa
   };
 }
 
-/** Where cells with some names stand on a sheet, with the label and the unit beside each. */
-function placesOf({ cells }: SheetModel, names: readonly string[]): string[] {
+/** Where cells with some names stand on a sheet, or so many columns beside each. */
+function placesOf({ cells }: SheetModel, names: readonly string[], beside: readonly number[]): string[] {
   return cells.flatMap((cell) => {
     if (!('name' in cell) || cell.name === undefined || !names.includes(cell.name)) return [];
     const { row, column } = parseCell(cell.at);
-    return [column - 1, column, column + 1].map((beside) => cellAt(beside, row));
+    return beside.map((columns) => cellAt(column + columns, row));
   });
 }

@@ -149,9 +149,6 @@ export const REWORDED: ReadonlyMap<string, unknown> = new Map<string, unknown>([
   ]),
 ]);
 
-/** Cells that say something since layout 8, beside what is typed. */
-export const SAID_SINCE: ReadonlySet<string> = new Set(['Heating!F73', 'Old boiler!V4', 'Old boiler!AI1']);
-
 /** What sentences say today that said it otherwise in earlier workbooks. */
 const REPHRASED: readonly (readonly [before: RegExp, today: string])[] = [
   [/^1 of (\d+) checks ask /, '1 of $1 checks asks '],
