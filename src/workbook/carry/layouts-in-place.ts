@@ -21,6 +21,8 @@ interface ChangeInPlace {
   readonly given?: readonly string[];
   /** Cells that it has, and the one before had not; those with one of the names, and what stands beside them, need no mention. */
   readonly cells: Readonly<Record<string, readonly string[]>>;
+  /** Columns of formulas that came, by their letters, with all that stands in them. */
+  readonly columns?: Readonly<Record<string, readonly string[]>>;
 }
 
 /** Long columns stand under names since then. */
@@ -126,16 +128,15 @@ const CHANGES: Readonly<Record<number, ChangeInPlace>> = {
     given: ['lacking_car', 'lacking_export', 'lacking_heat_pump'],
     // Figures that may be mistyped, and the marks beside rates.
     cells: {
-      // Days of a month without a clock change.
-      [SHEETS.profile]: block(
-        ['BE', 'BF', 'BG', 'BH', 'BI', 'BJ', 'BK', 'BL', 'BM', 'BN', 'BO', 'BP', 'BQ'],
-        57,
-        57,
-      ),
+      // Days of a month without a clock change; labels two columns before what is told of tariffs without a year.
+      [SHEETS.profile]: [
+        ...block(['BE', 'BF', 'BG', 'BH', 'BI', 'BJ', 'BK', 'BL', 'BM', 'BN', 'BO', 'BP', 'BQ'], 57, 57),
+        ...block(['GW', 'GX'], 91, 94),
+      ],
       [SHEETS.checks]: [
         ...block('ABCDE', 88, 94),
-        ...block('GHIJKLMNPQRST', 88, 90),
-        ...block('U', 88, 93),
+        ...block('GHIJKLMNPQRST', 89, 91),
+        ...block('U', 89, 94),
         ...block('PQRSTU', 5, 5),
         ...block('WXYZ', 5, 29),
       ],
@@ -143,6 +144,8 @@ const CHANGES: Readonly<Record<number, ChangeInPlace>> = {
         block(['U', 'V', 'W', 'X', 'Y', 'Z', 'AA', 'AB'], row, row < 43 ? row : row + 6),
       ),
     },
+    // What of the heat pump is priced; cold beyond the coldest month metered.
+    columns: { [SHEETS.heatingMonths]: ['SD'], [SHEETS.yearAhead]: ['IK', 'IL'] },
   },
 };
 
@@ -168,7 +171,12 @@ export function layoutInPlace(version: number, days: number): { table: EarlierLa
         ...placesOf(sheet, alone, [0]),
       ]),
     );
-    return { ...sheet, cells: sheet.cells.filter(({ at }) => !came.has(at)) };
+    const columns = new Set(since.flatMap((change) => change.columns?.[sheet.name] ?? []));
+    return {
+      ...sheet,
+      cells: sheet.cells.filter(({ at }) => !came.has(at) && !columns.has(at.replace(/\d+$/, ''))),
+      formulaColumns: sheet.formulaColumns.filter(({ letters }) => !columns.has(letters)),
+    };
   });
   // Back from today, layout by layout: a name may have come with one and gone with the next.
   const names = since.reduceRight<string[]>(

@@ -71,14 +71,14 @@ function efficiency(field: Field, least: number, where: Node): AskedFigure {
   );
 }
 
-function power(field: Field): AskedFigure {
+function power(field: Field, way: string): AskedFigure {
   const most = f`${PLAUSIBLE.mostPowerPerKwh}*SUM(${usableKwh.cell})`;
   const minutes = (found: Line): Node => f`ROUND(60*SUM(${usableKwh.cell})/${found},0)`;
   return outside(
     field,
     { most, where: isThere },
     (found) =>
-      f`ROUND(${found},4)&" kW. From full to empty in "&${minutes(found)}&" minutes: is it in kW, its decimal point in place?"`,
+      f`ROUND(${found},4)&" kW. "&${`${way} in `}&${minutes(found)}&" min: is it in kW, its decimal point in place?"`,
   );
 }
 
@@ -97,7 +97,7 @@ function wear(): AskedFigure {
     wearPencePerKwh,
     { most, where },
     (found) =>
-      f`ROUND(${found},4)&" "&${minorUnit.cell}&"/kWh. That is above every unit rate, so that it would never pay to use it: is it for one kWh given?"`,
+      f`ROUND(${found},4)&" "&${minorUnit.cell}&"/kWh. That is above every typed unit rate: is it for one kWh given?"`,
   );
 }
 
@@ -106,8 +106,8 @@ export const ASKED_BATTERY: readonly AskedFigure[] = [
   outside(usableKwh, { most: PLAUSIBLE.mostUsableKwh }, (found) =>
     figure(found, 'kWh. More than a home’s: is its decimal point in place?'),
   ),
-  power(BATTERY_FIELDS.chargeKw),
-  power(BATTERY_FIELDS.dischargeKw),
+  power(BATTERY_FIELDS.chargeKw, 'From empty to full'),
+  power(BATTERY_FIELDS.dischargeKw, 'From full to empty'),
   ...[chargeEfficiency, dischargeEfficiency].map((field) =>
     efficiency(
       field,
@@ -177,7 +177,7 @@ const CALORIFIC = `MJ/m³. Mains gas has ${PLAUSIBLE.leastCalorificValue} to ${P
 /** Other figures of the heating comparison. */
 export const ASKED_HEATING: readonly AskedFigure[] = [
   outside(setting('boilerEfficiency'), { least: PLAUSIBLE.leastBoilerEfficiency }, (found) =>
-    percent(found, 'Less than an old boiler’s: is a digit missing?'),
+    percent(found, 'Few boilers are below that: is a digit missing?'),
   ),
   outside(
     setting('calorificValueMjPerM3'),
@@ -188,7 +188,7 @@ export const ASKED_HEATING: readonly AskedFigure[] = [
   outside(
     setting('volumeCorrection'),
     { least: PLAUSIBLE.leastVolumeCorrection, most: PLAUSIBLE.mostVolumeCorrection },
-    (found) => f`ROUND(${found},5)&". Most bills have 1.02264: is a digit missing?"`,
+    (found) => f`ROUND(${found},5)&". Most bills in the UK have 1.02264: is a digit missing?"`,
   ),
   outside(
     setting('hotWaterCop'),

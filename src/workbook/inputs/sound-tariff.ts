@@ -34,7 +34,7 @@ export function soundTariff(parts: SoundParts, value: unknown, path: string): Ta
     priceIncludesVat: priceIncludesVat ?? includesVat,
     exitFeePounds,
     windows: parts
-      .listOf(given.windows ?? [], `${path}.windows`)
+      .listOf(given.windows === undefined ? [] : given.windows, `${path}.windows`)
       .map((window, k) => parts.take(windowSchema, window, `${path}.windows[${k}]`, NO_WINDOW)),
     ratePeriods: parts.listOf(given.ratePeriods, `${path}.ratePeriods`).map((period, p) => {
       const at = `${path}.ratePeriods[${p}]`;
@@ -45,12 +45,12 @@ export function soundTariff(parts: SoundParts, value: unknown, path: string): Ta
         baseRatePence: 0,
         exportRatePence: 0,
       });
-      const rates = parts.entriesOf(period, at).windowRatesPence ?? [];
+      const { windowRatesPence: rates } = parts.entriesOf(period, at);
       return {
         ...sound,
         validFromSerial: validFrom,
         windowRatesPence: parts
-          .listOf(rates, `${at}.windowRatesPence`)
+          .listOf(rates === undefined ? [] : rates, `${at}.windowRatesPence`)
           .map((rate, k) => parts.take(z.number(), rate, `${at}.windowRatesPence[${k}]`, 0)),
       };
     }),

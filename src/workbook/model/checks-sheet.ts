@@ -25,8 +25,8 @@ const tariffs = Array.from({ length: TARIFF_COUNT }, (_, t) => t);
 const FIRST_COUNT = 7;
 /** Letters of what a check counts of a tariff, from 0. */
 const countLetters = (tariff: number): string => columnLetters(FIRST_COUNT + tariff);
-/** Points of a row whose advice may become a question of two lines. */
-const TWO_LINES = 27;
+/** Points of a row whose advice may become a question of three lines: names may be long. */
+const THREE_LINES = 40;
 /** Said after a question. */
 export const AS_TYPED = ' It counts as typed.';
 /** Whether the verdict counts it. */
@@ -107,7 +107,7 @@ export function checksSheet(book: Book): SheetModel {
     heights: {
       [HEADER_ROW]: 32,
       ...Object.fromEntries(
-        checks.flatMap(({ question }, i) => (question === undefined ? [] : [[FIRST + i, TWO_LINES]])),
+        checks.flatMap(({ question }, i) => (question === undefined ? [] : [[FIRST + i, THREE_LINES]])),
       ),
     },
     freeze: { columns: 0, rows: HEADER_ROW },

@@ -285,7 +285,7 @@ export function allChecks(book: Book): Check[] {
     ...sumChecks(book),
     // At the end, so that no other check moves.
     ...channelChecks(book),
-    ...askedChecks(),
     ...laterHeatingChecks(),
+    ...askedChecks(),
   ];
 }

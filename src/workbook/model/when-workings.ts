@@ -46,6 +46,7 @@ export function whenLineCells(book: Book): Cell[] {
   const { months: ofMonths, calendar, days } = book.workings;
   const selected = periodRef(book, ofMonths.selected);
   const firstMonth = `IFERROR(MATCH(1,${ref(ofMonths.selected)},0),0)`;
+  const changesOf = (month: string): string => `${ref(calendar.month)},${month},${ref(calendar.change)},">0"`;
   const shown = `MIN(${MAP_MONTHS},${selected})`;
   return [
     label(`${WHEN_LABELS}${LINE.weight}`, 'Half-hours metered, clock changes left out', 'label'),
@@ -67,10 +68,10 @@ export function whenLineCells(book: Book): Cell[] {
           LINE.weight,
           `IF(${at(LINE.month)}=0,0,SUM(INDEX(${ref(ofMonths.metered)},MAX(1,${at(LINE.month)})))-IF(${at(CHANGE_DAY_ROW)}=0,0,SUM(INDEX(${ref(days.metered)},MAX(1,${at(CHANGE_DAY_ROW)})))))`,
         ),
-        // No zone changes its clock twice in a calendar month.
+        // Where the clock changes twice in a calendar month (Cairo in September 2010), no day is left out.
         cell(
           CHANGE_DAY_ROW,
-          `IF(${at(LINE.month)}=0,0,SUMIFS(${ref(calendar.number)},${ref(calendar.month)},${at(LINE.month)},${ref(calendar.change)},">0"))`,
+          `IF(${at(LINE.month)}=0,0,IF(COUNTIFS(${changesOf(at(LINE.month))})=1,SUMIFS(${ref(calendar.number)},${changesOf(at(LINE.month))}),0))`,
         ),
         cell(
           LINE.first,

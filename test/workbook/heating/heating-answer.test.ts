@@ -157,12 +157,17 @@ describe('the heating sheets of the sample home', () => {
     /** 1 November, after the 31 days of October and the hour that autumn adds. */
     const first = 31 * 48 + 2;
     /** November without the import of its first days. */
-    const without = (days: number): WorkbookValues => {
-      const importKwh = inputs.readings.values.importKwh.map((kwh, i) =>
-        i >= first && i < first + 48 * days ? Number.NaN : kwh,
-      );
-      const { readings } = inputs;
-      return workedOut({ ...inputs, readings: { ...readings, values: { ...readings.values, importKwh } } });
+    const without = (days: number, settings: HeatingCells['settings'] = {}): WorkbookValues =>
+      where((i) => i >= first && i < first + 48 * days, settings);
+    const where = (isMissing: (i: number) => boolean, settings: HeatingCells['settings']): WorkbookValues => {
+      const importKwh = inputs.readings.values.importKwh.map((kwh, i) => (isMissing(i) ? Number.NaN : kwh));
+      const { readings, heating } = inputs;
+      const asked = { ...heating, settings: { ...heating.settings, ...settings } };
+      return workedOut({
+        ...inputs,
+        heating: asked,
+        readings: { ...readings, values: { ...readings.values, importKwh } },
+      });
     };
     const november = (of: WorkbookValues) => heatingMonths(of, ['metersNote'])[1]!;
     const leftOut = 'Heating: months without a cost, as the import has gaps while the heat pump ran';
@@ -189,10 +194,30 @@ describe('the heating sheets of the sample home', () => {
     it('leave its cost out where it is more than the share that is asked for, and say so', () => {
       const gappy = without(21);
       const { metersNote, costHalfHourlyPounds, costBatteryPounds, differenceBestPounds } = november(gappy);
-      expect(metersNote).toBe('Import has gaps: its cost is left out.');
+      expect(metersNote).toBe('Import has gaps.');
       expect([costHalfHourlyPounds, costBatteryPounds, differenceBestPounds]).toEqual(['', '', '']);
       expect(checkCounts(gappy)[leftOut]).toBe(1);
       expect(checkCounts(values)[leftOut]).toBe(0);
+    });
+
+    it('count the month all the same at a single rate, which needs no half-hours', () => {
+      const gappy = without(21, { costBasis: 'single rate' });
+      expect(november(gappy).costChosenPounds).toBe(november(gappy).costSingleRatePounds);
+      expect(november(gappy).costChosenPounds).toBeGreaterThan(0);
+      expect(checkCounts(gappy)[leftOut]).toBe(0);
+    });
+
+    it('leave the cost out too where no share is asked for and nothing has a price', () => {
+      const gappy = without(30, { leastCoverageShare: 0 });
+      expect(november(gappy)).toMatchObject({ costHalfHourlyPounds: '', costBatteryPounds: '' });
+    });
+
+    it('tell the roof’s share of what has a price alone', () => {
+      const share = (of: WorkbookValues): number => Number(of.calculated.named('percent_from_roof'));
+      // Two days of five in each month.
+      const gappy = where((i) => Math.floor(i / 48) % 5 > 1, {});
+      expect(share(values)).toBeGreaterThan(5);
+      expect(Math.abs(share(gappy) - share(values))).toBeLessThanOrEqual(2);
     });
   });
 

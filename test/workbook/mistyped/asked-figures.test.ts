@@ -29,17 +29,17 @@ describe('a figure of the battery', () => {
     [
       battery.chargeKw,
       36,
-      'Charge power: 36 kW. From full to empty in 16 minutes: is it in kW, its decimal point in place?',
+      'Charge power: 36 kW. From empty to full in 16 min: is it in kW, its decimal point in place?',
     ],
     [
       battery.dischargeKw,
       360,
-      'Discharge power: 360 kW. From full to empty in 2 minutes: is it in kW, its decimal point in place?',
+      'Discharge power: 360 kW. From full to empty in 2 min: is it in kW, its decimal point in place?',
     ],
     [
       battery.wearPencePerKwh,
       45,
-      'Wear: 45 p/kWh. That is above every unit rate, so that it would never pay to use it: is it for one kWh given?',
+      'Wear: 45 p/kWh. That is above every typed unit rate: is it for one kWh given?',
     ],
   ])('is asked about: $spec.label', (field, value, asks) => {
     expect(home.asked([field, value])).toEqual({ [BATTERY]: one(asks) });
@@ -170,7 +170,7 @@ describe('another figure of the heating comparison', () => {
     [
       setting('boilerEfficiency'),
       0.5,
-      'Boiler efficiency: 50 %. Less than an old boiler’s: is a digit missing?',
+      'Boiler efficiency: 50 %. Few boilers are below that: is a digit missing?',
     ],
     [
       setting('calorificValueMjPerM3'),
@@ -185,7 +185,7 @@ describe('another figure of the heating comparison', () => {
     [
       setting('volumeCorrection'),
       1.2264,
-      'Volume correction of gas: 1.2264. Most bills have 1.02264: is a digit missing?',
+      'Volume correction of gas: 1.2264. Most bills in the UK have 1.02264: is a digit missing?',
     ],
     [
       setting('hotWaterCop'),

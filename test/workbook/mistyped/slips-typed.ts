@@ -43,7 +43,7 @@ export const ASKED_OF_SLIPS: Readonly<Record<string, [found: number, asks: strin
   ],
   'Battery figures that look mistyped': [
     2,
-    'First of 2: Charge power: 36 kW. From full to empty in 16 minutes: is it in kW, its decimal point in place?',
+    'First of 2: Charge power: 36 kW. From empty to full in 16 min: is it in kW, its decimal point in place?',
   ],
   'Heating: rates that look mistyped': [2, 'First of 2: Gas standing charge: 858 p/day. Is it a month’s?'],
   'Heating: figures of gas, boiler, water, weather or carbon that look mistyped': [

@@ -10,7 +10,8 @@ import type { Book } from '../book.js';
 import { quoted } from '../cells.js';
 import type { Check } from '../checks.js';
 import { ref } from '../references.js';
-import { METERS_NOTE } from './heating-months-rows.js';
+import { figureName } from './heating-figures-rows.js';
+import { leastPricedFormula, METERS_NOTE } from './heating-months-rows.js';
 import {
   gasName,
   heatingMonthName,
@@ -209,10 +210,12 @@ function heatPumpOfReadings({ workings: { readings, calendar } }: Book): string 
 
 /** Added after all others, so that none of them moves. */
 export function laterHeatingChecks(): Check[] {
+  const [share, electricity] = ['heatPumpPricedShare', 'electricityKwh'].map(heatingMonthName);
   return [
     {
       name: 'Heating: months without a cost, as the import has gaps while the heat pump ran',
-      formula: `SUMPRODUCT((${heatingMonthName('metersNote')}=${quoted(METERS_NOTE.importGaps)})*1)`,
+      // At a single rate all kWh have their cost.
+      formula: `IF(${figureName('costBasis')}="single rate",0,COUNTIFS(${share},"<"&${leastPricedFormula()},${electricity},">-1E+300"))`,
       advice: `What it cost there is not known. Fill the missing half-hours, or lower the share on ${SHEETS.heatingInputs}, How sure.`,
       kind: 'fault',
     },

@@ -1,5 +1,6 @@
 import { HEATING_MONTH_LINES } from '../../../heating/comparison/month-lines.js';
 import { partLetters } from '../../layout.js';
+import { figureName } from './heating-figures-rows.js';
 
 /** Columns of the heating months sheet before the lines of the comparison, by key. */
 const TAKEN = [
@@ -27,9 +28,14 @@ export type TakenKey = (typeof TAKEN)[number];
 export const METERS_NOTE = {
   noReadings: 'No heat pump readings.',
   heatPumpGaps: 'Heat pump readings have gaps: the month is left out.',
-  importGaps: 'Import has gaps: its cost is left out.',
+  importGaps: 'Import has gaps.',
   heatGaps: 'The heat meter has gaps: its heat is left out.',
 } as const;
+
+/** Less than this is nothing to tell a price by, as a share. */
+const LEAST_PRICED = 0.01;
+/** What of the heat pump's kWh has to be priced for a month's cost, a share. */
+export const leastPricedFormula = (): string => `MAX(${LEAST_PRICED},${figureName('leastCoverageShare')})`;
 
 /** Columns right of the comparison's lines, which help the columns before them. */
 const HELP = [

@@ -9,7 +9,13 @@ import { ref } from '../references.js';
 import type { FormulaColumn, SheetModel } from '../sheet-model.js';
 import { type HeatingDays, heatingDays } from './heating-days.js';
 import { figureName, TARIFF_PLACE } from './heating-figures-rows.js';
-import { type HelpKey, METERS_NOTE, monthLetters, type TakenKey } from './heating-months-rows.js';
+import {
+  type HelpKey,
+  leastPricedFormula,
+  METERS_NOTE,
+  monthLetters,
+  type TakenKey,
+} from './heating-months-rows.js';
 import {
   DEGREE_DAY_TABLE,
   heatingMonthName,
@@ -74,8 +80,7 @@ function whole(terms: MonthTerms, count: TakenKey, sum: TakenKey): (r: number) =
 }
 
 /** Whether too little of what the heat pump took has a price: without import nobody knows what was bought. */
-const isHardlyPriced = (r: number): string =>
-  `${own('heatPumpPricedShare', r)}<${figureName('leastCoverageShare')}`;
+const isHardlyPriced = (r: number): string => `${own('heatPumpPricedShare', r)}<${leastPricedFormula()}`;
 
 /** What the heat pump took in the half-hours of the month that have import too ÷ what it took in all of them. */
 function pricedShare({ workings }: Book, terms: MonthTerms, r: number): string {
@@ -173,7 +178,7 @@ function takenColumns(book: Book): FormulaColumn[] {
       terms.chosen(
         r,
         `IF(${own('heatPumpHalfHours', r)}=0,${quoted(note.noReadings)},IF(NOT(ISNUMBER(${own('electricityKwh', r)})),${quoted(note.heatPumpGaps)},` +
-          `IF(${isHardlyPriced(r)},${quoted(note.importGaps)},IF(AND(${own('heatHalfHours', r)}>0,NOT(ISNUMBER(${own('heatKwh', r)}))),${quoted(note.heatGaps)},""))))`,
+          `IF(AND(${own('heatHalfHours', r)}>0,NOT(ISNUMBER(${own('heatKwh', r)}))),${quoted(note.heatGaps)},IF(${isHardlyPriced(r)},${quoted(note.importGaps)},""))))`,
       ),
     ),
     taken('degreeDaysTyped', (r) => typedDegreeDays(terms, r)),

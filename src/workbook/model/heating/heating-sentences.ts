@@ -157,7 +157,7 @@ function notCountedCells(): Cell[] {
   const list = NOT_COUNTED.map((_, i) => `$${PARTS}$${NOT_COUNTED_ROW + i}`).join('&');
   const row = NOT_COUNTED_ROW + NOT_COUNTED.length;
   const whole = `$${PARTS}$${row}`;
-  const share = `SUM(${heatingMonthName('fromRoofKwh')})/MAX(1,SUM(${heatingMonthName('electricityKwh')}))`;
+  const share = `SUM(${heatingMonthName('fromRoofKwh')})/MAX(1,SUMPRODUCT(${heatingMonthName('electricityKwh')},${heatingMonthName('heatPumpPricedShare')}))`;
   return [
     ...NOT_COUNTED.map(([key, words], i) =>
       formula(`${PARTS}${NOT_COUNTED_ROW + i}`, `IF(${blank(key)},"${words},","")`, 'hint'),
