@@ -36,8 +36,8 @@ export interface CompareOptions {
   absoluteTolerance?: number;
   /** How many mismatches to list. Default 20. */
   mismatchesListed?: number;
-  /** How the engine writes a text in which the file has numbers the English way. Default: the same. */
-  textOfEngine?: (stored: string) => string;
+  /** What of a text has to agree. Default: all of it. */
+  ofText?: (text: string) => string;
 }
 
 /**
@@ -57,7 +57,7 @@ export function compareCells(
     relativeTolerance = 1e-9,
     absoluteTolerance = 1e-9,
     mismatchesListed = 20,
-    textOfEngine = (stored) => stored,
+    ofText = (text) => text,
   } = options;
   const comparison: CellComparison = {
     engine: result.engine,
@@ -71,16 +71,17 @@ export function compareCells(
     const values = result.values.get(sheet.name);
     if (values === undefined) throw new Error(`${result.engine} has no sheet named ${sheet.name}`);
     let compared = 0;
-    for (const cell of sheet.cells()) {
-      if (cell.formula === undefined) continue;
-      const stored = cell.kind === 'text' ? { ...cell, value: textOfEngine(String(cell.value)) } : cell;
+    const toAgree = <Cell extends StoredCell | EngineCell>(cell: Cell): Cell =>
+      cell.kind === 'text' ? { ...cell, value: ofText(String(cell.value)) } : cell;
+    for (const stored of sheet.cells()) {
+      if (stored.formula === undefined) continue;
       if (result.unsupported?.has(`${sheet.name}!${stored.ref}`)) {
         comparison.cellsUnsupported++;
         continue;
       }
       compared++;
       const calculated = values.at(stored.row, stored.column);
-      if (!agree(stored, calculated, relativeTolerance, absoluteTolerance)) {
+      if (!agree(toAgree(stored), toAgree(calculated), relativeTolerance, absoluteTolerance)) {
         comparison.mismatchCount++;
         if (comparison.mismatches.length < mismatchesListed) {
           comparison.mismatches.push({
