@@ -1,26 +1,14 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import type { TariffCells, WorkbookInputs } from '../../src/workbook/inputs/workbook-inputs.js';
+import type { WorkbookInputs } from '../../src/workbook/inputs/workbook-inputs.js';
 import { SHEETS } from '../../src/workbook/layout.js';
 import { TARIFF_ROW, tariffLetters } from '../../src/workbook/model/tariff-rows.js';
 import type { WorkbookValues } from '../../src/workbook/workbook-values.js';
+import { dearerBy } from './dearer-rates.js';
 import { inputsOf, smallMonth, workedOut } from './small-month.js';
 
 const VAT_SHARE = 0.19;
 /** £; a month's bill of either tariff is rounded to the penny. */
 const ROUNDED = 0.021;
-
-/** The tariff with so much more typed into every unit rate, pence. */
-const typedMore = (tariff: TariffCells, pence: number): TariffCells => {
-  const more = <T>(rate: T) => (typeof rate === 'number' ? rate + pence : rate);
-  return {
-    ...tariff,
-    periods: tariff.periods.map((period) => ({
-      ...period,
-      base: more(period.base),
-      windowRates: period.windowRates.map(more),
-    })),
-  } as TariffCells;
-};
 
 describe('the change of rates that ties, typed into the rates of a tariff whose rates are without VAT', () => {
   let home: ReturnType<typeof inputsOf>;
@@ -41,7 +29,7 @@ describe('the change of rates that ties, typed into the rates of a tariff whose 
   const withMore = (tariff: number, pence: number): WorkbookValues =>
     workedOut(home, (given) => ({
       ...given,
-      tariffs: given.tariffs.map((one, t) => (t === tariff ? typedMore(one, pence) : one)),
+      tariffs: given.tariffs.map((one, t) => (t === tariff ? dearerBy(one, pence) : one)),
     }));
 
   it('makes each tariff’s total that of today’s', () => {

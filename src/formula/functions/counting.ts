@@ -93,20 +93,24 @@ function narrowed(
 ): { stretches: readonly Places[]; left: readonly Test[] } {
   const whole = { stretches: [{ from: 0, to: size }], left: tests };
   if (size < WORTH_A_SEARCH) return whole;
-  const ordered = tests.find(({ lets, cells }) => lets !== undefined && cells.risingFrom !== undefined);
-  const rises = ordered?.cells.risingFrom;
-  if (ordered === undefined || rises === undefined) return whole;
-  const isOrdered = ({ lets, cells }: Test): boolean =>
-    lets !== undefined &&
-    cells.columns[0] === ordered.cells.columns[0] &&
-    cells.firstRow === ordered.cells.firstRow;
-  const searched = tests.filter(isOrdered);
-  return {
-    stretches: rises
-      .slice(1)
-      .map((to, i) => searched.reduce((places, test) => matching(test, places), { from: rises[i] ?? 0, to })),
-    left: tests.filter((test) => !isOrdered(test)),
-  };
+  for (const ordered of tests) {
+    const rises = ordered.lets === undefined ? undefined : ordered.cells.risingFrom;
+    if (rises === undefined) continue;
+    const isOrdered = ({ lets, cells }: Test): boolean =>
+      lets !== undefined &&
+      cells.columns[0] === ordered.cells.columns[0] &&
+      cells.firstRow === ordered.cells.firstRow;
+    const searched = tests.filter(isOrdered);
+    return {
+      stretches: rises
+        .slice(1)
+        .map((to, i) =>
+          searched.reduce((places, test) => matching(test, places), { from: rises[i] ?? 0, to }),
+        ),
+      left: tests.filter((test) => !isOrdered(test)),
+    };
+  }
+  return whole;
 }
 
 /** Which of some places in rising order match. */

@@ -30,6 +30,7 @@ import {
   TODAYS_TARIFF_CELL,
   tariffLetters,
 } from './tariff-rows.js';
+import { whyNoTotalFormula } from './why-no-total.js';
 import { worlds } from './worlds.js';
 
 /** A row of the tariffs sheet, across all tariffs. */
@@ -84,7 +85,7 @@ function lackingLines(): WordLine[] {
     const cell = (row: number): string => `${SHEETS.tariffs}!$${tariffLetters(t)}$${row}`;
     const before = t === 0 ? '""' : lackingName(t - 1);
     const comma = t === 0 ? '""' : `IF(${before}="","","; ")`;
-    const why = `IF(${cell(H.unpriced)}>0,FIXED(${cell(H.unpriced)},0)&" half-hour"&IF(${cell(H.unpriced)}=1,"","s")&" without a price","inputs that can’t be used, see its flags")`;
+    const why = whyNoTotalFormula(cell(H.unpriced));
     return {
       name: lackingName(t),
       label: `Without a total, up to tariff ${t + 1}`,

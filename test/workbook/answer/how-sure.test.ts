@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { differenceRange } from '../../../src/break-even/difference-range.js';
 import { formatComparison } from '../../../src/cli/format-comparison.js';
-import type { TariffCells, WorkbookInputs } from '../../../src/workbook/inputs/workbook-inputs.js';
+import type { WorkbookInputs } from '../../../src/workbook/inputs/workbook-inputs.js';
 import { SHEETS, USUAL_DAYS } from '../../../src/workbook/layout.js';
 import { declareBook } from '../../../src/workbook/model/book.js';
 import { CHART_MONTHS } from '../../../src/workbook/model/chart-data-sheet.js';
@@ -10,6 +10,7 @@ import { TARIFF_ROW as T, tariffLetters } from '../../../src/workbook/model/tari
 import { workbookCharts } from '../../../src/workbook/model/workbook-charts.js';
 import { FIRST_ROW } from '../../../src/workbook/sheets/shape.js';
 import type { WorkbookValues } from '../../../src/workbook/workbook-values.js';
+import { dearerBy } from '../dearer-rates.js';
 import { inputsOf } from '../heating/heated-year.js';
 import { workedOut } from '../heating/heating-values.js';
 import { filledYear } from '../sample-workbooks.js';
@@ -25,19 +26,6 @@ const firstTwo = (values: WorkbookValues): [first: number, second: number] => [
 ];
 const total = ({ calculated }: WorkbookValues, tariff: number): number =>
   calculated.at(SHEETS.tariffs, `${tariffLetters(tariff)}${T.total}`) as number;
-
-/** All unit rates of a tariff by so much more, pence with VAT. */
-const dearerBy = (tariff: TariffCells, pence: number): TariffCells => {
-  const more = (rate: unknown) => (typeof rate === 'number' ? rate + pence : rate);
-  return {
-    ...tariff,
-    periods: tariff.periods.map((period) => ({
-      ...period,
-      base: more(period.base),
-      windowRates: period.windowRates.map(more),
-    })),
-  } as TariffCells;
-};
 
 let inputs: WorkbookInputs;
 let bare: WorkbookValues;

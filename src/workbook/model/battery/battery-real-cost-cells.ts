@@ -6,7 +6,7 @@ import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
 import { ref } from '../references.js';
 import type { Cell } from '../sheet-model.js';
-import { ASKED_FOR_LACKS_NAME } from './asked-for-words.js';
+import { noTariffFormula } from './asked-for-words.js';
 import { REAL_COST as R } from './battery-rows.js';
 import { batterySpan } from './battery-span.js';
 import type { RealCostMonths } from './real-cost-months.js';
@@ -89,7 +89,7 @@ export function batteryRealCostCells(book: Book): Cell[] {
     }),
     formula(
       `B${R.tariff}`,
-      `IF(${looked}=0,IF(${ASKED_FOR_LACKS_NAME}="","${NO_TARIFF}",${ASKED_FOR_LACKS_NAME}),"On "&${ref(lookedName)}&": grid energy at its rate, stored energy at the day’s average cost and wear (in no bill)"&${SUN_WORDS_NAME})`,
+      `IF(${looked}=0,${noTariffFormula(NO_TARIFF)},"On "&${ref(lookedName)}&": grid energy at its rate, stored energy at the day’s average cost and wear (in no bill)"&${SUN_WORDS_NAME})`,
       'hint',
     ),
     header('B', 'Month', 'headerLeft'),

@@ -4,7 +4,7 @@ import type { Book } from '../book.js';
 import { formula, label } from '../cells.js';
 import { ref } from '../references.js';
 import type { SheetModel } from '../sheet-model.js';
-import { ASKED_FOR_LACKS_NAME } from './asked-for-words.js';
+import { noTariffFormula } from './asked-for-words.js';
 import { batteryInputCells, batteryInputLooks } from './battery-inputs.js';
 import { batteryRealCostCells } from './battery-real-cost-cells.js';
 import { batteryResultCells } from './battery-result-cells.js';
@@ -23,8 +23,7 @@ function sentenceFormula(book: Book): string {
   const { looked, battery } = book.workings;
   const none = `IF(${LEFT_OUT_NAME}="","${NO_BATTERY}",${LEFT_OUT_NAME})`;
   const ofBattery = `IF(${ref(battery.usableKwh)}=0,${none},${SPAN_WORDS.answer})`;
-  const noTariff = `IF(${ASKED_FOR_LACKS_NAME}="","${NO_TARIFF}",${ASKED_FOR_LACKS_NAME})`;
-  return `IF(no_readings_words<>"",no_readings_words,IF(${ref(looked)}=0,${noTariff},${ofBattery}))`;
+  return `IF(no_readings_words<>"",no_readings_words,IF(${ref(looked)}=0,${noTariffFormula(NO_TARIFF)},${ofBattery}))`;
 }
 
 /** The battery: its inputs, what it changes on every tariff, what energy really cost, what other sizes would do. */

@@ -1,5 +1,4 @@
 import type { Reference } from '../../../formula/nodes.js';
-import { LOOK_UP_MARGIN_DAYS } from '../../../time/serial.js';
 import { areaReference } from '../../book/terms.js';
 import type { Field } from '../../fields/field.js';
 import { GAS_FIELDS } from '../../fields/gas-fields.js';
@@ -10,6 +9,7 @@ import type { Book } from '../book.js';
 import { quoted } from '../cells.js';
 import type { Check } from '../checks.js';
 import { ref } from '../references.js';
+import { heatPumpOfReadings } from './heat-pump-readings.js';
 import { figureName } from './heating-figures-rows.js';
 import { leastPricedFormula, METERS_NOTE } from './heating-months-rows.js';
 import {
@@ -155,6 +155,7 @@ const between = ({ cell: { place: first } }: Field, { cell: { place: last } }: F
   });
 
 function monthChecks(book: Book): Check[] {
+  const days = ref(book.workings.calendar.date);
   const month = heatingMonthName;
   const noteIs = (note: string): string => `SUMPRODUCT((${month('metersNote')}=${quoted(note)})*1)`;
   return [
@@ -190,22 +191,14 @@ function monthChecks(book: Book): Check[] {
     },
     {
       name: 'Heat pump by month and by half-hour differ',
-      formula: whole(`ABS(SUM(${month('heatPumpMeteredKwh')})-${heatPumpOfReadings(book)})>0.000001`),
+      formula: whole(
+        `ABS(SUM(${month('heatPumpMeteredKwh')})-${heatPumpOfReadings(book, `MIN(${days})`, `MAX(${days})+1`)})>0.000001`,
+      ),
       advice:
         'The parts do not sum to the whole: readings stand twice or between half-hours, or a formula was changed.',
       kind: 'fault',
     },
   ];
-}
-
-/** What the heat pump used by the readings of all days that there are, whatever their order. */
-function heatPumpOfReadings({ workings: { readings, calendar } }: Book): string {
-  const [start, days] = [ref(readings.start), ref(calendar.date)];
-  const margin = `1/${Math.round(1 / LOOK_UP_MARGIN_DAYS)}`;
-  return (
-    `SUMIFS(${ref(readings.channels.heatPumpKwh)},${start},">="&MIN(${days})-${margin},` +
-    `${start},"<"&MAX(${days})+1-${margin})`
-  );
 }
 
 /** Added after all others, so that none of them moves. */
@@ -215,7 +208,7 @@ export function laterHeatingChecks(): Check[] {
     {
       name: 'Heating: months without a cost, as the import has gaps while the heat pump ran',
       // At a single rate all kWh have their cost.
-      formula: `IF(${figureName('costBasis')}="single rate",0,COUNTIFS(${share},"<"&${leastPricedFormula()},${electricity},">-1E+300"))`,
+      formula: `IF(${figureName('costBasis')}="single rate",0,COUNTIFS(${share},"<"&${leastPricedFormula()},${electricity},${NUMBER}))`,
       advice: `What it cost there is not known. Fill the missing half-hours, or lower the share on ${SHEETS.heatingInputs}, How sure.`,
       kind: 'fault',
     },

@@ -1,12 +1,12 @@
 import { HEATING_MONTH_INPUTS } from '../../../heating/comparison/heating-inputs.js';
 import { HEATING_MONTH_LINES } from '../../../heating/comparison/month-lines.js';
-import { LOOK_UP_MARGIN_DAYS } from '../../../time/serial.js';
 import { FIRST_ROW, partLetters, SEED_ROW, SHEETS } from '../../layout.js';
 import type { Book } from '../book.js';
 import { quoted } from '../cells.js';
 import { columnHeaders, sheetTop } from '../column-headers.js';
 import { ref } from '../references.js';
 import type { FormulaColumn, SheetModel } from '../sheet-model.js';
+import { heatPumpOfReadings } from './heat-pump-readings.js';
 import { type HeatingDays, heatingDays } from './heating-days.js';
 import { figureName, TARIFF_PLACE } from './heating-figures-rows.js';
 import {
@@ -83,13 +83,11 @@ function whole(terms: MonthTerms, count: TakenKey, sum: TakenKey): (r: number) =
 const isHardlyPriced = (r: number): string => `${own('heatPumpPricedShare', r)}<${leastPricedFormula()}`;
 
 /** What the heat pump took in the half-hours of the month that have import too ÷ what it took in all of them. */
-function pricedShare({ workings }: Book, terms: MonthTerms, r: number): string {
-  const { start, channels } = workings.readings;
-  const times = ref(start);
-  const margin = `1/${Math.round(1 / LOOK_UP_MARGIN_DAYS)}`;
-  const ofMonth = `${ref(channels.heatPumpKwh)},${times},">="&${terms.of('start', r)}-${margin},${times},"<"&${own('nextMonth', r)}-${margin}`;
-  const priced = `SUMIFS(${ofMonth},${ref(channels.importKwh)},${NUMBER})`;
-  return terms.chosen(r, `IF(${own('heatPumpMeteredKwh', r)}<=0,1,${priced}/SUMIFS(${ofMonth}))`);
+function pricedShare(book: Book, terms: MonthTerms, r: number): string {
+  const taken = (also?: string): string =>
+    heatPumpOfReadings(book, terms.of('start', r), own('nextMonth', r), also);
+  const priced = taken(`${ref(book.workings.readings.channels.importKwh)},${NUMBER}`);
+  return terms.chosen(r, `IF(${own('heatPumpMeteredKwh', r)}<=0,1,${priced}/${taken()})`);
 }
 
 /** A rate of the last set that holds in the month. */
